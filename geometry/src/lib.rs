@@ -1,0 +1,47 @@
+//! The model of an end-grain board: pure computation.
+//!
+//! ```text
+//! measure ─► wood ─► stock ─► layup ─► board ─► solid ─► check
+//!    └─────► cut ──────────────────────┴─► path ──┘
+//! ```
+//!
+//! | module | what it is for | may know |
+//! |---|---|---|
+//! | [`measure`] | lengths as typed, fractions on a rule, rounding to the safe side | nothing else |
+//! | [`wood`] | what the wood looks like at a point of a blank | `measure` |
+//! | [`stock`] | blanks, panels, the saw: frames, stations, strip arithmetic | `wood` |
+//! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
+//! | [`cut`] | bits and the recess they leave, exactly | `measure` |
+//! | [`board`] | what lies where in the board, its sizes, its faces | all above |
+//! | [`solid`] | exact volumes, meshes, least distances | `board`, `cut` |
+//! | [`path`] | the router-table set-up and the moves of a CNC | `cut` |
+//! | [`job`] | one board as a maker means it, and everything that follows from it | all above |
+//! | [`check`] | findings: one table of rules over a job | all above |
+//! | [`numbers`] | every number that reaches paper, with its unit, rounding and reason | all above |
+//!
+//! # Units
+//! What a maker types is a [`measure::Length`]: exact. What is computed from it is an `f64` in
+//! **millimetres** (mm², mm³), everywhere in this crate, without exception; fractions exist only
+//! where something is shown.
+//!
+//! # Frames (all right-handed)
+//! ```text
+//! blank (u, v, w)                    panel (x, y, z)                board (X, Y, Z)
+//! seen from the far end              seen from the far end          seen from above
+//!  v                                  y                              Y  back
+//!  │ ┌───────┐                        │ ┌────┬────┬────┐             │ ┌─┬─┬─┬─┬─┐
+//!  │ │ blank │                        │ │ A  │ B  │ C  │        left │ │1│2│3│4│5│ right
+//!  │ └───────┘                        │ └────┴────┴────┘             │ └─┴─┴─┴─┴─┘
+//!  └────────── u    w toward you      └───────────── x  z toward     └──────────── X  front
+//!                                                        you           Z toward you
+//! ```
+//! The *finished* frame is the board's, moved so that the trimmed and flattened board's left,
+//! front, lower corner is the origin.
+//!
+//! # What this crate does not do
+//! No files, no formats, no terminal, no clock, no randomness that is not seeded, no printing.
+//! The same input gives the same output.
+#![warn(clippy::print_stdout, clippy::print_stderr)]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
+pub mod measure;
