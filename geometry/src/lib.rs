@@ -45,3 +45,4 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod measure;
+pub mod wood;

@@ -1,0 +1,78 @@
+//! Colours in linear light and the sRGB curve. Knows nothing of wood.
+
+use std::sync::OnceLock;
+
+/// A colour in linear light: sRGB primaries (IEC 61966-2-1), each part 0 to 1.
+///
+/// Linear light is what may be averaged: half a pixel of black and half a pixel of white.
+///
+/// ```
+/// use quarterturn_geometry::wood::Colour;
+/// let grey = Colour::from_srgb8([0; 3]).mix(Colour::from_srgb8([255; 3]), 0.5);
+/// assert_eq!(grey.to_srgb8(), [188; 3]);
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Colour {
+    /// Red.
+    pub r: f32,
+    /// Green.
+    pub g: f32,
+    /// Blue.
+    pub b: f32,
+}
+
+impl Colour {
+    /// From sRGB bytes.
+    pub fn from_srgb8(bytes: [u8; 3]) -> Colour {
+        let light = |byte: u8| tables().light[usize::from(byte)];
+        Colour { r: light(bytes[0]), g: light(bytes[1]), b: light(bytes[2]) }
+    }
+
+    /// To the nearest sRGB bytes; parts outside 0 to 1 are cut off, NaN is black.
+    pub fn to_srgb8(self) -> [u8; 3] {
+        [self.r, self.g, self.b].map(nearest_byte)
+    }
+
+    /// The colour the fraction `t` of the way to `other`, in linear light.
+    pub fn mix(self, other: Colour, t: f32) -> Colour {
+        let part = |a: f32, b: f32| a + (b - a) * t;
+        Colour { r: part(self.r, other.r), g: part(self.g, other.g), b: part(self.b, other.b) }
+    }
+
+    /// Relative luminance Y of the sRGB primaries: 0.2126 r + 0.7152 g + 0.0722 b.
+    pub fn luminance(self) -> f32 {
+        0.2126 * self.r + 0.7152 * self.g + 0.0722 * self.b
+    }
+}
+
+/// sRGB value (0 to 1) to linear light, IEC 61966-2-1.
+pub(super) fn decode(value: f64) -> f64 {
+    if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+}
+
+/// Linear light (0 to 1) to sRGB value, IEC 61966-2-1. The judge of the tables below.
+#[cfg(test)]
+pub(super) fn encode(light: f64) -> f64 {
+    if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
+}
+
+/// The curve at the 256 bytes, and the light at which one byte gives way to the next.
+struct Tables {
+    light: [f32; 256],
+    between: [f32; 255],
+}
+
+fn tables() -> &'static Tables {
+    static TABLES: OnceLock<Tables> = OnceLock::new();
+    TABLES.get_or_init(|| Tables {
+        light: std::array::from_fn(|i| decode(i as f64 / 255.0) as f32),
+        between: std::array::from_fn(|i| decode((i as f64 + 0.5) / 255.0) as f32),
+    })
+}
+
+/// The byte whose stretch of the curve holds `light`: searched, because a power for each part of
+/// each pixel is slow. The curve rises, so the search and the rounded power agree.
+fn nearest_byte(light: f32) -> u8 {
+    let byte = tables().between.partition_point(|edge| *edge <= light);
+    byte.min(255) as u8
+}
