@@ -44,5 +44,10 @@
 #![warn(clippy::print_stdout, clippy::print_stderr)]
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
+pub mod board;
+pub mod cut;
+pub mod job;
+pub mod layup;
 pub mod measure;
+pub mod stock;
 pub mod wood;

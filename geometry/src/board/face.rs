@@ -1,0 +1,111 @@
+//! The board's faces as pictures.
+
+use super::Board;
+use nalgebra::Point3;
+
+/// Which face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Face {
+    /// The show face.
+    Upper,
+    /// The other one, as seen after turning the board over about its length: X to the right, Y down.
+    Lower,
+}
+
+impl Face {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Upper => "upper",
+            Self::Lower => "lower",
+        }
+    }
+}
+
+/// How a face is drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FaceOptions {
+    /// The size of one pixel, mm.
+    pub pixel: f64,
+    /// Whether glue lines are drawn as hairlines.
+    pub glue_lines: bool,
+    /// How many threads may draw.
+    pub workers: usize,
+}
+
+/// A picture: rows from the top, three bytes of sRGB a pixel.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    /// Pixels in a row.
+    pub width: usize,
+    /// Rows.
+    pub height: usize,
+    /// Red, green and blue, row by row.
+    pub bytes: Vec<u8>,
+}
+
+/// The greatest number of pixels that a face is drawn with: 100 million, 300 MB.
+const MOST_PIXELS: f64 = 1e8;
+
+impl Board {
+    /// A face, drawn from the wood model at the very stations that it shows; `None` where the
+    /// picture would have no pixel or more than a hundred million.
+    #[must_use]
+    pub fn picture(&self, face: Face, options: &FaceOptions) -> Option<Picture> {
+        let size = self.finished();
+        let pixels = |mm: f64| (mm / options.pixel).round();
+        let (across, down) = (pixels(size.length), pixels(size.width));
+        if !(across >= 1.0 && down >= 1.0 && across * down <= MOST_PIXELS) {
+            return None;
+        }
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let (width, height) = (across as usize, down as usize);
+        let mut bytes = vec![0; width * height * 3];
+        let rows_each = height.div_ceil(options.workers.clamp(1, 64));
+        std::thread::scope(|scope| {
+            for (i, rows) in bytes.chunks_mut(rows_each * width * 3).enumerate() {
+                let first = i * rows_each;
+                scope.spawn(move || self.draw_rows(face, options, [width, height], first, rows));
+            }
+        });
+        Some(Picture { width, height, bytes })
+    }
+
+    fn draw_rows(&self, face: Face, options: &FaceOptions, [width, height]: [usize; 2], first: usize, rows: &mut [u8]) {
+        let size = self.finished();
+        let (step_x, step_y) = (size.length / width as f64, size.width / height as f64);
+        let hairline = (options.pixel / 2.0).max(HAIRLINE / 2.0);
+        let z = if face == Face::Upper { size.thickness } else { 0.0 };
+        for (row, line) in rows.chunks_mut(width * 3).enumerate() {
+            let from_top = ((first + row) as f64 + 0.5) * step_y;
+            let y = if face == Face::Upper { size.width - from_top } else { from_top };
+            let mut place = 0;
+            for (column, pixel) in line.chunks_exact_mut(3).enumerate() {
+                let x = (column as f64 + 0.5) * step_x;
+                while place + 1 < self.strips().len() && self.span(place)[1] < x {
+                    place += 1;
+                }
+                let at = Point3::new(x, y, z);
+                let colour = self.spot_in(place, &at).and_then(|spot| self.colour_of(&spot, options.pixel));
+                let mut rgb = colour.map_or([0; 3], crate::wood::Colour::to_srgb8);
+                if options.glue_lines && self.near_glue_line(place, x, y, hairline) {
+                    rgb = rgb.map(|c| c / 2);
+                }
+                pixel.copy_from_slice(&rgb);
+            }
+        }
+    }
+
+    fn near_glue_line(&self, place: usize, x: f64, y: f64, within: f64) -> bool {
+        let size = self.finished();
+        let inside = |at: f64, end: f64| at > 0.0 && at < end;
+        let near = |line: f64, at: f64| (line - at).abs() < within;
+        self.span(place).into_iter().any(|line| inside(line, size.length) && near(line, x))
+            || self.blank_spans(place).into_iter().flatten().any(|line| inside(line, size.width) && near(line, y))
+    }
+}
+
+/// How wide a glue line is drawn where the picture is fine enough, mm (common practice, no source:
+/// a good joint shows about a tenth of a millimetre).
+const HAIRLINE: f64 = 0.12;

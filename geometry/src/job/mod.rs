@@ -1,0 +1,126 @@
+//! One board as a maker means it, with every default filled in, and everything that follows from it.
+//!
+//! A [`Job`] goes in; [`Job::work`] gives the [`Outcome`]: panels, strip arithmetic, lay-up and
+//! board. What was measured in the shop stands in place of what was planned. Nothing here reads a
+//! plan's text, and nothing here judges: findings are made in [`crate::check`].
+
+mod outcome;
+mod shop;
+
+pub use outcome::{FromPanel, NoBoard, Outcome};
+pub use shop::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
+
+use crate::cut::{Bit, Handhold};
+use crate::layup::Asked;
+use crate::measure::{Length, Rule};
+use crate::stock::{Blank, Corners, LaidBlank};
+
+/// Everything a maker decides about one board.
+#[derive(Clone, Debug)]
+pub struct Job {
+    /// The board's name.
+    pub name: String,
+    /// The unit and the finest fraction of the maker's rule.
+    pub rule: Rule,
+    /// The saw and how well it is set.
+    pub saw: Saw,
+    /// The largest and the smallest that each machine takes.
+    pub machines: Machines,
+    /// The router table.
+    pub router_table: RouterTable,
+    /// The CNC, where there is one.
+    pub cnc: Option<Cnc>,
+    /// What the findings are judged by.
+    pub limits: Limits,
+    /// Every blank that there is, laid or not.
+    pub blanks: Vec<Blank>,
+    /// The panels to be glued.
+    pub panels: Vec<PanelAsked>,
+    /// How the panels are to be cut.
+    pub strips: StripsAsked,
+    /// How the strips are to lie.
+    pub layup: LayupAsked,
+    /// What is taken off the glued board.
+    pub finishing: Finishing,
+    /// The bits that there are.
+    pub bits: Vec<Bit>,
+    /// The handholds.
+    pub handholds: Vec<Handhold>,
+    /// The radius that the edges are rounded over with, where they are.
+    pub round_over: Option<Length>,
+    /// The chord tolerance of meshes, mm.
+    pub chord_tolerance: f64,
+    /// What was measured on the way.
+    pub measured: Measured,
+}
+
+/// A panel as it is to be glued.
+#[derive(Clone, Debug)]
+pub struct PanelAsked {
+    /// Its name in the plan.
+    pub name: String,
+    /// Its blanks, in the order of x.
+    pub blanks: Vec<LaidBlank>,
+    /// Taken off the first and the last blank's outer edge to true the panel.
+    pub trued: [Length; 2],
+    /// Planed off the lower and the upper face after the glue-up.
+    pub planed: [Length; 2],
+    /// Snipe at the near and the far end that must be cut off; `None` where the plan says nothing.
+    pub snipe: [Option<Length>; 2],
+    /// What squaring the near end must take off, without the kerf; `None` where the plan says nothing.
+    pub squaring: Option<Length>,
+    /// e: what must come off the far end besides snipe.
+    pub far_loss: Length,
+    /// How many strips to cut from this panel, where it differs from the others.
+    pub count: Option<i64>,
+}
+
+/// How the panels are to be cut: one of the three says it; more are checked against each other.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct StripsAsked {
+    /// Strips from each panel.
+    pub count: Option<i64>,
+    /// s: the strip's width.
+    pub width: Option<Length>,
+    /// The finished board's thickness, s − f − g.
+    pub board_thickness: Option<Length>,
+}
+
+/// How the strips are to lie.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LayupAsked {
+    /// Place by place, or a repeat.
+    pub asked: Asked,
+    /// Whether two strips make one figure, so that their count should be even.
+    pub mirror_pairs: bool,
+}
+
+/// What is taken off the glued board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Finishing {
+    /// f: flattened off the upper face.
+    pub upper: Length,
+    /// g: flattened off the lower face.
+    pub lower: Length,
+    /// Trimmed off the left end.
+    pub left: Length,
+    /// Trimmed off the right end.
+    pub right: Length,
+    /// Trimmed off the front.
+    pub front: Length,
+    /// Trimmed off the back.
+    pub back: Length,
+}
+
+/// What was measured on the way; it replaces what was planned.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Measured {
+    /// Panel thickness at four corners, by the panel's place in [`Job::panels`].
+    pub panels: Vec<Option<Corners>>,
+    /// Strips that came out, by the panel's place.
+    pub strips: Vec<Option<i64>>,
+    /// The board's thickness after flattening.
+    pub board_thickness: Option<Length>,
+    /// The board's length after the second glue-up, before trimming.
+    pub board_length: Option<Length>,
+}

@@ -1,0 +1,116 @@
+//! The shop: saw, machines, router table, CNC, and the limits that findings are judged by.
+
+use crate::measure::Length;
+use crate::stock::{Accuracy, LastStrip, StripSide};
+
+/// The saw and how well it is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Saw {
+    /// b: what the blade takes.
+    pub kerf: Length,
+    /// q where the plan says nothing of starts, snipe or squaring: all that is lost before the
+    /// first strip, kerf included.
+    pub lost_first: Length,
+    /// How the last strip is freed.
+    pub last: LastStrip,
+    /// Which side of the blade the strips lie on.
+    pub side: StripSide,
+    /// How well the stop is set and repeats, and how well kerf, squaring and length are known.
+    pub accuracy: Accuracy,
+    /// Whether the strip is under a clamped hold-down (else it is held by hand on a sled).
+    pub hold_down: bool,
+    /// The least piece that may still be cut, strip included.
+    pub least_piece: Length,
+    /// A waste block on the far end.
+    pub waste_block: Length,
+}
+
+/// The largest width and the shortest piece that one machine takes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Machine {
+    /// Its name in messages: `planer`.
+    pub name: &'static str,
+    /// The widest piece.
+    pub widest: Length,
+    /// The shortest piece along the feed; zero where it doesn't matter.
+    pub shortest: Length,
+}
+
+/// The machines that a panel, a blank or a board goes through.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Machines {
+    /// Joints a blank's face and edge.
+    pub jointer: Machine,
+    /// Planes blanks and panels to thickness.
+    pub planer: Machine,
+    /// Flattens the board's faces.
+    pub drum_sander: Machine,
+}
+
+/// The router table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RouterTable {
+    /// Taken in one pass.
+    pub pass: Length,
+    /// Left for the last pass.
+    pub last_pass: Length,
+    /// The shortest edge that may be lowered onto the bit.
+    pub least_edge: Length,
+    /// The least height at which a board may be lowered onto the bit.
+    pub least_height: Length,
+}
+
+/// A clamp beside the cut, in the program's frame of the edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clamp {
+    /// Where it begins along the edge.
+    pub from: Length,
+    /// Where it ends.
+    pub to: Length,
+    /// How high it stands above the edge; negative below it.
+    pub above: Length,
+}
+
+/// A hobby CNC.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cnc {
+    /// Travel in X, Y and Z.
+    pub travel: [Length; 3],
+    /// What fits under the bit.
+    pub clear_height: Length,
+    /// Clamps that hold the board on edge.
+    pub clamps: Vec<Clamp>,
+    /// Above the edge: rapid moves only there.
+    pub safe_height: Length,
+    /// Depth of one pass; `None` takes it from the bit.
+    pub step_down: Option<Length>,
+    /// Spindle speed, turns a minute.
+    pub speed: u32,
+    /// Chip load: feed per tooth.
+    pub chip_load: Length,
+    /// Ramp: length along the cut for one of depth.
+    pub ramp: u32,
+}
+
+/// What the findings are judged by. The defaults are common practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// A lip under this can't be made.
+    pub lip_least: Length,
+    /// A lip under this, or thinner than the recess is deep, wants care.
+    pub lip_care: Length,
+    /// The least wood between a recess's floor and a glue line parallel to its edge.
+    pub behind_floor: Length,
+    /// The least flat between a recess's rim and a round-over.
+    pub flat: Length,
+    /// The least wood between two recesses.
+    pub between_recesses: Length,
+    /// The narrowest outer strip or blank that the trim may leave.
+    pub sliver: Length,
+    /// A board thinner than this wants care.
+    pub thin: Length,
+    /// A board thicker than this is noted.
+    pub thick: Length,
+    /// The chance of falling short that the maker takes.
+    pub short_chance: f64,
+}

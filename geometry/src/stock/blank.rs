@@ -1,0 +1,149 @@
+//! One blank, and the ways it can lie in a panel.
+
+use crate::measure::Length;
+use crate::wood::Figure;
+use nalgebra::Point3;
+
+/// Width, thickness and length along the grain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Size {
+    /// Across the width, u.
+    pub width: Length,
+    /// Through the thickness, v.
+    pub thickness: Length,
+    /// Along the grain, w.
+    pub length: Length,
+}
+
+/// A blank as milled: what goes into the glue-up.
+#[derive(Clone, Debug)]
+pub struct Blank {
+    /// The letter on its end: `A`; the second of two alike is `A2`.
+    pub letter: String,
+    /// Milled size.
+    pub size: Size,
+    /// What the wood shows, in the blank's own (u, v, w) as milled.
+    pub figure: Figure,
+    /// How much of that was seen, not guessed.
+    pub seen: Seen,
+    /// Moisture content as measured, %.
+    pub moisture: Option<f64>,
+}
+
+/// Which ends of a blank the maker described.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Seen {
+    /// Both: the figure between them follows from them.
+    BothEnds,
+    /// One: the figure is taken to run straight, which is a guess.
+    OneEnd,
+    /// Neither: the whole figure is a guess.
+    Nothing,
+}
+
+/// A half turn, of a blank about its own axes or of a strip about its centre: with rest, the
+/// Klein four-group. No mirror image is among them.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum HalfTurn {
+    /// As it was.
+    #[default]
+    Rest,
+    /// About its long axis.
+    RolledOver,
+    /// Its ends change places, the same face stays up.
+    EndForEnd,
+    /// Its ends change places and its faces too.
+    EndOverEnd,
+}
+
+/// How a blank lies in its panel: a quarter roll first (where its section is square), then a half turn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct BlankTurn {
+    /// Rolled a quarter about its length, anti-clockwise seen from the far end.
+    pub quarter_roll: bool,
+    /// The half turn after that.
+    pub half: HalfTurn,
+}
+
+impl BlankTurn {
+    /// Width and thickness as it lies.
+    #[must_use]
+    pub const fn lying(&self, size: Size) -> Size {
+        if self.quarter_roll {
+            Size { width: size.thickness, thickness: size.width, length: size.length }
+        } else {
+            size
+        }
+    }
+
+    /// From a point of the blank as it lies to the same wood in the blank's own (u, v, w).
+    ///
+    /// Half turns: rolled over u → U − u, v → V − v; end for end u → U − u, w → L − w; end over
+    /// end v → V − v, w → L − w. Each is its own inverse. A quarter roll takes the lying (u, v) to
+    /// (v, V − u) with V the blank's own thickness.
+    ///
+    /// ```
+    /// use nalgebra::Point3;
+    /// use quarterturn_geometry::measure::Length;
+    /// use quarterturn_geometry::stock::{BlankTurn, HalfTurn, Size};
+    /// let mm = |n| Length::from_micrometres(n * 1000);
+    /// let size = Size { width: mm(60), thickness: mm(30), length: mm(400) };
+    /// let turn = BlankTurn { quarter_roll: false, half: HalfTurn::RolledOver };
+    /// assert_eq!(turn.own(size, Point3::new(10.0, 5.0, 7.0)), Point3::new(50.0, 25.0, 7.0));
+    /// ```
+    #[must_use]
+    pub fn own(&self, size: Size, lying: Point3<f64>) -> Point3<f64> {
+        let as_it_lies = self.lying(size);
+        let (wide, thick, long) = (as_it_lies.width.mm(), as_it_lies.thickness.mm(), as_it_lies.length.mm());
+        let p = match self.half {
+            HalfTurn::Rest => lying,
+            HalfTurn::RolledOver => Point3::new(wide - lying.x, thick - lying.y, lying.z),
+            HalfTurn::EndForEnd => Point3::new(wide - lying.x, lying.y, long - lying.z),
+            HalfTurn::EndOverEnd => Point3::new(lying.x, thick - lying.y, long - lying.z),
+        };
+        if self.quarter_roll { Point3::new(p.y, size.thickness.mm() - p.x, p.z) } else { p }
+    }
+}
+
+/// One blank in its place in the panel.
+#[derive(Clone, Debug)]
+pub struct LaidBlank {
+    /// The blank.
+    pub blank: Blank,
+    /// How it lies.
+    pub turn: BlankTurn,
+    /// Where its near end lies along the panel: blanks slip, or are set back.
+    pub start: Length,
+}
+
+impl LaidBlank {
+    /// Width and thickness as it lies.
+    #[must_use]
+    pub const fn lying(&self) -> Size {
+        self.turn.lying(self.blank.size)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn four_quarter_rolls_would_be_rest_and_none_is_a_mirror() {
+        let side = Length::from_micrometres(40_000);
+        let size = Size { width: side, thickness: side, length: Length::from_micrometres(300_000) };
+        for half in [HalfTurn::Rest, HalfTurn::RolledOver, HalfTurn::EndForEnd, HalfTurn::EndOverEnd] {
+            for quarter_roll in [false, true] {
+                let turn = BlankTurn { quarter_roll, half };
+                let at = |x, y, z| turn.own(size, Point3::new(x, y, z));
+                let origin = at(3.0, 4.0, 5.0);
+                let (x, y, z) = (at(4.0, 4.0, 5.0) - origin, at(3.0, 5.0, 5.0) - origin, at(3.0, 4.0, 6.0) - origin);
+                assert!((x.cross(&y).dot(&z) - 1.0).abs() < 1e-12, "{turn:?} is not a proper rotation");
+            }
+        }
+        let roll = BlankTurn { quarter_roll: true, half: HalfTurn::Rest };
+        let start = Point3::new(1.0, 2.0, 3.0);
+        let round = (0..4).fold(start, |p, _| roll.own(size, p));
+        assert!((round - start).norm() < 1e-12);
+    }
+}
