@@ -49,5 +49,6 @@ pub mod cut;
 pub mod job;
 pub mod layup;
 pub mod measure;
+pub mod solid;
 pub mod stock;
 pub mod wood;

@@ -63,10 +63,13 @@ impl Handhold {
     }
 
     /// t: how far the bit's centre travels; negative where the stops cross.
+    ///
+    /// A travel of less than a nanometre is none: it is what rounding leaves of equal stops.
     #[must_use]
     pub fn travel(&self, board: &Finished) -> f64 {
         let [a, c] = self.setbacks(board);
-        self.edge.length(board) - a - c - 2.0 * self.half_width()
+        let travel = self.edge.length(board) - a - c - 2.0 * self.half_width();
+        if travel.abs() < 1e-6 { 0.0 } else { travel }
     }
 
     /// The recess; its travel is negative where the stops cross.
@@ -84,9 +87,8 @@ impl Handhold {
     /// Where the bit's centre begins and ends, in the edge's frame at the surface.
     #[must_use]
     pub fn centres(&self, board: &Finished) -> [Point3<f64>; 2] {
-        let [a, c] = self.setbacks(board);
-        let (rho, middle) = (self.half_width(), self.middle(board));
-        [a + rho, self.edge.length(board) - c - rho].map(|along| Point3::new(along, middle, 0.0))
+        let from = self.setbacks(board)[0] + self.half_width();
+        [from, from + self.travel(board)].map(|along| Point3::new(along, self.middle(board), 0.0))
     }
 
     /// The edge's frame.

@@ -204,7 +204,7 @@ mod tests {
             assert_eq!(Length::parse(text, Unit::Inch), Err(LengthError::NotALength), "{text:?}");
         }
         assert_eq!(Length::parse("1/0", Unit::Inch), Err(LengthError::ZeroDenominator));
-        assert_eq!(Length::parse("0.00001 mm", Unit::Inch), Err(LengthError::TooFine));
+        assert_eq!(Length::parse("0.0000001 mm", Unit::Inch), Err(LengthError::TooFine));
         assert_eq!(Length::parse("0.0000000000000000001", Unit::Inch), Err(LengthError::TooLong));
         assert_eq!(Length::parse("100001", Unit::Millimetre), Err(LengthError::TooLong));
         assert_eq!(Length::parse("999999999999999", Unit::Inch), Err(LengthError::TooLong));

@@ -1,0 +1,92 @@
+//! Least distances on the solid, by parry3d. Nothing else in the crate knows that library.
+
+use super::Mesh;
+use super::body::placed;
+use crate::cut::{Edge, Finished, Handhold};
+use nalgebra::Point3;
+use parry3d::math::{Pose, Vector};
+use parry3d::query;
+use parry3d::shape::TriMesh;
+
+/// The least distance between a recess and a face of the board that shares no edge with it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lip {
+    /// How thick, mm.
+    pub thickness: f64,
+    /// The face: `upper face`, `lower face`, or the edge's name.
+    pub face: &'static str,
+}
+
+impl Lip {
+    /// Measured on the meshed solid; `None` for a recess that can't be meshed.
+    ///
+    /// The recess's rim runs straight along the edge, so that the mesh has it exactly and the
+    /// distance does not depend on the tolerance; the setbacks do, by no more than it.
+    #[must_use]
+    pub fn measured(hold: &Handhold, board: &Finished, tolerance: f64) -> Option<Self> {
+        if hold.travel(board) < 0.0 || hold.depth.mm() <= 0.0 {
+            return None;
+        }
+        let recess = tri_mesh(&placed(hold, board).solid(tolerance))?;
+        faces(hold.edge, board)
+            .into_iter()
+            .filter_map(|(name, corners)| {
+                let quad = Mesh { vertices: corners.to_vec(), triangles: vec![[0, 1, 2], [0, 2, 3]] };
+                distance(&recess, &tri_mesh(&quad)?).map(|thickness| Self { thickness, face: name })
+            })
+            .min_by(|a, b| a.thickness.total_cmp(&b.thickness))
+    }
+
+    /// By the closed form: the least of the wood above and below, the two setbacks, and what is
+    /// left behind the floor.
+    #[must_use]
+    pub fn computed(hold: &Handhold, board: &Finished) -> Self {
+        let ([lower, upper], [a, c]) = (hold.lips(board), hold.setbacks(board));
+        let [first, second] = hold.edge.ends();
+        let behind = hold.edge.stands(board) - hold.depth.mm();
+        [(lower, "lower face"), (upper, "upper face"), (a, first.name()), (c, second.name()), (behind, "far edge")]
+            .map(|(thickness, face)| Self { thickness, face })
+            .into_iter()
+            .fold(Self { thickness: f64::INFINITY, face: "" }, |least, lip| {
+                if lip.thickness < least.thickness { lip } else { least }
+            })
+    }
+}
+
+/// The least distance between two recesses of a board, mm; 0 where they meet; `None` where one
+/// can't be meshed.
+#[must_use]
+pub fn between(a: &Handhold, b: &Handhold, board: &Finished, tolerance: f64) -> Option<f64> {
+    let mesh = |hold: &Handhold| {
+        let fits = hold.travel(board) >= 0.0 && hold.depth.mm() > 0.0;
+        fits.then(|| placed(hold, board).solid(tolerance)).and_then(|solid| tri_mesh(&solid))
+    };
+    distance(&mesh(a)?, &mesh(b)?)
+}
+
+/// The faces that share no edge with a recess in this edge.
+fn faces(edge: Edge, board: &Finished) -> Vec<(&'static str, [Point3<f64>; 4])> {
+    let Finished { length, width, thickness } = *board;
+    let at = |x: f64, y: f64, z: f64| Point3::new(x * length, y * width, z * thickness);
+    let side = |e: Edge| match e {
+        Edge::Left => [at(0., 0., 0.), at(0., 1., 0.), at(0., 1., 1.), at(0., 0., 1.)],
+        Edge::Right => [at(1., 0., 0.), at(1., 1., 0.), at(1., 1., 1.), at(1., 0., 1.)],
+        Edge::Front => [at(0., 0., 0.), at(1., 0., 0.), at(1., 0., 1.), at(0., 0., 1.)],
+        Edge::Back => [at(0., 1., 0.), at(1., 1., 0.), at(1., 1., 1.), at(0., 1., 1.)],
+    };
+    let mut faces = vec![
+        ("lower face", [at(0., 0., 0.), at(1., 0., 0.), at(1., 1., 0.), at(0., 1., 0.)]),
+        ("upper face", [at(0., 0., 1.), at(1., 0., 1.), at(1., 1., 1.), at(0., 1., 1.)]),
+    ];
+    faces.extend(Edge::ALL.into_iter().filter(|e| *e != edge).map(|e| (e.name(), side(e))));
+    faces
+}
+
+fn tri_mesh(mesh: &Mesh) -> Option<TriMesh> {
+    let vertices = mesh.vertices.iter().map(|v| Vector::new(v.x, v.y, v.z)).collect();
+    TriMesh::new(vertices, mesh.triangles.clone()).ok()
+}
+
+fn distance(a: &TriMesh, b: &TriMesh) -> Option<f64> {
+    query::distance(&Pose::IDENTITY, a, &Pose::IDENTITY, b).ok().map(|d| d.distance)
+}

@@ -1,0 +1,131 @@
+//! A triangle mesh, and what makes it a solid.
+
+use nalgebra::{Point3, Vector3};
+use std::collections::HashMap;
+
+/// Triangles over shared vertices, anti-clockwise seen from outside, mm.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Mesh {
+    /// The vertices.
+    pub vertices: Vec<Point3<f64>>,
+    /// Three vertices each.
+    pub triangles: Vec<[u32; 3]>,
+}
+
+impl Mesh {
+    /// The volume: the sum of v₀·(v₁ × v₂)/6 over the triangles; positive where they face outward.
+    ///
+    /// Taken about the middle of the mesh, so that a solid far from the origin loses nothing.
+    #[must_use]
+    pub fn volume(&self) -> f64 {
+        let Some([low, high]) = self.extent() else { return 0.0 };
+        let middle = nalgebra::center(&low, &high);
+        self.corners().map(|[a, b, c]| (a - middle).dot(&(b - middle).cross(&(c - middle)))).sum::<f64>() / 6.0
+    }
+
+    /// The surface area.
+    #[must_use]
+    pub fn area(&self) -> f64 {
+        self.corners().map(|[a, b, c]| (b - a).cross(&(c - a)).norm()).sum::<f64>() / 2.0
+    }
+
+    /// Least and greatest corner; `None` without vertices.
+    #[must_use]
+    pub fn extent(&self) -> Option<[Point3<f64>; 2]> {
+        let first = self.vertices.first()?;
+        Some(self.vertices.iter().fold([*first, *first], |[low, high], v| [low.inf(v), high.sup(v)]))
+    }
+
+    /// The corners of each triangle.
+    pub fn corners(&self) -> impl Iterator<Item = [Point3<f64>; 3]> + '_ {
+        self.triangles.iter().map(|t| t.map(|i| self.vertices[i as usize]))
+    }
+
+    /// The unit normal of each triangle, by the right-hand rule; zero for a degenerate one.
+    pub fn normals(&self) -> impl Iterator<Item = Vector3<f64>> + '_ {
+        self.corners().map(|[a, b, c]| (b - a).cross(&(c - a)).try_normalize(0.0).unwrap_or_default())
+    }
+
+    /// Whether it is closed and oriented: every directed edge occurs once, its reverse once, and no
+    /// triangle names a vertex twice.
+    ///
+    /// ```
+    /// use nalgebra::Point3;
+    /// use quarterturn_geometry::solid::Mesh;
+    /// let mut mesh = Mesh::cuboid(&Point3::origin(), &Point3::new(3.0, 2.0, 1.0));
+    /// assert!(mesh.is_closed());
+    /// assert_eq!(mesh.volume(), 6.0);
+    /// mesh.triangles.pop();
+    /// assert!(!mesh.is_closed());
+    /// ```
+    #[must_use]
+    pub fn is_closed(&self) -> bool {
+        let mut seen: HashMap<(u32, u32), u32> = HashMap::new();
+        for [a, b, c] in &self.triangles {
+            if a == b || b == c || c == a {
+                return false;
+            }
+            for edge in [(*a, *b), (*b, *c), (*c, *a)] {
+                *seen.entry(edge).or_default() += 1;
+            }
+        }
+        !seen.is_empty() && seen.iter().all(|((a, b), n)| *n == 1 && seen.contains_key(&(*b, *a)))
+    }
+
+    /// A box.
+    #[must_use]
+    pub fn cuboid(low: &Point3<f64>, high: &Point3<f64>) -> Self {
+        let pick = |i: usize, bit: usize, axis: usize| if i & bit == 0 { low[axis] } else { high[axis] };
+        let vertices = (0..8).map(|i| Point3::new(pick(i, 1, 0), pick(i, 2, 1), pick(i, 4, 2))).collect();
+        let triangles = vec![
+            [0, 2, 1],
+            [1, 2, 3],
+            [4, 5, 6],
+            [5, 7, 6],
+            [0, 1, 4],
+            [1, 5, 4],
+            [2, 6, 3],
+            [3, 6, 7],
+            [0, 4, 2],
+            [2, 4, 6],
+            [1, 3, 5],
+            [3, 7, 5],
+        ];
+        Self { vertices, triangles }
+    }
+}
+
+/// Builds a mesh from points: equal points (bit by bit) become one vertex.
+#[derive(Default)]
+pub(super) struct Builder {
+    mesh: Mesh,
+    known: HashMap<[u64; 3], u32>,
+}
+
+impl Builder {
+    /// The vertex at a point.
+    pub(super) fn vertex(&mut self, at: Point3<f64>) -> u32 {
+        let key = [at.x, at.y, at.z].map(|c| (c + 0.0).to_bits());
+        *self.known.entry(key).or_insert_with(|| {
+            self.mesh.vertices.push(at);
+            u32::try_from(self.mesh.vertices.len() - 1).unwrap_or(u32::MAX)
+        })
+    }
+
+    /// Adds a triangle; one with two corners alike is left out.
+    pub(super) fn triangle(&mut self, [a, b, c]: [u32; 3]) {
+        if a != b && b != c && c != a {
+            self.mesh.triangles.push([a, b, c]);
+        }
+    }
+
+    /// Adds a convex quadrilateral as two triangles.
+    pub(super) fn quad(&mut self, [a, b, c, d]: [u32; 4]) {
+        self.triangle([a, b, c]);
+        self.triangle([a, c, d]);
+    }
+
+    pub(super) fn finish(self) -> Mesh {
+        self.mesh
+    }
+}
