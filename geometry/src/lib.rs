@@ -45,10 +45,12 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod board;
+pub mod check;
 pub mod cut;
 pub mod job;
 pub mod layup;
 pub mod measure;
+pub mod path;
 pub mod solid;
 pub mod stock;
 pub mod wood;

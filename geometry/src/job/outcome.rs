@@ -73,7 +73,7 @@ impl Job {
             self.panels.iter().enumerate().map(|(i, asked)| self.on_the_saw(i, asked)).collect();
         let width = self.strip_width(&sawn);
         let panels: Vec<FromPanel> =
-            sawn.into_iter().enumerate().map(|(i, (panel, cut))| self.from_panel(i, panel, cut, width)).collect();
+            sawn.into_iter().enumerate().map(|(i, (panel, cut))| self.cut_panel(i, panel, cut, width)).collect();
         let laid = self.lay(&panels);
         let places = laid.clone().unwrap_or_default();
         let board = laid.and_then(|places| self.glue(&panels, &places, width));
@@ -137,7 +137,7 @@ impl Job {
         counted.or_else(|| self.panels.get(i).and_then(|p| p.count)).or(self.strips.count)
     }
 
-    fn from_panel(&self, i: usize, panel: Panel, crosscut: Crosscut, width: Length) -> FromPanel {
+    fn cut_panel(&self, i: usize, panel: Panel, crosscut: Crosscut, width: Length) -> FromPanel {
         let counted = self.measured.strips.get(i).copied().flatten();
         let gives = counted.unwrap_or_else(|| crosscut.count(width));
         let wanted = self.wanted(i);

@@ -24,7 +24,7 @@ impl Body {
             .iter()
             .map(|piece| {
                 let whole = Mesh::cuboid(&piece.low, &piece.high);
-                let mesh = cutters.iter().try_fold(whole, |mesh, cutter| subtract(mesh, cutter))?;
+                let mesh = cutters.iter().try_fold(whole, subtract)?;
                 Some(CutPiece { piece: *piece, mesh })
             })
             .collect()

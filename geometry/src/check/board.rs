@@ -1,0 +1,92 @@
+//! Checks of the board's size and of what the trims leave.
+
+use super::Kind::{CantBeMade, Note, TakeCare};
+use super::{ALIKE, Finding, Look, Subject, found};
+use crate::board::Board;
+
+pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
+    let Ok(board) = &look.outcome.board else { return };
+    all.extend(thickness_asked(look));
+    all.extend(thin_or_thick(look, board));
+    all.extend(sliver(look, board));
+    all.extend(drum_sander(look, board));
+}
+
+fn thickness_asked(look: &Look) -> Option<Finding> {
+    let asked = look.job.strips.board_thickness?.mm();
+    let comes = look.outcome.board_thickness(look.job);
+    let measured = look.job.measured.board_thickness.is_some();
+    let says =
+        |how: &str| format!("the board comes out {}, {how} than the {} asked for", look.say(comes), look.say(asked));
+    if comes < asked - ALIKE {
+        let kind = if measured { TakeCare } else { CantBeMade };
+        let missing = look.at_least(asked - comes);
+        let mends = format!("strips {missing} wider, or {missing} less flattened off");
+        Some(found("board thinner than asked", kind, Subject::Board, says("thinner"), mends))
+    } else if comes > asked + ALIKE {
+        let mends = "narrower strips give more of them, or flatten more off".to_owned();
+        Some(found("board thicker than asked", Note, Subject::Board, says("thicker"), mends))
+    } else {
+        None
+    }
+}
+
+fn thin_or_thick(look: &Look, board: &Board) -> Option<Finding> {
+    let (thickness, limits) = (board.finished().thickness, &look.job.limits);
+    if thickness < limits.thin.mm() - ALIKE {
+        let says = format!(
+            "the board comes out {}: under {} it is weak across its joints when dropped, and cups",
+            look.say(thickness),
+            look.limit(limits.thin)
+        );
+        Some(found("thin board", TakeCare, Subject::Board, says, "wider strips".to_owned()))
+    } else if thickness > limits.thick.mm() + ALIKE {
+        let says = format!("the board comes out {}: heavy", look.say(thickness));
+        Some(found("thick board", Note, Subject::Board, says, "narrower strips, if the weight matters".to_owned()))
+    } else {
+        None
+    }
+}
+
+/// The narrowest that the trims leave of an outer strip or an outer blank, with its name, mm.
+pub(crate) fn narrowest_outer(board: &Board) -> Option<(f64, String)> {
+    let last = board.strips().len().checked_sub(1)?;
+    let strips = [(0, "left"), (last, "right")].map(|(place, side)| {
+        let [from, to] = board.span(place);
+        (to - from, format!("the {side} strip"))
+    });
+    let blanks = (0..=last).flat_map(|place| {
+        let spans = board.blank_spans(place);
+        let outer = |from_front: bool| {
+            let key = |s: &&[f64; 2]| if from_front { -s[0] } else { s[1] };
+            spans.iter().filter(|s| s[1] > s[0]).max_by(|a, b| key(a).total_cmp(&key(b))).map(|s| s[1] - s[0])
+        };
+        [(outer(true), "front"), (outer(false), "back")]
+            .into_iter()
+            .filter_map(move |(w, side)| Some((w?, format!("the {side} blank of strip {}", place + 1))))
+    });
+    strips.into_iter().chain(blanks).min_by(|a, b| a.0.total_cmp(&b.0))
+}
+
+fn sliver(look: &Look, board: &Board) -> Option<Finding> {
+    let limit = look.job.limits.sliver;
+    let (left, which) = narrowest_outer(board)?;
+    if left >= limit.mm() - ALIKE {
+        return None;
+    }
+    let says =
+        format!("the trim leaves {} of {which}; under {} looks like a mistake", look.at_most(left), look.limit(limit));
+    let mends = "trim less on that side, or trim the whole strip off".to_owned();
+    Some(found("trim leaves a sliver", TakeCare, Subject::Board, says, mends))
+}
+
+fn drum_sander(look: &Look, board: &Board) -> Option<Finding> {
+    let (size, takes) = (board.glued(), look.job.machines.drum_sander.widest);
+    let narrow = size.length.min(size.width);
+    if narrow <= takes.mm() + ALIKE {
+        return None;
+    }
+    let says = format!("the glued board is {} wide and the drum sander takes {}", look.say(narrow), look.limit(takes));
+    let mends = "flatten it with a router sled or a CNC, never in a thickness planer".to_owned();
+    Some(found("machine too small", TakeCare, Subject::Board, says, mends))
+}

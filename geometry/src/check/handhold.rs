@@ -1,0 +1,339 @@
+//! Checks of the handholds.
+
+use super::Kind::{CantBeMade, Note, TakeCare};
+use super::{ALIKE, Finding, Kind, Look, Subject, found};
+use crate::board::Board;
+use crate::cut::{Edge, Finished, Handhold};
+use crate::path::{NoProgram, Program, RouterSetup};
+use crate::solid::{Lip, between};
+
+pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
+    let Ok(board) = &look.outcome.board else { return };
+    let size = board.finished();
+    for (i, hold) in look.job.handholds.iter().enumerate() {
+        let one = One { look, board, size: &size, hold, subject: Subject::Handhold(i) };
+        all.extend(one.reach());
+        all.extend(one.stops());
+        all.extend(one.too_wide());
+        all.extend(one.lip());
+        all.extend(one.behind_floor());
+        all.extend(one.crossed());
+        all.extend(one.flat());
+        all.extend(one.lowering());
+        all.extend(one.program());
+        for (j, other) in look.job.handholds.iter().enumerate().take(i) {
+            all.extend(one.apart(other, Subject::Handholds(j, i)));
+        }
+    }
+}
+
+/// One handhold under the eye.
+struct One<'a> {
+    look: &'a Look<'a>,
+    board: &'a Board,
+    size: &'a Finished,
+    hold: &'a Handhold,
+    subject: Subject,
+}
+
+impl One<'_> {
+    fn found(&self, check: &'static str, kind: Kind, says: String, mends: String) -> Option<Finding> {
+        Some(found(check, kind, self.subject, says, mends))
+    }
+
+    fn reach(&self) -> Option<Finding> {
+        let (depth, bit) = (self.hold.depth, &self.hold.bit);
+        if depth <= bit.reach {
+            return None;
+        }
+        let says = format!(
+            "the recess is {} deep and bit {} reaches {}",
+            self.look.say(depth.mm()),
+            bit.name,
+            self.look.say(bit.reach.mm())
+        );
+        let mends = format!("{} deep at most, or a longer bit", self.look.at_most(bit.reach.mm()));
+        self.found("bit does not reach", CantBeMade, says, mends)
+    }
+
+    fn stops(&self) -> Option<Finding> {
+        let [a, c] = self.hold.setbacks(self.size);
+        let travel = self.hold.travel(self.size);
+        if travel >= 0.0 && a >= -ALIKE && c >= -ALIKE {
+            return None;
+        }
+        let [first, second] = self.hold.edge.ends().map(Edge::name);
+        let edge = self.look.say(self.hold.edge.length(self.size));
+        let says = if travel < 0.0 {
+            let wide = self.look.say(2.0 * self.hold.half_width());
+            format!(
+                "setbacks of {} and {} leave no room for a bit cutting {wide} wide on an edge of {edge}",
+                self.look.say(a),
+                self.look.say(c)
+            )
+        } else {
+            let (over, end) = if a < c { (-a, first) } else { (-c, second) };
+            format!("the recess runs {} past the {end} end of an edge of {edge}", self.look.at_least(over))
+        };
+        let room = self.hold.edge.length(self.size) - 2.0 * self.hold.half_width();
+        let mends = format!("setbacks that add up to {} at most, neither under 0", self.look.at_most(room.max(0.0)));
+        self.found("stops cross or leave the edge", CantBeMade, says, mends)
+    }
+
+    fn too_wide(&self) -> Option<Finding> {
+        let least = self.look.job.limits.lip_least;
+        let (width, thickness) = (2.0 * self.hold.half_width(), self.size.thickness);
+        if width + 2.0 * least.mm() <= thickness + ALIKE {
+            return None;
+        }
+        let says = format!(
+            "a recess {} wide in a board {} thick leaves less than {} on each side",
+            self.look.say(width),
+            self.look.say(thickness),
+            self.look.limit(least)
+        );
+        let room = (thickness - 2.0 * least.mm()).max(0.0);
+        let mends = format!("a recess {} wide at most, or a thicker board", self.look.at_most(room));
+        self.found("recess wider than the board allows", CantBeMade, says, mends)
+    }
+
+    fn lip(&self) -> Option<Finding> {
+        let limits = &self.look.job.limits;
+        let computed = Lip::computed(self.hold, self.size);
+        // A recess that breaks out has no lip; else the solid is asked.
+        let lip = if computed.thickness <= 0.0 {
+            computed
+        } else {
+            Lip::measured(self.hold, self.size, self.look.job.chord_tolerance).unwrap_or(computed)
+        };
+        let (thickness, depth) = (lip.thickness, self.hold.depth);
+        let (kind, why) = if thickness < limits.lip_least.mm() - ALIKE {
+            (CantBeMade, format!("under {} it snaps off", self.look.limit(limits.lip_least)))
+        } else if thickness < limits.lip_care.mm() - ALIKE {
+            (TakeCare, format!("under {} it is weak: it is short grain", self.look.limit(limits.lip_care)))
+        } else if thickness < depth.mm() - ALIKE {
+            (
+                TakeCare,
+                format!("it is thinner than the recess is deep ({}): it is short grain", self.look.say(depth.mm())),
+            )
+        } else {
+            return None;
+        };
+        let says = format!("the lip to the {} is {} thick; {why}", lip.face, self.look.at_most(thickness.max(0.0)));
+        let mends = "centre the recess, or a smaller bit, a shallower recess, a thicker board".to_owned();
+        self.found("thin lip", kind, says, mends)
+    }
+
+    fn behind_floor(&self) -> Option<Finding> {
+        let limit = self.look.job.limits.behind_floor;
+        let line = first_parallel_line(self.board, self.hold)?;
+        let behind = line - self.hold.depth.mm();
+        if behind >= limit.mm() - ALIKE {
+            return None;
+        }
+        let says = if behind < 0.0 {
+            format!("the floor passes a glue line that lies {} in from the edge", self.look.say(line))
+        } else {
+            format!(
+                "a glue line runs {} behind the floor; {} is the least",
+                self.look.at_most(behind),
+                self.look.limit(limit)
+            )
+        };
+        let sound = line - limit.mm();
+        let mends = if sound > 0.0 {
+            format!("{} deep at most, or trim less at this edge", self.look.at_most(sound))
+        } else {
+            "trim less at this edge, or a wider strip or blank there".to_owned()
+        };
+        self.found("glue line behind the floor", TakeCare, says, mends)
+    }
+
+    fn crossed(&self) -> Option<Finding> {
+        let lines = lines_crossed(self.board, self.hold);
+        if lines == 0 {
+            return None;
+        }
+        let says = format!("the recess crosses {lines} glue line{} squarely: sound", if lines == 1 { "" } else { "s" });
+        self.found("glue lines crossed", Note, says, "nothing needs mending".to_owned())
+    }
+
+    fn flat(&self) -> Option<Finding> {
+        let radius = self.look.job.round_over?;
+        let flat = flat_beside(self.hold, self.size, radius.mm());
+        let limit = self.look.job.limits.flat;
+        let (kind, says) = if flat < -ALIKE {
+            (CantBeMade, format!("a round-over of {} cuts into the recess", self.look.say(radius.mm())))
+        } else if flat < limit.mm() - ALIKE {
+            let left = self.look.at_most(flat.max(0.0));
+            (TakeCare, format!("only {left} of flat is left beside a round-over of {}", self.look.say(radius.mm())))
+        } else {
+            return None;
+        };
+        let most = flat + radius.mm() - limit.mm();
+        let mends = if most > 0.0 {
+            format!("a round-over of {} at most, or a narrower recess", self.look.at_most(most))
+        } else {
+            "no round-over here, or a narrower recess".to_owned()
+        };
+        self.found("round-over reaches the recess", kind, says, mends)
+    }
+
+    fn lowering(&self) -> Option<Finding> {
+        let table = &self.look.job.router_table;
+        let setup = RouterSetup::of(self.hold, self.size, table);
+        if setup.may_be_lowered {
+            return None;
+        }
+        let (edge, stands) = (self.hold.edge.length(self.size), self.hold.edge.stands(self.size));
+        let says = if edge < table.least_edge.mm() {
+            format!(
+                "the edge is {} long, under the {} that may be lowered onto a turning bit",
+                self.look.say(edge),
+                self.look.limit(table.least_edge)
+            )
+        } else {
+            format!(
+                "the board stands {} high, under the {} that may be lowered onto a turning bit",
+                self.look.say(stands),
+                self.look.limit(table.least_height)
+            )
+        };
+        let mends = "a plunge router between two squared boards".to_owned();
+        self.found("not to be lowered onto the bit", TakeCare, says, mends)
+    }
+
+    fn program(&self) -> Option<Finding> {
+        let cnc = self.look.job.cnc.as_ref()?;
+        let why = Program::of(self.hold, self.size, cnc).err()?;
+        let (check, says, mends) = match why {
+            NoProgram::TooHigh { stands, clears } => (
+                "board stands too high for the CNC",
+                format!(
+                    "on edge, with the safe height above it, the board needs {} under the bit and the CNC clears {}",
+                    self.look.at_least(stands),
+                    self.look.say(clears)
+                ),
+                "a vertical clamp at the machine's front, or the router table",
+            ),
+            NoProgram::Travel { axis, needed, has } => (
+                "CNC can't make this cut",
+                format!(
+                    "the cut travels {} along {} and the CNC has {}",
+                    self.look.at_least(needed),
+                    ["X", "Y", "Z"][axis.min(2)],
+                    self.look.say(has)
+                ),
+                "the router table",
+            ),
+            NoProgram::Clamp(i) => (
+                "CNC can't make this cut",
+                format!("clamp {} stands where the bit goes", i + 1),
+                "move the clamp or set it lower",
+            ),
+            NoProgram::NoRamp => (
+                "CNC can't make this cut",
+                "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),
+                "a longer recess, or a bit that cuts at its centre",
+            ),
+            NoProgram::Nothing => return None,
+        };
+        self.found(check, TakeCare, format!("{says}: the program is left out"), mends.to_owned())
+    }
+
+    fn apart(&self, other: &Handhold, subject: Subject) -> Option<Finding> {
+        let distance = between(other, self.hold, self.size, self.look.job.chord_tolerance)?;
+        let limit = self.look.job.limits.between_recesses;
+        let (kind, says) = if distance <= ALIKE {
+            (CantBeMade, "the two recesses meet".to_owned())
+        } else if distance < limit.mm() - ALIKE {
+            let left = self.look.at_most(distance);
+            (
+                TakeCare,
+                format!(
+                    "only {left} of wood is left between the two recesses; {} is the least",
+                    self.look.limit(limit)
+                ),
+            )
+        } else {
+            return None;
+        };
+        let mends = "larger setbacks where they come close, or shallower recesses".to_owned();
+        Some(found("recesses too close", kind, subject, says, mends))
+    }
+}
+
+/// How far in from the handhold's edge the first glue line parallel to it lies, mm: of all the
+/// strips that the recess meets, the nearest; `None` where there is none.
+pub(crate) fn first_parallel_line(board: &Board, hold: &Handhold) -> Option<f64> {
+    let size = board.finished();
+    let inside = |from: f64| (from > ALIKE).then_some(from);
+    match hold.edge {
+        Edge::Left => joints(board).into_iter().filter_map(inside).reduce(f64::min),
+        Edge::Right => joints(board).into_iter().map(|x| size.length - x).filter_map(inside).reduce(f64::min),
+        Edge::Front | Edge::Back => {
+            let [low, high] = along(hold, &size);
+            let met = (0..board.strips().len()).filter(|p| {
+                let [from, to] = board.span(*p);
+                to > from && from < high && to > low
+            });
+            met.flat_map(|p| blank_lines(board, p))
+                .filter_map(|y| inside(if hold.edge == Edge::Front { y } else { size.width - y }))
+                .reduce(f64::min)
+        }
+    }
+}
+
+/// How many glue lines at right angles to its edge the recess crosses.
+pub(crate) fn lines_crossed(board: &Board, hold: &Handhold) -> usize {
+    let size = board.finished();
+    let [low, high] = along(hold, &size);
+    let within = |at: &f64| *at > low && *at < high;
+    match hold.edge {
+        Edge::Front | Edge::Back => joints(board).iter().filter(|x| within(x)).count(),
+        Edge::Left | Edge::Right => {
+            let depth = hold.depth.mm();
+            let met = |p: usize| {
+                let [from, to] = board.span(p);
+                to > from && if hold.edge == Edge::Left { from < depth } else { to > size.length - depth }
+            };
+            let strips = (0..board.strips().len()).filter(|p| met(*p));
+            strips.map(|p| blank_lines(board, p).iter().filter(|y| within(y)).count()).max().unwrap_or(0)
+        }
+    }
+}
+
+/// The flat left between the recess's rim and the start of a round-over, on the thinner side, mm.
+pub(crate) fn flat_beside(hold: &Handhold, size: &Finished, radius: f64) -> f64 {
+    let [lower, upper] = hold.lips(size);
+    lower.min(upper) - radius
+}
+
+/// From where to where a recess runs on the board, along X for front and back, along Y for the ends.
+fn along(hold: &Handhold, size: &Finished) -> [f64; 2] {
+    let rho = hold.half_width();
+    let [from, to] = hold.centres(size);
+    let frame = hold.frame(size);
+    let pick = |a: f64| {
+        let at = frame.on_board(&nalgebra::Point3::new(a, 0.0, 0.0));
+        if matches!(hold.edge, Edge::Front | Edge::Back) { at.x } else { at.y }
+    };
+    let (a, b) = (pick(from.x - rho), pick(to.x + rho));
+    [a.min(b), a.max(b)]
+}
+
+/// The x of every glue line between strips that is left in the finished board.
+fn joints(board: &Board) -> Vec<f64> {
+    let length = board.finished().length;
+    (1..board.strips().len()).map(|p| board.span(p)[0]).filter(|x| *x > ALIKE && *x < length - ALIKE).collect()
+}
+
+/// The y of every glue line between blanks of one strip that is left in the finished board.
+fn blank_lines(board: &Board, place: usize) -> Vec<f64> {
+    let width = board.finished().width;
+    let mut lines: Vec<f64> =
+        board.blank_spans(place).into_iter().flatten().filter(|y| *y > ALIKE && *y < width - ALIKE).collect();
+    lines.sort_by(f64::total_cmp);
+    lines.dedup_by(|a, b| (*a - *b).abs() < ALIKE);
+    lines
+}

@@ -1,0 +1,158 @@
+//! The router-table set-up for one handhold.
+
+use super::passes;
+use crate::cut::{Edge, Finished, Handhold};
+use crate::job::RouterTable;
+
+/// Where fence, bit and stop blocks stand, mm.
+///
+/// ```text
+///      seen from above; the maker stands at the bottom, the fence beyond the bit
+///
+///   ══════════════════ fence ══════════════════
+///                       · bit's centre
+///   ┃ left-hand block         right-hand block ┃
+///   ┃ (where the cut ends)   (starting stop)   ┃
+///       ◄───── feed from right to left ─────
+/// ```
+/// The board stands on its edge, lower face against the fence, show face toward the maker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RouterSetup {
+    /// The edge that is down.
+    pub edge: Edge,
+    /// Which end of the edge is at the maker's left hand.
+    pub left_hand_end: Edge,
+    /// The bit's height above the table for each pass; the last is the depth.
+    pub heights: Vec<f64>,
+    /// From the bit's centre to the fence: the recess's middle above the lower face.
+    pub fence: f64,
+    /// From the bit's centre to the right-hand block, the starting stop: ℓ − a − ρ(d), a the
+    /// setback at the end at the left hand.
+    pub right_hand_stop: f64,
+    /// From the bit's centre to the left-hand block: ℓ − c − ρ(d), c at the right hand.
+    pub left_hand_stop: f64,
+    /// ρ(d): from the bit's centre to its edge at the table's surface.
+    pub half_width: f64,
+    /// The most by which the recess is over-cut at its start when the board is lowered by pivoting
+    /// about its lower right corner.
+    pub over_cut: f64,
+    /// Whether the board may be lowered onto the bit: its edge is long enough and it stands high enough.
+    pub may_be_lowered: bool,
+}
+
+impl RouterSetup {
+    /// The set-up for a handhold in this board.
+    ///
+    /// Worked example (common practice for the sizes, the arithmetic by hand): an edge of 12 in,
+    /// a 3/4 in straight bit, setbacks of 2 in: both blocks stand 12 − 2 − 3/8 = 9 5/8 in from the
+    /// bit's centre, 9 1/4 in from its nearer edge.
+    #[must_use]
+    pub fn of(hold: &Handhold, board: &Finished, table: &RouterTable) -> Self {
+        let length = hold.edge.length(board);
+        let [a, c] = hold.setbacks(board);
+        let rho = hold.half_width();
+        let depth = hold.depth.mm();
+        Self {
+            edge: hold.edge,
+            left_hand_end: hold.edge.ends()[0],
+            heights: passes(depth, table.pass.mm(), table.last_pass.mm(), hold.passes),
+            fence: hold.middle(board),
+            right_hand_stop: length - a - rho,
+            left_hand_stop: length - c - rho,
+            half_width: rho,
+            over_cut: over_cut(hold, length - a - rho),
+            may_be_lowered: length >= table.least_edge.mm() && hold.edge.stands(board) >= table.least_height.mm(),
+        }
+    }
+}
+
+/// The largest of √((u + ρ(h))² + (d − h)²) − (u + ρ(d)) over 0 ≤ h ≤ d, u from the pivot to the
+/// bit's centre: while the board is tilted its edge is nearer the bit's lower parts.
+///
+/// Sampled at 2 000 heights: the maximum is flat, so that the error is below a nanometre.
+fn over_cut(hold: &Handhold, pivot: f64) -> f64 {
+    const SAMPLES: u32 = 2000;
+    let depth = hold.depth.mm();
+    let profile = hold.recess(&Finished { length: 0.0, width: 0.0, thickness: 0.0 });
+    let reach = |h: f64| (pivot + profile.half_width(h)).hypot(depth - h);
+    let greatest = (0..=SAMPLES).map(|i| reach(depth * f64::from(i) / f64::from(SAMPLES))).fold(0.0, f64::max);
+    (greatest - pivot - profile.half_width_at_surface()).max(0.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::{Bit, Reach};
+    use crate::measure::{Length, Unit};
+    use approx::assert_relative_eq;
+
+    fn inch(s: &str) -> Length {
+        Length::parse(s, Unit::Inch).unwrap()
+    }
+
+    fn hold(corner: &str, reach: Reach) -> Handhold {
+        let bit = Bit {
+            name: "bit".into(),
+            diameter: inch("3/4"),
+            corner_radius: inch(corner),
+            reach: inch("1"),
+            flutes: 2,
+            cuts_at_centre: false,
+            most_speed: None,
+        };
+        Handhold { edge: Edge::Front, bit, depth: inch("1/4"), reach, above_lower_face: None, passes: None }
+    }
+
+    fn table() -> RouterTable {
+        RouterTable { pass: inch("1/8"), last_pass: inch("1/32"), least_edge: inch("10"), least_height: inch("4") }
+    }
+
+    const BOARD: Finished = Finished { length: 304.8, width: 228.6, thickness: 34.925 };
+
+    #[test]
+    fn unequal_setbacks_put_each_block_by_the_other_end() {
+        // Front edge down: the board's left is at the left hand; 2 in there, 3 in at the right.
+        let setup = RouterSetup::of(&hold("1/8", Reach::Setbacks([inch("2"), inch("3")])), &BOARD, &table());
+        assert_eq!(setup.left_hand_end, Edge::Left);
+        assert_relative_eq!(setup.right_hand_stop, inch("9 5/8").mm(), epsilon = 1e-9);
+        assert_relative_eq!(setup.left_hand_stop, inch("8 5/8").mm(), epsilon = 1e-9);
+        assert_relative_eq!(setup.fence, inch("11/16").mm(), epsilon = 1e-9);
+        assert!(setup.may_be_lowered);
+    }
+
+    /// The board, moved as the set-up says, is cut where the plan wants it: with its lower right
+    /// corner at the starting stop the bit's centre lies at a + ρ from the left-hand end; with its
+    /// left-hand end at the left block, c + ρ from the right-hand end.
+    #[test]
+    fn moving_the_board_between_the_blocks_cuts_the_recess_of_the_plan() {
+        let hold = hold("1/8", Reach::Setbacks([inch("2"), inch("3")]));
+        let setup = RouterSetup::of(&hold, &BOARD, &table());
+        let length = BOARD.length;
+        // Positions along the table, the bit's centre at 0, the right hand positive.
+        let left_end_at_start = setup.right_hand_stop - length;
+        let left_end_at_finish = -setup.left_hand_stop;
+        let [from, to] = hold.centres(&BOARD);
+        assert_relative_eq!(-left_end_at_start, from.x, epsilon = 1e-9);
+        assert_relative_eq!(-left_end_at_finish, to.x, epsilon = 1e-9);
+        assert!(left_end_at_finish < left_end_at_start, "fed from right to left");
+    }
+
+    /// √(u² + d²) − u for a square-ended bit, d = 1/4 in at u = u_c + R = 11 in: 0.07 mm; for
+    /// R = 3/8 and r = 1/8 in 0.02 mm. By hand from the formula.
+    #[test]
+    fn the_pivot_over_cuts_by_a_hair() {
+        let pivot = inch("10 5/8").mm();
+        let over = |corner| over_cut(&hold(corner, Reach::Setbacks([inch("1"); 2])), pivot);
+        let (u, d) = (inch("11").mm(), inch("1/4").mm());
+        assert_relative_eq!(over("0"), u.hypot(d) - u, epsilon = 1e-12);
+        assert!((over("0") - 0.07).abs() < 0.005);
+        assert!((over("1/8") - 0.02).abs() < 0.005, "{}", over("1/8"));
+    }
+
+    #[test]
+    fn a_short_edge_is_not_lowered() {
+        let small = Finished { length: 200.0, ..BOARD };
+        let setup = RouterSetup::of(&hold("0", Reach::Setbacks([inch("2"); 2])), &small, &table());
+        assert!(!setup.may_be_lowered);
+    }
+}
