@@ -1,0 +1,282 @@
+"""Prints every measured figure, one row each; `bash tests/figures [AREA] [--json] [--strict]` calls it.
+
+Rows come from the Rust program `measure [AREA]`, which prints a JSON list, and, for the area chain, from the outside
+judges of this folder, which judge the samples as `quarterturn make` writes them and the cases of `recess-cases`. A row
+has the keys of KEYS and no others; `holds` is a bool. What can't be measured here has the value null, says why in its
+source, and does not hold. QUARTERTURN_REFERENCE is handed on to `measure`.
+
+Exit status: 0 printed; 1 with --strict, where a row does not hold or there is none; 2 for an unknown area.
+"""
+
+import json
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+AREAS = ["chain", "picture", "layup", "solid", "cuts", "paper", "page"]
+KEYS = ["area", "name", "value", "unit", "peer", "goal", "holds", "source"]
+ROOT = Path(__file__).resolve().parents[2]
+PROGRAMS = ROOT / "target" / "release"
+REPEATS = 5
+
+
+def row(name, value, unit, goal, holds, source, peer=None):
+    """One row of the area chain."""
+    return dict(zip(KEYS, ["chain", name, value, unit, peer, goal, bool(holds), source]))
+
+
+def not_measured(name, reason, area="chain"):
+    """A row for what can't be measured on this machine."""
+    return dict(zip(KEYS, [area, name, None, "", None, "measured", False, f"not measured here: {reason}"]))
+
+
+def measured(name, measure):
+    """The rows of one measuring function, or a row that says why there are none."""
+    try:
+        return measure()
+    except Exception as error:  # whatever went wrong, the row must say so
+        return [not_measured(name, f"{type(error).__name__}: {error}")]
+
+
+def start(*command):
+    """Runs a program that must succeed and returns what it printed."""
+    done = subprocess.run([str(part) for part in command], cwd=ROOT, capture_output=True, text=True, timeout=1800)
+    if done.returncode:
+        complaint = (done.stderr or done.stdout).strip().splitlines()
+        raise RuntimeError(f"{Path(command[0]).name} ends with {done.returncode}: {complaint[-1] if complaint else ''}")
+    return done.stdout
+
+
+def from_measure(area):
+    """The rows of the Rust measuring program, each with exactly the wanted keys."""
+    rows = json.loads(start(PROGRAMS / "measure", *([area] if area else [])))
+    for each in rows:
+        if sorted(each) != sorted(KEYS) or each["area"] not in ([area] if area else AREAS):
+            raise ValueError(f"not a row of {area or 'any area'}: {each}")
+        if not isinstance(each["holds"], bool) or (each["value"] is None and each["holds"]):
+            raise ValueError(f"holds without having been measured: {each}")
+    return rows
+
+
+def make_samples(folder):
+    """Makes every sample REPEATS times; returns the made folders and the slowest sample with its median time."""
+    plans = sorted((ROOT / "samples").glob("*.toml"))
+    if not plans:
+        raise FileNotFoundError("no plan in samples/")
+    times = {}
+    for plan in plans:
+        for repeat in range(REPEATS):
+            out = folder / (plan.stem if repeat == 0 else f"again/{plan.stem}-{repeat}")
+            out.parent.mkdir(parents=True, exist_ok=True)
+            began = time.perf_counter()
+            start(PROGRAMS / "quarterturn", "make", plan, "--out", out)
+            times.setdefault(plan.stem, []).append(time.perf_counter() - began)
+    medians = {name: statistics.median(all_times) for name, all_times in times.items()}
+    slowest = max(medians, key=medians.get)
+    return [folder / plan.stem for plan in plans], slowest, medians[slowest]
+
+
+def write_cases(folder):
+    """Lets our own program write the cases that the judges need; no rows of its own."""
+    folder.mkdir(parents=True, exist_ok=True)
+    start(PROGRAMS / "recess-cases", folder)
+    return []
+
+
+def recess_rows(folder):
+    """Exact solids and their meshes against OCCT."""
+    import judge as common
+    import occt_recess
+
+    checks = common.Checks("occt_recess", quiet=True)
+    worst = occt_recess.judge(folder, checks)
+    count, source = worst["cases"], "OCCT (cadquery-ocp-novtk), default integration; occt_recess.py"
+    allowed = occt_recess.BOUND
+    return [
+        row("recess cases against OCCT", count, "cases", ">= 20", count >= 20, source),
+        row(
+            "recess volume, worst relative error",
+            worst["relative"],
+            "of the removed volume",
+            "<= 1e-9",
+            worst["relative"] <= allowed,
+            f"{source}; peer: OCCT's tool volume against its box less what is left",
+            worst["peer"],
+        ),
+        row(
+            "recess mesh, worst volume error over chord bound", worst["share"], "1", "<= 1", worst["share"] <= 1, source
+        ),
+        row(
+            "recess STL files accepted by three readers",
+            worst["accepted"],
+            "files",
+            f"all {count}",
+            worst["accepted"] == count,
+            "trimesh, manifold3d, admesh; solids.py",
+        ),
+        failures_row("checks failed, recess", checks),
+    ]
+
+
+def failures_row(name, checks):
+    """How many of a judge's checks failed; the goal is none."""
+    source = checks.failures[0] if checks.failures else f"{checks.passed} checks by {checks.name}.py"
+    return row(name, len(checks.failures), "checks", "0", not checks.failures and checks.passed, source)
+
+
+def chance_rows(folder):
+    """The chance of falling short against scipy."""
+    import chance
+    import judge as common
+
+    worst, peer = chance.judge(folder, common.Checks("chance", quiet=True))
+    source = "scipy.stats.norm; chance.py; peer: scipy against erfc of Python's math"
+    return [row("chance of falling short, worst error", worst, "1", "<= 1e-12", worst <= chance.BOUND, source, peer)]
+
+
+def solid_rows(folders):
+    """The samples' STL files."""
+    import judge as common
+    import solids
+
+    checks, files, accepted, shares = common.Checks("solids", quiet=True), 0, 0, []
+    for folder in folders:
+        found, took, share = solids.judge(folder, checks)
+        files, accepted, shares = files + found, accepted + took, [*shares, float("nan") if share is None else share]
+    worst = None if any(share != share for share in shares) else max(shares)
+    source = "trimesh, manifold3d, admesh; solids.py"
+    return [
+        row("STL files accepted by three readers", accepted, "files", f"all {files}", 0 < files == accepted, source),
+        row(
+            "board mesh, worst volume error over its bound",
+            worst,
+            "1",
+            "<= 1",
+            worst is not None and worst <= 1,
+            "trimesh, against solid.volume; solids.py",
+        ),
+        failures_row("checks failed, STL", checks),
+    ]
+
+
+def program_rows(folders):
+    """The samples' programs."""
+    import judge as common
+    import programs
+
+    checks, files, accepted, worst, share = common.Checks("programs", quiet=True), 0, 0, 0.0, 0.0
+    for folder in folders:
+        found, took, off, of_bound = programs.judge(folder, checks)
+        files, accepted = files + found, accepted + took
+        worst, share = max(worst, off), max(share, of_bound)
+    source = "rs274 (linuxcnc-uspace); programs.py"
+    known = files > 0 and worst < float("inf")
+    return [
+        row("programs accepted by rs274", accepted, "programs", f"all {files}", 0 < files == accepted, source),
+        row(
+            "program extent and depth, worst difference",
+            worst if known else None,
+            "mm",
+            "half the last decimal: 0.00005, under G20 0.000127",
+            known and share <= 1,
+            source,
+        ),
+        failures_row("checks failed, programs", checks),
+    ]
+
+
+def drawing_rows(folders):
+    """The samples' drawings: the page whose size is most off."""
+    import drawings
+    import judge as common
+
+    checks, pairs = common.Checks("drawings", quiet=True), []
+    for folder in folders:
+        seen, page = drawings.judge(folder, checks)
+        pairs += [] if seen is None else list(zip(page, seen))
+    if not pairs:
+        raise RuntimeError(checks.failures[0])
+    ours, peer = max(pairs, key=lambda pair: abs(pair[0] - pair[1]))
+    source = "rsvg-convert (librsvg2-bin) at ten pixels to the mm; drawings.py; the side that is most off"
+    close = abs(ours - peer) <= 1 / drawings.DOTS + 1e-9
+    return [
+        row("drawing's page, size by librsvg", ours, "mm", "within 0.1 of the peer", close, source, peer),
+        failures_row("checks failed, drawings", checks),
+    ]
+
+
+def chain_rows():
+    """All rows of the area chain that the outside judges measure."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        rows = measured("recess and chance cases", lambda: write_cases(folder / "cases"))
+        rows += measured("recess against OCCT", lambda: recess_rows(folder / "cases"))
+        rows += measured("chance against scipy", lambda: chance_rows(folder / "cases"))
+        try:
+            folders, slowest, seconds = make_samples(folder)
+        except Exception as error:  # the row says what went wrong
+            return [*rows, not_measured("the samples, as made", f"{type(error).__name__}: {error}")]
+        for measure in (solid_rows, program_rows, drawing_rows):
+            rows += measured(measure.__name__.replace("_", " "), lambda: measure(folders))
+        source = f"quarterturn make samples/{slowest}.toml, the slowest sample; median of {REPEATS}, with its start"
+        return [*rows, row("make, largest sample", seconds, "s", "< 1", seconds < 1, source)]
+
+
+def rows_of(areas):
+    """The rows of these areas, in their order; programs that can't be built measure nothing, old ones least of all."""
+    try:
+        start("cargo", "build", "--release", "--workspace", "--quiet")
+    except Exception as error:  # the rows say what went wrong
+        return [not_measured("all figures", f"{type(error).__name__}: {error}", area) for area in areas]
+    rows = chain_rows() if "chain" in areas else []
+    for area in areas:
+        try:
+            rows += from_measure(area)
+        except Exception as error:  # the row says what went wrong
+            rows.append(not_measured("what measure has", f"{type(error).__name__}: {error}", area))
+    return sorted(rows, key=lambda each: AREAS.index(each["area"]))
+
+
+def shown(value):
+    """A cell of the table."""
+    if value is None:
+        return "-"
+    if isinstance(value, bool):
+        return "yes" if value else "NO"
+    return f"{value:.6g}" if isinstance(value, float) else str(value)
+
+
+def print_table(rows):
+    """The aligned table."""
+    lines = [KEYS] + [[shown(each[key]) for key in KEYS] for each in rows]
+    widths = [max(len(line[column]) for line in lines) for column in range(len(KEYS))]
+    for line in lines:
+        print("  ".join(cell.ljust(width) for cell, width in zip(line, widths)).rstrip())
+
+
+def finite(value):
+    """JSON has no infinity: such a value is as good as none."""
+    return None if isinstance(value, float) and not abs(value) < float("inf") else value
+
+
+def main(arguments):
+    """Reads the command line and prints; returns the exit status."""
+    options = {argument for argument in arguments if argument.startswith("-")}
+    areas = [argument for argument in arguments if not argument.startswith("-")]
+    if options - {"--json", "--strict"} or len(areas) > 1 or set(areas) - set(AREAS):
+        print(f"usage: bash tests/figures [{'|'.join(AREAS)}] [--json] [--strict]", file=sys.stderr)
+        return 2
+    rows = [{key: finite(value) for key, value in each.items()} for each in rows_of(areas or AREAS)]
+    if "--json" in options:
+        print(json.dumps(rows, indent=1, ensure_ascii=False, allow_nan=False))
+    else:
+        print_table(rows)
+    failed = not rows or any(not each["holds"] for each in rows)
+    return 1 if failed and "--strict" in options else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
