@@ -91,29 +91,29 @@ fn table() -> Vec<Wood> {
             ..wood("black cherry", [146, 84, 50], [208, 166, 122])
         },
         Wood {
-            latewood: late(0.2, 0.1, 0.7, 0.34, 0.28),
-            vessels: ring_porous(0.36, 0.26, 0.07, 0.7, 0.4, 0.5),
+            latewood: late(0.6, 0.4, 0.0, 0.2, 0.16),
+            vessels: ring_porous(0.38, 0.27, 0.07, 0.75, 0.4, 0.62),
             rays: rays(3.0, 0.3, 40.0, 25.0, 0.4),
-            fine_rays: rays(0.55, 0.08, 5.0, 3.0, 0.2),
+            fine_rays: rays(0.5, 0.08, 5.0, 3.0, 0.2),
             ..wood("white oak", [148, 114, 74], [192, 164, 122])
         },
         Wood {
-            latewood: late(0.2, 0.1, 0.7, 0.34, 0.28),
-            vessels: ring_porous(0.38, 0.3, 0.09, 0.9, 0.3, 0.6),
+            latewood: late(0.6, 0.4, 0.0, 0.2, 0.16),
+            vessels: ring_porous(0.38, 0.3, 0.09, 0.9, 0.3, 0.66),
             rays: rays(2.6, 0.25, 30.0, 15.0, 0.36),
-            fine_rays: rays(0.55, 0.07, 5.0, 3.0, 0.18),
-            ..wood("red oak", [166, 116, 82], [198, 164, 124])
+            fine_rays: rays(0.5, 0.07, 5.0, 3.0, 0.18),
+            ..wood("red oak", [160, 116, 82], [198, 164, 124])
         },
         Wood {
-            latewood: late(0.25, 0.15, 0.6, 0.36, 0.3),
-            vessels: ring_porous(0.36, 0.25, 0.08, 0.7, 0.25, 0.5),
+            latewood: late(0.2, 0.1, 0.7, 0.5, 0.42),
+            vessels: ring_porous(0.38, 0.25, 0.08, 0.7, 0.25, 0.42),
             fine_rays: rays(0.4, 0.04, 6.0, 1.0, 0.1),
             streaks: 0.12,
             ..wood("white ash", [152, 120, 84], [206, 178, 134])
         },
         Wood {
             latewood: late(0.2, 0.8, 0.0, 0.28, 0.2),
-            vessels: diffuse(0.24, 0.1, 0.55, 0.28),
+            vessels: diffuse(0.23, 0.1, 0.55, 0.28),
             fine_rays: rays(0.35, 0.035, 8.0, 0.8, 0.08),
             ..wood("yellow birch", [164, 114, 72], [212, 180, 134])
         },
@@ -125,7 +125,7 @@ fn table() -> Vec<Wood> {
             ..wood("beech", [172, 120, 82], [204, 162, 118])
         },
         Wood {
-            latewood: late(0.4, 0.2, 0.4, 0.3, 0.24),
+            latewood: late(0.4, 0.2, 0.4, 0.4, 0.32),
             vessels: ring_porous(0.44, 0.27, 0.11, 0.6, 0.22, 0.5),
             fine_rays: rays(0.4, 0.035, 6.0, 1.0, 0.1),
             streaks: 0.2,

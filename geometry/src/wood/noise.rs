@@ -7,98 +7,104 @@ pub(super) type Four = [f32; 4];
 
 const STEP: [u64; 3] = [0x9E37_79B9_7F4A_7C15, 0xC2B2_AE3D_27D4_EB4F, 0x1656_67B1_9E37_79F9];
 
-/// 64 well-mixed bits (the finishing step of MurmurHash3, public domain).
-#[inline]
-pub(super) fn mix(mut h: u64) -> u64 {
-    h ^= h >> 33;
-    h = h.wrapping_mul(0xFF51_AFD7_ED55_8CCD);
-    h ^= h >> 33;
-    h = h.wrapping_mul(0xC4CE_B9FE_1A85_EC53);
-    h ^ (h >> 33)
+/// 64 mixed bits. One fold, one multiplication and one fold are enough for what the eye sees,
+/// because [`start`] has multiplied each coordinate already.
+#[inline(always)]
+pub(super) fn mix(h: u64) -> u64 {
+    let h = (h ^ (h >> 32)).wrapping_mul(0xD6E8_FEB8_6659_FD93);
+    h ^ (h >> 32)
 }
 
 /// Bits that belong to the cell (a, b, c).
-#[inline]
+#[inline(always)]
 pub(super) fn hash(seed: u64, a: i64, b: i64, c: i64) -> u64 {
     mix(start(seed, a, b, c))
 }
 
-#[inline]
-fn start(seed: u64, a: i64, b: i64, c: i64) -> u64 {
+/// A different number for every cell, evenly spread but not yet mixed (a Weyl sequence).
+#[inline(always)]
+pub(super) fn start(seed: u64, a: i64, b: i64, c: i64) -> u64 {
     seed.wrapping_add((a as u64).wrapping_mul(STEP[0]))
         .wrapping_add((b as u64).wrapping_mul(STEP[1]))
         .wrapping_add((c as u64).wrapping_mul(STEP[2]))
 }
 
-/// Four values −1 to 1 from one hash.
-#[inline]
+/// Four values −1 to 1 from one hash: 32 bits and their lower 16, twice.
+#[inline(always)]
 pub(super) fn four(h: u64) -> Four {
-    const TO_ONE: f32 = 1.0 / 32_768.0;
-    [h as i16, (h >> 16) as i16, (h >> 32) as i16, (h >> 48) as i16].map(|v| f32::from(v) * TO_ONE)
+    let (low, high) = (h as i32, (h >> 32) as i32);
+    [low, high, low << 16, high << 16].map(|v| v as f32 * (1.0 / 2_147_483_648.0))
 }
 
-/// Four values 0 to 1 from one hash.
-#[inline]
-pub(super) fn four_positive(h: u64) -> Four {
-    four(h).map(|v| 0.5 + 0.5 * v)
+/// Value −1 to 1 from the 16 bits of a hash that start at bit `from`.
+#[inline(always)]
+pub(super) fn one(h: u64, from: u32) -> f32 {
+    f32::from((h >> from) as i16) * TO_ONE
 }
 
-/// The whole number at or below `x`, and how far above it `x` lies (0 to 1).
-#[inline]
+const TO_ONE: f32 = 1.0 / 32_768.0;
+
+/// The whole number at or below `x`, and how far above it `x` lies (0 to 1); |x| below 2⁵⁰.
+///
+/// 1.5·2⁵² is so large that adding it rounds to a whole number, which then stands in the low bits.
+/// Where `x` is whole itself the answer may be (x − 1, 1) for (x, 0): the same place.
+#[inline(always)]
 pub(super) fn split(x: f64) -> (i64, f64) {
-    let near = x as i64;
-    let whole = near - i64::from((near as f64) > x);
-    (whole, x - whole as f64)
+    const LARGE: f64 = 6_755_399_441_055_744.0;
+    let sum = (x - 0.5) + LARGE;
+    let whole = sum.to_bits().wrapping_sub(LARGE.to_bits()) as i64;
+    (whole, x - (sum - LARGE))
+}
+
+/// `x` held between `low` and `high`; NaN is `low`. Two instructions, where `clamp` has to keep NaN.
+#[inline(always)]
+pub(super) fn hold(x: f64, low: f64, high: f64) -> f64 {
+    let x = if x > low { x } else { low };
+    if x < high { x } else { high }
+}
+
+/// The same for `f32`.
+#[inline(always)]
+pub(super) fn hold32(x: f32, low: f32, high: f32) -> f32 {
+    let x = if x > low { x } else { low };
+    if x < high { x } else { high }
 }
 
 /// 3t² − 2t³: from 0 to 1 with level ends.
-#[inline]
+#[inline(always)]
 pub(super) fn ease(t: f32) -> f32 {
     t * t * (3.0 - 2.0 * t)
 }
 
-/// 0 below `from`, 1 above `to`, straight between.
-#[inline]
-pub(super) fn ramp(x: f64, from: f64, to: f64) -> f32 {
-    ((x - from) / (to - from)).clamp(0.0, 1.0) as f32
+/// 0 below `from`, then rising by `slope` to 1.
+#[inline(always)]
+pub(super) fn ramp(x: f64, from: f64, slope: f64) -> f32 {
+    hold((x - from) * slope, 0.0, 1.0) as f32
 }
 
 /// Smooth noise along a line, one lattice point per unit; slope at most 3.
-#[inline]
+#[inline(always)]
 pub(super) fn along(seed: u64, x: f64) -> Four {
     let (i, t) = split(x);
     let t = ease(t as f32);
-    let (a, b) = (four(hash(seed, i, 0, 0)), four(hash(seed, i + 1, 0, 0)));
+    let first = start(seed, i, 0, 0);
+    let (a, b) = (four(mix(first)), four(mix(first.wrapping_add(STEP[0]))));
     std::array::from_fn(|n| a[n] + (b[n] - a[n]) * t)
 }
 
-/// Smooth noise in the plane: one value −1 to 1.
-#[inline]
-pub(super) fn plane(seed: u64, x: f64, y: f64) -> f32 {
+/// Smooth noise in the plane, one lattice point per unit: four values at the price of one; slope
+/// at most 3 along each axis.
+#[inline(always)]
+pub(super) fn plane(seed: u64, x: f64, y: f64) -> Four {
     let ((i, s), (j, t)) = (split(x), split(y));
     let (s, t) = (ease(s as f32), ease(t as f32));
-    let corner = |a, b| (hash(seed, a, b, 0) as i16 as f32) * (1.0 / 32_768.0);
-    let low = corner(i, j) * (1.0 - s) + corner(i + 1, j) * s;
-    let high = corner(i, j + 1) * (1.0 - s) + corner(i + 1, j + 1) * s;
-    low * (1.0 - t) + high * t
-}
-
-/// Smooth noise in space, one lattice point per unit: four values at the price of one.
-#[inline]
-pub(super) fn space(seed: u64, x: f64, y: f64, z: f64) -> Four {
-    let ((i, s), (j, t), (k, q)) = (split(x), split(y), split(z));
-    let (s, t, q) = (ease(s as f32), ease(t as f32), ease(q as f32));
-    let first = start(seed, i, j, k);
-    let mut sum = [0.0; 4];
-    for n in 0..8_u32 {
-        let (a, b, c) = (n & 1, (n >> 1) & 1, n >> 2);
-        let side = |bit: u32, f: f32| if bit == 1 { f } else { 1.0 - f };
-        let share = side(a, s) * side(b, t) * side(c, q);
-        let add = |bit: u32, axis: usize| u64::from(bit).wrapping_mul(STEP[axis]);
-        let corner = four(mix(first.wrapping_add(add(a, 0)).wrapping_add(add(b, 1)).wrapping_add(add(c, 2))));
-        for (total, value) in sum.iter_mut().zip(corner) {
-            *total += share * value;
-        }
-    }
-    sum
+    let first = start(seed, i, j, 0);
+    let corner = |add: u64| four(mix(first.wrapping_add(add)));
+    let (a, b) = (corner(0), corner(STEP[0]));
+    let (c, d) = (corner(STEP[1]), corner(STEP[0].wrapping_add(STEP[1])));
+    std::array::from_fn(|n| {
+        let low = a[n] + (b[n] - a[n]) * s;
+        let high = c[n] + (d[n] - c[n]) * s;
+        low + (high - low) * t
+    })
 }

@@ -1,58 +1,206 @@
 //! Pores: the vessels cut across. Knows rings and a wood's vessel sizes, nothing of colours.
 //!
 //! A grid of cells lies across the grain, moving with the pith line, rows shifted and bent by
-//! chance. Each cell may hold one vessel at a time; along the grain a vessel starts thin, runs on
-//! drifting a little for some 20 mm and ends, then the cell has another one. How large a vessel is
-//! follows from where its own centre lies in the ring, so that pores are round and never cut off
-//! at a ring's edge.
+//! chance (the bend changes slowly along the grain, so vessels drift). Each cell may hold one
+//! vessel at a time; along the grain a vessel starts thin, runs on for 24 mm and ends, then the
+//! cell has another one. How large a vessel is follows from where its own centre lies in the ring,
+//! so that pores are round and never cut off at a ring's edge.
 //!
 //! Pixel coverage: a disc of radius ρ seen through a pixel g is drawn as a disc of radius
-//! ρ' = max(ρ, 0.55 g) with an edge g wide; its height (ρ² / (ρ'² + g²/12)) keeps the area.
+//! ρ' = max(ρ, 0.55 g) with an edge g wide; its height ρ² / (ρ'² + g²/12) keeps the area.
 
-use super::noise::{four_positive, hash, ramp, split};
-use super::rings::{Growth, Place, Ring};
+use super::noise::{four, hold, hold32, mix, one, ramp, split, start};
+use super::rings::{Edges, Growth, Place};
 use super::species::{Pores, Vessels};
 
 /// Run of one vessel along the grain, mm.
 const RUN: f64 = 24.0;
 /// Mean of (run-out)² over a run: with ramps of 1/6 at both ends, 2/3 + 2·(1/6)/3.
-const RUN_MEAN: f64 = 7.0 / 9.0;
-/// Mean of (0.75 + 0.5 h)², h even 0 to 1: 1 + 0.25/12.
-const SIZE_MEAN: f64 = 1.0 + 0.25 / 12.0;
+const RUN_MEAN: f32 = 7.0 / 9.0;
+/// Mean of (1 + 0.25 h)², h even −1 to 1: 1 + 0.25²/3.
+const SIZE_MEAN: f32 = 1.0 + 0.0625 / 3.0;
 /// How far a vessel's centre may lie from its cell's, in cells.
-const STRAY: f64 = 0.3;
+const STRAY: f32 = 0.3;
 
-/// Radius and chance of a vessel whose centre lies `after` mm beyond the ring's start.
-#[inline]
-fn vessel(vessels: &Vessels, after: f64, width: f64) -> (f64, f64) {
-    let share = match vessels.pores {
-        Pores::None => return (0.0, 0.0),
-        Pores::Diffuse => 0.5,
-        Pores::SemiRing => (after / width).clamp(0.0, 1.0),
-        // Earlywood of ring-porous woods is about as wide in wide rings as in narrow ones.
-        Pores::Ring => f64::from(ramp(after, 0.8 * vessels.band, 1.2 * vessels.band)),
-    };
-    let mix = |early: f64, late: f64| early + (late - early) * share;
-    (0.5 * mix(vessels.early, vessels.late), mix(vessels.early_chance, vessels.late_chance))
+/// Vessels made ready to draw.
+#[derive(Debug, Clone)]
+pub(super) struct Grid {
+    pores: Pores,
+    cell: f64,
+    per_cell: f64,
+    band: f32,
+    per_band: f32,
+    /// Radius, and how it changes from earlywood to latewood, mm.
+    radius: [f32; 2],
+    /// Chance that a cell holds a vessel, and how it changes.
+    chance: [f32; 2],
+    /// Mean share of the area over a ring.
+    mean: f32,
 }
 
-/// Mean share of the area taken by pores over a ring of this width.
-pub(super) fn mean(vessels: &Vessels, width: f64) -> f64 {
-    const PARTS: i32 = 64;
-    let part = |i: i32| expected(vessels, (f64::from(i) + 0.5) / f64::from(PARTS) * width, width);
-    (0..PARTS).map(part).sum::<f64>() / f64::from(PARTS)
+impl Grid {
+    pub(super) fn new(vessels: &Vessels, width: f64) -> Grid {
+        let change = |early: f64, late: f64| [early as f32, (late - early) as f32];
+        let mut grid = Grid {
+            pores: vessels.pores,
+            cell: vessels.cell,
+            per_cell: 1.0 / vessels.cell,
+            band: vessels.band as f32,
+            per_band: (1.0 / (0.4 * vessels.band)) as f32,
+            radius: change(0.5 * vessels.early, 0.5 * vessels.late),
+            chance: change(vessels.early_chance, vessels.late_chance),
+            mean: 0.0,
+        };
+        grid.mean = grid.mean_share(width);
+        grid
+    }
+
+    /// Mean share of the area taken by pores over a ring of this width, from 64 places.
+    fn mean_share(&self, width: f64) -> f32 {
+        let rise = self.rise(1.0 / width as f32);
+        let part = |i: i32| self.expected(((f64::from(i) + 0.5) / 64.0 * width) as f32, rise);
+        (0..64).map(part).sum::<f32>() / 64.0
+    }
+
+    /// How lateness rises in a ring of this width: from which place (mm beyond the ring's start),
+    /// and by how much per mm. Lateness is how far vessels have come from earlywood's (0) to
+    /// latewood's (1).
+    #[inline(always)]
+    fn rise(&self, per_width: f32) -> (f32, f32) {
+        match self.pores {
+            Pores::None | Pores::Diffuse => (0.0, 0.0),
+            Pores::SemiRing => (0.0, per_width),
+            // Earlywood of ring-porous woods is about as wide in wide rings as in narrow ones.
+            Pores::Ring => (0.8 * self.band, self.per_band),
+        }
+    }
+
+    /// Share of the area taken by pores at this place of the ring.
+    #[inline(always)]
+    fn expected(&self, after: f32, rise: (f32, f32)) -> f32 {
+        let late = hold32((after - rise.0) * rise.1, 0.0, 1.0);
+        let radius = (self.radius[0] + self.radius[1] * late) * self.per_cell as f32;
+        let chance = self.chance[0] + self.chance[1] * late;
+        chance * radius * radius * (std::f32::consts::PI * SIZE_MEAN * RUN_MEAN)
+    }
+
+    /// Share of the pixel taken by pores, less the mean over a ring.
+    #[inline]
+    pub(super) fn coverage(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f64) -> f32 {
+        if self.pores == Pores::None || grain > 2.0 * growth.width {
+            return 0.0;
+        }
+        let single = 1.0 - ramp(grain * self.per_cell, 0.64, 2.5);
+        if self.pores == Pores::Diffuse {
+            // The mean is the same everywhere.
+            let share = if single > 0.0 { self.discs(growth, place, edges, grain as f32) - self.mean } else { 0.0 };
+            return share * single;
+        }
+        let (after, width, grain32) = ((place.x - edges.start()) as f32, edges.width() as f32, grain as f32);
+        let share = if single <= 0.0 || self.all_fine(after, width, grain32) {
+            self.smeared(after, width, grain32)
+        } else {
+            let share = self.discs(growth, place, edges, grain32);
+            if single < 1.0 { share * single + self.smeared(after, width, grain32) * (1.0 - single) } else { share }
+        };
+        (share - self.mean) * growth.banded(grain)
+    }
+
+    /// Whether only latewood vessels lie near, too fine to be told apart.
+    #[inline(always)]
+    fn all_fine(&self, after: f32, width: f32, grain: f32) -> bool {
+        let near = self.cell as f32 + grain;
+        self.pores == Pores::Ring
+            && self.radius[0] + self.radius[1] < 0.25 * grain
+            && after > 1.2 * self.band + near
+            && after + near < width
+    }
+
+    /// Expected share, averaged over the pixel at a few places across the rings.
+    #[inline]
+    fn smeared(&self, after: f32, width: f32, grain: f32) -> f32 {
+        let rise = self.rise(1.0 / width);
+        let tap = |t: f32| self.expected(in_ring(after + t * grain, width), rise);
+        (tap(-0.375) + tap(-0.125) + tap(0.125) + tap(0.375)) * 0.25
+    }
+
+    /// Share of the pixel taken by the vessels of the four nearest cells.
+    #[inline]
+    fn discs(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f32) -> f32 {
+        let seed = growth.seed ^ 0x71;
+        // Turned by a 3-4-5 triangle and bent, so that no row lies along an edge of the blank.
+        let d = place.from_pith;
+        let bend = 0.6 * f64::from(place.close[2]);
+        let (x, y) = ((0.8 * d.x - 0.6 * d.y + bend) * self.per_cell, (0.6 * d.x + 0.8 * d.y - bend) * self.per_cell);
+        // Place along the grain in runs, 32 bits behind the point.
+        let along = (hold(place.w * (1.0 / RUN), -1.0e9, 1.0e9) * 4_294_967_296.0) as i64;
+        let (row, above) = split(y - 0.5);
+        let mut near = Near { dx: [0.0; 4], dy: [0.0; 4], size: [0.0; 4], chance: [0.0; 4], run: [0.0; 4] };
+        for n in 0..4 {
+            let (i, j) = (n & 1, n >> 1);
+            let shift = f64::from(one(start(seed, row + j as i64, 0, 1), 40));
+            let (column, right) = split(x + shift);
+            let here = start(seed, column + i as i64, row + j as i64, 2);
+            let run = along.wrapping_add((here >> 32) as i64);
+            let [a, b, size, chance] = four(mix(start(here, 0, 0, run >> 32)));
+            near.dx[n] = i as f32 - right as f32 + STRAY * a;
+            near.dy[n] = j as f32 - above as f32 + STRAY * b;
+            near.size[n] = size;
+            near.chance[n] = chance;
+            near.run[n] = ((run as u32) >> 8) as i32 as f32;
+        }
+        self.sum(&near, place, edges, grain)
+    }
+
+    /// Pixel coverage of four vessels, all at once: plain loops over four lanes, no branches.
+    #[inline(always)]
+    fn sum(&self, near: &Near, place: &Place, edges: &Edges, grain: f32) -> f32 {
+        let cell = self.cell as f32;
+        let width = edges.width() as f32;
+        let rise = self.rise(1.0 / width);
+        let after = (place.x - edges.start()) as f32;
+        // The outward direction in the turned grid, mm per cell.
+        let (u, v) = (place.outward.x as f32 * cell, place.outward.y as f32 * cell);
+        let (out_x, out_y) = (0.8 * u - 0.6 * v, 0.6 * u + 0.8 * v);
+        let per_grain = 1.0 / grain;
+        let cover: [f32; 4] = std::array::from_fn(|n| {
+            let away = after + near.dx[n] * out_x + near.dy[n] * out_y;
+            let away = if away < 0.0 { away + width } else { away };
+            let away = if away < width { away } else { away - width };
+            let late = hold32((away - rise.0) * rise.1, 0.0, 1.0);
+            let likely = self.chance[0] + self.chance[1] * late;
+            let t = near.run[n] * (1.0 / 16_777_216.0);
+            let run_out = least(least(6.0 * t, 6.0 - 6.0 * t), 1.0);
+            let radius = (self.radius[0] + self.radius[1] * late) * (1.0 + 0.25 * near.size[n]) * run_out;
+            let radius = if 0.5 + 0.5 * near.chance[n] < likely { radius } else { 0.0 };
+            let drawn = hold32(radius, 0.55 * grain, f32::MAX);
+            let distance = (near.dx[n] * near.dx[n] + near.dy[n] * near.dy[n]).sqrt() * cell;
+            let edge = hold32((drawn - distance) * per_grain + 0.5, 0.0, 1.0);
+            edge * radius * radius / (drawn * drawn + grain * grain * (1.0 / 12.0))
+        });
+        least((cover[0] + cover[1]) + (cover[2] + cover[3]), 1.0)
+    }
 }
 
-/// Share of the area taken by pores at this place of the ring.
-#[inline]
-fn expected(vessels: &Vessels, after: f64, width: f64) -> f64 {
-    let (radius, chance) = vessel(vessels, after, width);
-    chance * std::f64::consts::PI * radius * radius * SIZE_MEAN * RUN_MEAN / (vessels.cell * vessels.cell)
+/// The vessels of the four nearest cells: where they lie (cells), their size and chance (−1 to 1),
+/// how far along their run (in 2⁻²⁴).
+struct Near {
+    dx: [f32; 4],
+    dy: [f32; 4],
+    size: [f32; 4],
+    chance: [f32; 4],
+    run: [f32; 4],
 }
 
-/// `after` (mm beyond the start of `ring`) carried into the ring it lies in.
-#[inline]
-fn in_ring(after: f64, width: f64) -> f64 {
+/// The smaller of two numbers, neither of which is NaN.
+#[inline(always)]
+fn least(a: f32, b: f32) -> f32 {
+    if a < b { a } else { b }
+}
+
+/// `after` (mm beyond the start of a ring `width` wide) carried into the ring it lies in.
+#[inline(always)]
+fn in_ring(after: f32, width: f32) -> f32 {
     if after < 0.0 {
         (after + width).max(0.0)
     } else if after >= width {
@@ -60,84 +208,4 @@ fn in_ring(after: f64, width: f64) -> f64 {
     } else {
         after
     }
-}
-
-/// Share of the pixel taken by pores, less the mean over a ring.
-#[inline]
-pub(super) fn coverage(
-    vessels: &Vessels,
-    growth: &Growth,
-    place: &Place,
-    ring: &Ring,
-    grain: f64,
-    ring_mean: f64,
-) -> f32 {
-    if matches!(vessels.pores, Pores::None) || grain > 2.0 * growth.width {
-        return 0.0;
-    }
-    let single = 1.0 - ramp(grain, 0.55 * vessels.cell, 1.1 * vessels.cell);
-    let banded = 1.0 - ramp(grain, growth.width, 2.0 * growth.width);
-    let mut share = 0.0;
-    if single > 0.0 {
-        share += f64::from(single) * discs(vessels, growth, place, ring, grain);
-    }
-    if single < 1.0 {
-        share += f64::from(1.0 - single) * smeared(vessels, place, ring, grain);
-    }
-    (share - ring_mean) as f32 * banded
-}
-
-/// Expected share, averaged over the pixel at a few places across the rings.
-#[inline]
-fn smeared(vessels: &Vessels, place: &Place, ring: &Ring, grain: f64) -> f64 {
-    let after = place.x - ring.start;
-    let taps = [-0.375, -0.125, 0.125, 0.375];
-    let tap = |t: f64| expected(vessels, in_ring(after + t * grain, ring.width), ring.width);
-    taps.into_iter().map(tap).sum::<f64>() * 0.25
-}
-
-/// Share of the pixel taken by the vessels of the four nearest cells.
-#[inline]
-fn discs(vessels: &Vessels, growth: &Growth, place: &Place, ring: &Ring, grain: f64) -> f64 {
-    let seed = growth.seed ^ 0x71;
-    // Turned by a 3-4-5 triangle and bent, so that no row lies along an edge of the blank.
-    let d = place.from_pith;
-    let bend = 0.6 * f64::from(place.close[2]);
-    let (x, y) = ((0.8 * d.x - 0.6 * d.y + bend) / vessels.cell, (0.6 * d.x + 0.8 * d.y - bend) / vessels.cell);
-    let radial = [0.8 * place.outward.x - 0.6 * place.outward.y, 0.6 * place.outward.x + 0.8 * place.outward.y];
-    let after = place.x - ring.start;
-    let (row, _) = split(y - 0.5);
-    let mut total = 0.0;
-    for j in [row, row + 1] {
-        let shift = (hash(seed, j, 0, 1) as i16 as f64) * (1.0 / 65_536.0);
-        let (column, _) = split(x + shift - 0.5);
-        for i in [column, column + 1] {
-            let here = hash(seed, i, j, 2);
-            let (run, t) = split(place.w / RUN + (here as u32) as f64 * (1.0 / 4_294_967_296.0));
-            let [a, b, size, chance] = four_positive(hash(here, run, 0, 3)).map(f64::from);
-            let drift = 0.12 * (t - 0.5);
-            let dx = i as f64 + 0.5 + STRAY * (2.0 * a - 1.0) + drift * (2.0 * size - 1.0) - (x + shift);
-            let dy = j as f64 + 0.5 + STRAY * (2.0 * b - 1.0) - drift * (2.0 * chance - 1.0) - y;
-            let (dx, dy) = (dx * vessels.cell, dy * vessels.cell);
-            let centre = in_ring(after + dx * radial[0] + dy * radial[1], ring.width);
-            let (radius, likely) = vessel(vessels, centre, ring.width);
-            if chance < likely {
-                let run_out = (6.0 * t).min(6.0 * (1.0 - t)).min(1.0);
-                total += disc(radius * (0.75 + 0.5 * size) * run_out, dx * dx + dy * dy, grain);
-            }
-        }
-    }
-    total.min(1.0)
-}
-
-/// Pixel coverage of one disc whose centre lies √`square` away.
-#[inline]
-fn disc(radius: f64, square: f64, grain: f64) -> f64 {
-    let drawn = radius.max(0.55 * grain);
-    let reach = drawn + 0.5 * grain;
-    if square >= reach * reach {
-        return 0.0;
-    }
-    let edge = ((reach - square.sqrt()) / grain).min(1.0);
-    edge * radius * radius / (drawn * drawn + grain * grain / 12.0)
 }

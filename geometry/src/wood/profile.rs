@@ -7,71 +7,77 @@
 //! F(f) = body·(f³ − f⁴/2) + line·f⁹/9 + dense·(f − (1 − (1 − f)⁵)/5) gives the mean over any
 //! stretch without sampling, so the abrupt edge never aliases.
 
-use super::noise::{four, hash, ramp};
-use super::rings::{Growth, Place, Ring};
+use super::noise::hold32;
+use super::rings::{Edges, Growth, Place};
 use super::species::Latewood;
 
-/// F, the integral of P from 0 to f.
-#[inline]
-fn integral(shape: &Latewood, f: f64) -> f64 {
-    let f2 = f * f;
-    let f4 = f2 * f2;
-    let rest = 1.0 - f;
-    let rest2 = rest * rest;
-    shape.body * (f2 * f - 0.5 * f4)
-        + shape.line * (f4 * f4 * f) * (1.0 / 9.0)
-        + shape.dense * (f - 0.2 * (1.0 - rest2 * rest2 * rest))
+/// A wood's rings made ready to draw.
+#[derive(Debug, Clone)]
+pub(super) struct Profile {
+    body: f32,
+    line: f32,
+    dense: f32,
+    /// Mean of P over a ring.
+    mean: f32,
 }
 
-/// Mean darkness over a whole ring.
-pub(super) fn mean(shape: &Latewood) -> f64 {
-    integral(shape, 1.0)
-}
-
-/// How strongly ring `number` shows: some years have hardly any latewood. Mean 1.
-#[inline]
-fn strength(growth: &Growth, number: i64) -> f64 {
-    1.0 + 0.35 * f64::from(four(hash(growth.seed ^ 0x61, number, 0, 0))[1])
-}
-
-/// Darkness at the place, averaged over `grain` mm across the rings, less its mean.
-#[inline]
-pub(super) fn darkness(shape: &Latewood, growth: &Growth, place: &Place, ring: &Ring, grain: f64) -> f32 {
-    let fade = 1.0 - ramp(grain, growth.width, 2.0 * growth.width);
-    if fade <= 0.0 {
-        return 0.0;
+impl Profile {
+    pub(super) fn new(shape: &Latewood) -> Profile {
+        let mut profile =
+            Profile { body: shape.body as f32, line: shape.line as f32, dense: shape.dense as f32, mean: 0.0 };
+        profile.mean = profile.integral(1.0);
+        profile
     }
-    // A latewood edge is a few cells wide.
-    let span = grain.max(0.04);
-    let (low, high) = (place.x - 0.5 * span, place.x + 0.5 * span);
-    let mut total = stretch(shape, growth, ring, low, high);
-    let mut inner = *ring;
-    // A span of two mean widths can reach no more than four rings either way.
-    for _ in 0..4 {
-        if low >= inner.start || inner.number == 0 {
-            break;
+
+    /// F, less the mean: the integral of P from 0 to f.
+    #[inline(always)]
+    fn integral(&self, f: f32) -> f32 {
+        let f2 = f * f;
+        let f4 = f2 * f2;
+        let rest = 1.0 - f;
+        let rest2 = rest * rest;
+        self.body * (f2 * f - 0.5 * f4)
+            + self.line * (f4 * f4 * f) * (1.0 / 9.0)
+            + self.dense * (f - 0.2 * (1.0 - rest2 * rest2 * rest))
+            - self.mean * f
+    }
+
+    /// Darkness at the place, averaged over `grain` mm across the rings, less its mean.
+    #[inline(always)]
+    pub(super) fn darkness(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f64) -> f32 {
+        // A latewood edge is a few cells wide.
+        let span = grain.max(0.04);
+        if span < 0.7 * growth.width {
+            // No wider than this, the span stays within the two rings at the nearest edge.
+            return self.stretch(edges, place.x, span) / span as f32;
         }
-        let start = growth.edge(inner.number - 1);
-        inner = Ring { number: inner.number - 1, start, width: inner.start - start };
-        total += stretch(shape, growth, &inner, low, high);
-    }
-    let mut outer = *ring;
-    for _ in 0..4 {
-        let start = outer.start + outer.width;
-        if high <= start {
-            break;
+        if span >= 2.0 * growth.width {
+            return 0.0;
         }
-        outer = Ring { number: outer.number + 1, start, width: growth.edge(outer.number + 2) - start };
-        total += stretch(shape, growth, &outer, low, high);
+        self.wide(growth, place, edges, span)
     }
-    (total / span) as f32 * fade
-}
 
-/// Integral over [low, high] within one ring, its own mean taken off.
-#[inline]
-fn stretch(shape: &Latewood, growth: &Growth, ring: &Ring, low: f64, high: f64) -> f64 {
-    let inside = |x: f64| ((x - ring.start) / ring.width).clamp(0.0, 1.0);
-    let (from, to) = (inside(low), inside(high));
-    let part = integral(shape, to) - integral(shape, from) - mean(shape) * (to - from);
-    part * ring.width * strength(growth, ring.number)
+    /// The same where the span may reach farther: ring by ring, four either way at most.
+    #[cold]
+    fn wide(&self, growth: &Growth, place: &Place, edges: &Edges, span: f64) -> f32 {
+        let number = edges.number();
+        let mut total = 0.0;
+        for n in (number.saturating_sub(4)..number + 5).step_by(2) {
+            total += self.stretch(&growth.edges_at(n, place.x), place.x, span);
+        }
+        total / span as f32 * growth.banded(span)
+    }
+
+    /// Integral over the span about `x`, as far as it lies in the two rings, their means taken off.
+    #[inline(always)]
+    fn stretch(&self, edges: &Edges, x: f64, span: f64) -> f32 {
+        let [inner, edge, outer] = edges.at;
+        let widths = [(edge - inner) as f32, (outer - edge) as f32];
+        let (low, high) = ((x - edge - 0.5 * span) as f32, (x - edge + 0.5 * span) as f32);
+        let (per_inner, per_outer) = (1.0 / widths[0], 1.0 / widths[1]);
+        let inside = |f: f32| self.integral(hold32(f, 0.0, 1.0));
+        let first = inside(high * per_inner + 1.0) - inside(low * per_inner + 1.0);
+        let second = inside(high * per_outer) - inside(low * per_outer);
+        first * widths[0] * edges.strength[0] + second * widths[1] * edges.strength[1]
+    }
 }

@@ -7,11 +7,11 @@
 //! goes (noise of `length` by `height` mm). A ray's share of a pixel is the exact overlap of its
 //! width with the pixel's.
 
-use super::noise::{four_positive, hash, plane, ramp, split};
-use super::rings::{Growth, Place};
+use super::noise::{hash, hold, hold32, one, plane, ramp, split};
+use super::rings::Place;
 use super::species::RayLines;
 
-/// Mean of a ray's relative width along its way: 0.85 (mean size) · 0.59 (mean of [`presence`],
+/// Mean of a ray's relative width along its way: 0.85 (mean size) · 0.59 (mean of coming and going,
 /// counted over many places).
 const MEAN_WIDTH: f64 = 0.5;
 /// Rays start within this share of a doubling, and end within it.
@@ -25,61 +25,92 @@ fn turns(x: f64, y: f64) -> f64 {
     if a + b == 0.0 {
         return 0.0;
     }
-    let eighth = |q: f64| q * (0.125 + 0.043_45 * (1.0 - q));
-    let quarter = if b <= a { eighth(b / a) } else { 0.25 - eighth(a / b) };
+    let q = a.min(b) / a.max(b);
+    let eighth = q * (0.125 + 0.043_45 * (1.0 - q));
+    let quarter = if b <= a { eighth } else { 0.25 - eighth };
     let half = if x >= 0.0 { quarter } else { 0.5 - quarter };
     if y >= 0.0 { half } else { 1.0 - half }
 }
 
-/// Share of the pixel taken by rays, less its mean.
-#[inline]
-pub(super) fn coverage(rays: &RayLines, growth: &Growth, place: &Place, grain: f64) -> f32 {
-    let fade = 1.0 - ramp(grain, 0.4 * rays.spacing, 0.8 * rays.spacing);
-    if rays.lightness == 0.0 || fade <= 0.0 || place.r < rays.spacing {
-        return 0.0;
-    }
-    let turn = turns(place.from_pith.x, place.from_pith.y) + 0.2 * f64::from(place.close[3]) / (place.r + 20.0);
-    let first = set(rays, growth.seed ^ 0x81, place, turn, place.r / rays.spacing, grain);
-    let second = set(rays, growth.seed ^ 0x82, place, turn, place.r * std::f64::consts::SQRT_2 / rays.spacing, grain);
-    (first + second) as f32 * fade
+/// A wood's rays of one kind made ready to draw.
+#[derive(Debug, Clone)]
+pub(super) struct Fan {
+    spacing: f64,
+    per_spacing: f64,
+    per_length: f64,
+    per_height: f64,
+    width: f64,
+    lightness: f32,
+    seeds: [u64; 2],
 }
 
-/// One of the two sets; `reach` is the radius in spacings, scaled for the set.
-#[inline]
-fn set(rays: &RayLines, seed: u64, place: &Place, turn: f64, reach: f64, grain: f64) -> f64 {
-    if reach < 1.0 {
-        return 0.0;
+impl Fan {
+    pub(super) fn new(rays: &RayLines, seed: u64) -> Fan {
+        Fan {
+            spacing: rays.spacing,
+            per_spacing: 1.0 / rays.spacing,
+            per_length: 1.0 / rays.length,
+            per_height: 1.0 / rays.height,
+            width: rays.width,
+            lightness: rays.lightness,
+            seeds: [hash(seed, 1, 0, 0), hash(seed, 2, 0, 0)],
+        }
     }
-    // reach = 2ⁿ·mantissa, mantissa 1 to 2, read off the number's own bits.
-    let doublings = (reach.to_bits() >> 52) as i64 - 1023;
-    let cells = 6.0 * (1_u64 << doublings.clamp(0, 40)) as f64;
-    let mantissa = reach / (cells / 6.0);
-    let (cell, within) = split(turn * cells);
-    let here = hash(seed, cell, doublings, 0);
-    let [stray, start, end, size] = four_positive(here).map(f64::from);
-    let cell_width = std::f64::consts::TAU * place.r / cells;
-    let away = (within - 0.5 - 0.6 * (stray - 0.5)).abs() * cell_width;
-    let shown = ((mantissa - 1.0).min(2.0 - mantissa) / ENDS).clamp(0.0, 1.0);
-    let mean = MEAN_WIDTH * shown * rays.width / cell_width;
-    if away > rays.width + 0.5 * grain {
-        return -mean;
-    }
-    let (start, end) = (1.0 + ENDS * start, 2.0 - ENDS * end);
-    let tip = ramp(mantissa, start - 0.03, start + 0.03) * (1.0 - ramp(mantissa, end - 0.03, end + 0.03));
-    let width = rays.width * (0.4 + 0.9 * size) * f64::from(tip) * presence(rays, here, place);
-    overlap(away, 0.5 * width, grain) - mean
-}
 
-/// How much of a ray is there: 0 to 1, over about two thirds of its way.
-#[inline]
-fn presence(rays: &RayLines, here: u64, place: &Place) -> f64 {
-    let shown = plane(here, place.r / rays.length, place.w / rays.height);
-    f64::from((0.6 + 3.0 * shown).clamp(0.0, 1.0))
+    /// How much lighter the rays make the pixel, less their mean.
+    #[inline(always)]
+    pub(super) fn light(&self, place: &Place, grain: f64) -> f32 {
+        let seen = self.lightness != 0.0 && grain < 0.5 * self.spacing && place.r >= self.spacing;
+        if seen { self.lightness * self.coverage(place, grain) } else { 0.0 }
+    }
+
+    /// Share of the pixel taken by rays, less its mean.
+    #[inline]
+    fn coverage(&self, place: &Place, grain: f64) -> f32 {
+        let fade = 1.0 - ramp(grain * self.per_spacing, 0.25, 4.0);
+        let bend = 0.05 * f64::from(place.close[3]) * place.per_r * hold(0.1 * place.r - 0.5, 0.0, 1.0);
+        let turn = turns(place.from_pith.x, place.from_pith.y) + bend;
+        let reach = place.r * self.per_spacing;
+        let first = self.set(self.seeds[0], place, turn, reach, grain);
+        let second = self.set(self.seeds[1], place, turn, reach * std::f64::consts::SQRT_2, grain);
+        (first + second) as f32 * fade
+    }
+
+    /// One of the two sets; `reach` is the radius in spacings, scaled for the set, 1 or more.
+    #[inline(always)]
+    fn set(&self, seed: u64, place: &Place, turn: f64, reach: f64, grain: f64) -> f64 {
+        // reach = 2ⁿ·mantissa, mantissa 1 to 2, read off the number's own bits.
+        let bits = reach.to_bits();
+        let doublings = (bits >> 52) as i64 - 1023;
+        let mantissa = f64::from_bits((bits & (u64::MAX >> 12)) | (1023 << 52));
+        let cells = 6.0 * (1_u64 << (doublings & 63)) as f64;
+        let (cell, within) = split(turn * cells);
+        let here = hash(seed, cell, doublings, 0);
+        let per_cell_width = cells * place.per_r * (1.0 / std::f64::consts::TAU);
+        let shown = ((mantissa - 1.0).min(2.0 - mantissa) * (1.0 / ENDS)).min(1.0);
+        let mean = MEAN_WIDTH * shown * self.width * per_cell_width;
+        let away = (within - 0.5 - 0.3 * f64::from(one(here, 0))).abs();
+        if away > (self.width + 0.5 * grain) * per_cell_width {
+            return -mean;
+        }
+        overlap(away / per_cell_width, 0.5 * self.width_at(here, place, mantissa), grain) - mean
+    }
+
+    /// Width of a ray at the place, mm: its own size, its ends, and how it comes and goes, being
+    /// there over about two thirds of its way.
+    #[inline]
+    fn width_at(&self, here: u64, place: &Place, mantissa: f64) -> f64 {
+        let part = |from: u32| 0.5 + 0.5 * f64::from(one(here, from));
+        let (start, end) = (1.0 + ENDS * part(16), 2.0 - ENDS * part(32));
+        let tips = ramp(mantissa, start - 0.02, 25.0) * (1.0 - ramp(mantissa, end - 0.02, 25.0));
+        let [shown, ..] = plane(here, place.r * self.per_length, place.w * self.per_height);
+        let shown = hold32(0.6 + 3.0 * shown, 0.0, 1.0);
+        self.width * (0.4 + 0.9 * part(48)) * f64::from(tips * shown)
+    }
 }
 
 /// Share of a pixel `grain` wide taken by a line of half width `half`, `away` from its middle.
-#[inline]
+#[inline(always)]
 fn overlap(away: f64, half: f64, grain: f64) -> f64 {
-    let grain = grain.max(1.0e-3);
     ((away + 0.5 * grain).min(half) - (away - 0.5 * grain).max(-half)).max(0.0) / grain
 }

@@ -6,15 +6,16 @@
 //! R(w) = R₀ + t (R₁ − R₀). A point lies at d = (u, v) − p(w), r = |d| from the pith. Rings are no
 //! perfect circles and good years come in runs, so r is first bent to
 //!
-//! x = r + [r / (r + 20)]·(0.8 B + a C) + m [r / (r + 12 m)]·(2.2 S₁ + 0.45 S₂),
+//! x = r + min(1, r / (12 m + 8))·(0.8 B + a C + 1.7 m S),
 //!
-//! where m is the mean ring width, a = 0.12·min(m, 3), B and C are smooth noise −1 to 1 of d and
-//! w (35 and 11 mm across, 1200 and 700 mm along the grain), S₁ and S₂ of r alone (17 and 5 rings).
-//! Noise of cell λ changes by at most 3/λ per mm: the slope dx/dr stays within 1 ± 0.85, so ring
-//! numbers rise along every radius. Ring k reaches from m (k + J_k) to m (k + 1 + J_{k+1}), J_k a
-//! seeded value within ±0.15 (J₀ = 0).
+//! where m is the mean ring width, a = 0.12·min(m, 3), B and C are smooth noise −1 to 1 of d, with
+//! cells of 35 and 11 mm, sliding across d by 1 mm in 40 and in 80 along the grain (slowly enough
+//! that neighbouring sections agree), and S of r alone (9 rings). Noise of cell λ changes by at
+//! most 3/λ per mm along an axis, √2 times that in all: dx/dr stays above 0.1, so ring numbers
+//! rise along every radius. Ring k reaches from m (k + J_k) to
+//! m (k + 1 + J_{k+1}), J_k a seeded value within ±0.15 (J₀ = 0).
 
-use super::noise::{Four, along, four, hash, space, split};
+use super::noise::{Four, along, hash, hold, one, plane, ramp, split};
 use nalgebra::{Point2, Point3, Vector2};
 
 /// What one end of a blank shows, in the blank's (u, v), mm.
@@ -45,9 +46,9 @@ const NARROWEST_RING: f64 = 0.02;
 const WIDEST_RING: f64 = 1.0e3;
 const JITTER: f64 = 0.15;
 
-/// `x` held within ±[`FARTHEST`]; NaN is 0.
+#[inline(always)]
 fn held(x: f64) -> f64 {
-    if x.is_nan() { 0.0 } else { x.clamp(-FARTHEST, FARTHEST) }
+    hold(x, -FARTHEST, FARTHEST)
 }
 
 fn held_point(p: &Point2<f64>) -> Point2<f64> {
@@ -62,15 +63,45 @@ pub(super) struct Growth {
     radius: f64,
     radius_slope: f64,
     pub(super) width: f64,
+    per_width: f64,
+    /// How far rings ripple, how far runs of good years push them out, and over which radius both
+    /// set in, mm.
+    ripple: f64,
+    runs: f64,
+    per_taper: f64,
     pub(super) seed: u64,
 }
 
-/// One growth ring, in bent radius (mm).
+/// The two growth rings that meet at the edge nearest to a point, in bent radius (mm).
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Ring {
-    pub(super) number: i64,
-    pub(super) start: f64,
-    pub(super) width: f64,
+pub(super) struct Edges {
+    /// Number of the ring that starts at the nearest edge.
+    number: i64,
+    /// The inner ring's start, the edge between, the outer ring's end.
+    pub(super) at: [f64; 3],
+    /// How strongly the latewood of the two shows; mean 1.
+    pub(super) strength: [f32; 2],
+    /// Which of the two holds the point: 0 the inner, 1 the outer.
+    side: usize,
+}
+
+impl Edges {
+    /// Number of the ring that holds the point.
+    pub(super) fn number(&self) -> i64 {
+        self.number - 1 + self.side as i64
+    }
+
+    /// Where that ring starts.
+    #[inline(always)]
+    pub(super) fn start(&self) -> f64 {
+        self.at[self.side & 1]
+    }
+
+    /// How wide it is.
+    #[inline(always)]
+    pub(super) fn width(&self) -> f64 {
+        self.at[(self.side & 1) + 1] - self.at[self.side & 1]
+    }
 }
 
 /// A point as the rings see it.
@@ -78,73 +109,90 @@ pub(super) struct Ring {
 pub(super) struct Place {
     /// From the pith, mm.
     pub(super) from_pith: Vector2<f64>,
-    /// Unit vector away from the pith.
+    /// Unit vector away from the pith (none at the pith).
     pub(super) outward: Vector2<f64>,
     pub(super) r: f64,
+    pub(super) per_r: f64,
     pub(super) w: f64,
     /// Bent radius, mm.
     pub(super) x: f64,
     /// Noise that changes over 35 mm, over 11 mm, and from year to year.
     pub(super) broad: Four,
     pub(super) close: Four,
-    pub(super) years: [Four; 2],
+    pub(super) years: Four,
 }
 
 impl Growth {
     pub(super) fn new(rings: &Rings, length: f64) -> Growth {
-        let length = if length.is_nan() { 1.0 } else { length.clamp(1.0, FARTHEST) };
+        let length = hold(length, 1.0, FARTHEST);
         let (near, far) = (held_point(&rings.near.pith), held_point(&rings.far.pith));
         let radius = |end: &EndRings| held(end.heartwood_radius).max(0.0);
         let (first, last) = (radius(&rings.near), radius(&rings.far));
-        let width = if rings.ring_width.is_nan() { 1.0 } else { rings.ring_width };
+        let width = hold(rings.ring_width, NARROWEST_RING, WIDEST_RING);
         Growth {
             pith: near,
             wander: (far - near) / length,
             radius: first,
             radius_slope: (last - first) / length,
-            width: width.clamp(NARROWEST_RING, WIDEST_RING),
+            width,
+            per_width: 1.0 / width,
+            ripple: 0.12 * width.min(3.0),
+            runs: 1.7 * width,
+            per_taper: 1.0 / (12.0 * width + 8.0),
             seed: hash(rings.seed, 1, 0, 0),
         }
     }
 
     /// Where the point lies among the rings.
-    #[inline]
+    #[inline(always)]
     pub(super) fn place(&self, at: &Point3<f64>) -> Place {
         let (u, v, w) = (held(at.x), held(at.y), held(at.z));
         let pith = self.pith + self.wander * w;
         let from_pith = Vector2::new(u - pith.x, v - pith.y);
         let r = (from_pith.x * from_pith.x + from_pith.y * from_pith.y).sqrt();
-        let outward = if r > 0.0 { from_pith / r } else { Vector2::new(1.0, 0.0) };
-        let noise = |cell: f64, along: f64, salt: u64| {
-            space(self.seed ^ salt, from_pith.x / cell, from_pith.y / cell, w / along)
+        let per_r = 1.0 / r.max(1.0e-9);
+        let outward = from_pith * per_r;
+        let noise = |cell: f64, slide: f64, salt: u64| {
+            plane(self.seed ^ salt, (from_pith.x + slide * w) * (1.0 / cell), (from_pith.y - slide * w) * (1.0 / cell))
         };
-        let (broad, close) = (noise(35.0, 1200.0, 0x51), noise(11.0, 700.0, 0x52));
-        let m = self.width;
-        let years = [along(self.seed ^ 0x53, r / (17.0 * m)), along(self.seed ^ 0x54, r / (5.0 * m))];
-        let wave = 0.8 * f64::from(broad[0]) + 0.12 * m.min(3.0) * f64::from(close[0]);
-        let runs = 2.2 * f64::from(years[0][0]) + 0.45 * f64::from(years[1][0]);
-        let x = r + wave * r / (r + 20.0) + m * runs * r / (r + 12.0 * m);
-        Place { from_pith, outward, r, w, x: x.max(0.0), broad, close, years }
+        let (broad, close) = (noise(35.0, 0.025, 0x51), noise(11.0, 0.0125, 0x52));
+        let years = along(self.seed ^ 0x53, r * self.per_width * (1.0 / 9.0));
+        let wave = 0.8 * f64::from(broad[0]) + self.ripple * f64::from(close[0]) + self.runs * f64::from(years[0]);
+        let x = r + wave * hold(r * self.per_taper, 0.0, 1.0);
+        Place { from_pith, outward, r, per_r, w, x: hold(x, 0.0, 3.0 * FARTHEST), broad, close, years }
     }
 
-    /// Where ring `number` starts, in bent radius.
-    #[inline]
-    pub(super) fn edge(&self, number: i64) -> f64 {
-        let jitter = if number == 0 { 0.0 } else { f64::from(four(hash(self.seed ^ 0x55, number, 0, 0))[0]) };
-        self.width * (number as f64 + JITTER * jitter)
+    /// Where ring `number` starts, in bent radius, and how strongly its latewood shows (some years
+    /// have hardly any).
+    #[inline(always)]
+    fn edge(&self, number: i64) -> (f64, f32) {
+        let chance = hash(self.seed ^ 0x55, number, 0, 0);
+        let jitter = f64::from(one(chance, 0)) * f64::from(u8::from(number != 0));
+        (self.width * (number as f64 + JITTER * jitter), 1.0 + 0.35 * one(chance, 16))
     }
 
-    /// The ring that holds the bent radius `x`.
-    #[inline]
-    pub(super) fn ring(&self, x: f64) -> Ring {
-        let (mut number, _) = split(x / self.width);
-        let (mut start, mut end) = (self.edge(number), self.edge(number + 1));
-        if x < start {
-            (number, start, end) = (number - 1, self.edge(number - 1), start);
-        } else if x >= end {
-            (number, start, end) = (number + 1, end, self.edge(number + 2));
-        }
-        Ring { number, start, width: end - start }
+    /// The rings on both sides of edge `number`, for a point at the bent radius `x`.
+    #[inline(always)]
+    pub(super) fn edges_at(&self, number: i64, x: f64) -> Edges {
+        let ((inner, weak), (edge, strong), (outer, _)) =
+            (self.edge(number - 1), self.edge(number), self.edge(number + 1));
+        Edges { number, at: [inner, edge, outer], strength: [weak, strong], side: usize::from(x >= edge) }
+    }
+
+    /// The rings on both sides of the edge nearest to the bent radius `x`. Jitter moves no edge by
+    /// more than 0.15 m, so one of the two holds the point. No branch depends on where the point
+    /// lies: at each ring's edge a wrong guess of the processor would cost more than the answer.
+    #[inline(always)]
+    pub(super) fn edges(&self, x: f64) -> Edges {
+        let (number, _) = split(x * self.per_width + 0.5);
+        self.edges_at(number, x)
+    }
+
+    /// How far single rings are still seen through a pixel of `grain` mm: 1 up to a ring's width,
+    /// 0 from two.
+    #[inline(always)]
+    pub(super) fn banded(&self, grain: f64) -> f32 {
+        1.0 - ramp(grain, self.width, self.per_width)
     }
 
     /// Heartwood radius at w, never below 0.
@@ -159,6 +207,6 @@ impl Growth {
     pub(super) fn beyond_heartwood(&self, place: &Place) -> f64 {
         let radius = self.heartwood_radius(place.w);
         let wobble = 0.4 * place.broad[0] + 0.3 * place.broad[1] + 0.3 * place.close[1];
-        place.r - radius + f64::from(wobble) * (radius / (radius + 20.0))
+        place.r - radius + f64::from(wobble) * hold(0.04 * radius, 0.0, 1.0)
     }
 }
