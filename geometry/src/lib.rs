@@ -50,6 +50,7 @@ pub mod cut;
 pub mod job;
 pub mod layup;
 pub mod measure;
+pub mod numbers;
 pub mod path;
 pub mod solid;
 pub mod stock;

@@ -10,6 +10,8 @@ mod handhold;
 mod strips;
 mod table;
 
+pub(crate) use board::narrowest_outer;
+pub(crate) use handhold::{first_parallel_line, flat_beside, lines_crossed};
 pub use table::{CHECKS, Check, check};
 
 use crate::job::{Job, Outcome};

@@ -1,0 +1,65 @@
+//! Numbers of the board: sizes, places, glue lines, the solid.
+
+use super::Numbers;
+use crate::board::{Board, Face};
+use crate::check::narrowest_outer;
+use crate::job::{Job, Outcome};
+use crate::solid::Body;
+
+pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+    let Ok(board) = &outcome.board else { return };
+    sizes(board, n);
+    for place in 0..board.strips().len() {
+        places(board, place, n);
+    }
+    if let Ok(body) = Body::of(board.finished(), &job.handholds) {
+        n.volume(
+            "solid.volume",
+            body.volume(),
+            "the finished box less the closed forms of the recesses, before edges are eased",
+        );
+        n.volume("solid.removed", body.removed(), "what the recesses take: A·t + E each");
+        n.hair("solid.chord tolerance", job.chord_tolerance, "the greatest distance between mesh and surface");
+        n.volume(
+            "solid.chord bound",
+            body.mesh_bound(job.chord_tolerance),
+            "the most by which the mesh's volume may differ: ε·A_curved·(1 + ε/r_min) for each recess",
+        );
+    }
+}
+
+fn sizes(board: &Board, n: &mut Numbers) {
+    let (glued, finished) = (board.glued(), board.finished());
+    n.count("board.strips", i64::try_from(board.strips().len()).unwrap_or(i64::MAX), "strips in the board");
+    n.length("board.glued length", glued.length, "the sum of the strips' thicknesses; as measured where it was");
+    n.length("board.glued width", glued.width, "full cover: the width that every strip reaches");
+    n.length("board.glued thickness", glued.thickness, "the strip's width s, before flattening");
+    n.length("board.length", finished.length, "glued length less the trims left and right");
+    n.length("board.width", finished.width, "full cover less the trims front and back");
+    n.length("board.thickness", finished.thickness, "s − f − g");
+    if let Some((narrowest, _)) = narrowest_outer(board) {
+        n.at_most("board.narrowest outer", narrowest, "the narrowest outer strip or outer blank that the trims leave");
+    }
+}
+
+fn places(board: &Board, place: usize, n: &mut Numbers) {
+    let key = |name: &str| format!("place.{}.{name}", place + 1);
+    let [from, to] = board.span(place);
+    n.length(key("from"), from, "where the strip begins in the finished board, from its left end");
+    n.length(key("to"), to, "where it ends");
+    for (face, name) in [(Face::Upper, "upper"), (Face::Lower, "lower")] {
+        let station = board.station(place, face).unwrap_or_default();
+        n.length(
+            key(&format!("{name} section")),
+            station,
+            "distance from the raw near end of the section that shows on this face",
+        );
+        if let Some(meeting) = board.meeting(place, face) {
+            n.length(
+                key(&format!("{name} gap")),
+                meeting.gap,
+                "how far apart in the panel the two sections were that meet at the glue line to the right",
+            );
+        }
+    }
+}

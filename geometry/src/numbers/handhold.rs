@@ -1,0 +1,115 @@
+//! Numbers of the handholds: the recess, the router table, the program.
+
+use super::Numbers;
+use crate::check::{first_parallel_line, flat_beside, lines_crossed};
+use crate::cut::{Edge, Finished, Handhold};
+use crate::job::{Job, Outcome};
+use crate::path::{Program, RouterSetup};
+use crate::solid::Lip;
+
+pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+    let Ok(board) = &outcome.board else { return };
+    let size = board.finished();
+    for (i, hold) in job.handholds.iter().enumerate() {
+        let key = |name: &str| format!("handhold.{}.{name}", i + 1);
+        recess(job, hold, &size, n, key);
+        if let Some(line) = first_parallel_line(board, hold) {
+            n.at_most(
+                key("behind floor"),
+                line - hold.depth.mm(),
+                "wood between the floor and the first glue line parallel to the edge; negative: the floor passes it",
+            );
+        }
+        n.count(
+            key("lines crossed"),
+            i64::try_from(lines_crossed(board, hold)).unwrap_or(i64::MAX),
+            "glue lines at right angles to the edge that the recess crosses",
+        );
+        router_table(job, hold, &size, n, key);
+        program(job, hold, &size, n, key);
+    }
+}
+
+fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let shape = hold.recess(size);
+    n.length(key("edge length"), hold.edge.length(size), "ℓ: how long the finished edge is");
+    n.length(key("depth"), shape.depth, "d: from the edge to the floor");
+    n.length(key("width"), 2.0 * shape.half_width_at_surface(), "2ρ(d): how wide the recess is at the edge");
+    n.length(key("length"), shape.length(), "t + 2ρ(d): how long it is over all at the edge");
+    n.length(key("travel"), shape.travel, "t: how far the bit's centre travels");
+    for (end, setback) in hold.edge.ends().map(Edge::name).into_iter().zip(hold.setbacks(size)) {
+        n.length(
+            key(&format!("setback {end}")),
+            setback,
+            "from this corner of the finished board to the end of the recess",
+        );
+    }
+    let [lower, upper] = hold.lips(size);
+    n.at_most(
+        key("lip below"),
+        lower,
+        "wood between the recess and the lower face, at the edge: the middle's height less ρ(d)",
+    );
+    n.at_most(key("lip above"), upper, "wood between the recess and the upper face, at the edge");
+    let lip = Lip::measured(hold, size, job.chord_tolerance).unwrap_or_else(|| Lip::computed(hold, size));
+    n.at_most(
+        key("least lip"),
+        lip.thickness,
+        "the least distance on the solid from the recess to any face that shares no edge with it",
+    );
+    if let Some(radius) = job.round_over {
+        n.at_most(
+            key("flat"),
+            flat_beside(hold, size, radius.mm()),
+            "flat left between the recess's rim and the start of the round-over, on the thinner side",
+        );
+    }
+    n.volume(key("volume"), shape.volume(), "A·t + E, closed form");
+}
+
+fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let setup = RouterSetup::of(hold, size, &job.router_table);
+    n.length(key("fence"), setup.fence, "from the bit's centre to the fence: the recess's middle above the lower face");
+    n.length(
+        key("right-hand stop"),
+        setup.right_hand_stop,
+        "the starting stop, from the bit's centre: ℓ − setback at the end at the left hand − ρ(d)",
+    );
+    n.length(
+        key("left-hand stop"),
+        setup.left_hand_stop,
+        "the stop that ends the cut, from the bit's centre: ℓ − setback at the end at the right hand − ρ(d)",
+    );
+    for (name, stop) in [("right-hand stop", setup.right_hand_stop), ("left-hand stop", setup.left_hand_stop)] {
+        n.length(
+            key(&format!("{name} from nearer edge")),
+            stop - setup.half_width,
+            "the same from the bit's nearer edge at the table's surface, its cutting edge turned toward the block",
+        );
+        n.length(
+            key(&format!("{name} from farther edge")),
+            stop + setup.half_width,
+            "the same from the bit's farther edge",
+        );
+    }
+    for (pass, height) in setup.heights.iter().enumerate() {
+        n.at_most(key(&format!("height {}", pass + 1)), *height, "the bit's height above the table for this pass");
+    }
+    n.hair(key("over-cut"), setup.over_cut, "the most that the recess is over-cut at its start when the board is lowered by pivoting about its lower right corner");
+}
+
+fn program(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(hold, size, cnc).ok()) else { return };
+    let Some([low, high]) = program.extent() else { return };
+    let key = |name: &str| key(&format!("program.{name}"));
+    n.length(key("least x"), low.x, "least X of the bit's tip centre, from the edge's first end");
+    n.length(key("most x"), high.x, "greatest X");
+    n.length(key("least y"), low.y, "least Y, from the lower face");
+    n.length(key("most y"), high.y, "greatest Y");
+    n.length(key("depth"), -low.z, "greatest depth below the edge");
+    n.length(key("safe height"), program.safe_height, "rapid moves only at or above this height over the edge");
+    n.count(key("passes"), i64::try_from(program.depths.len()).unwrap_or(i64::MAX), "passes");
+    n.speed(key("speed"), f64::from(program.speed), "spindle speed; the bit's printed maximum wins");
+    n.feed(key("feed"), program.feed, "speed × flutes × chip load");
+    n.feed(key("ramp feed"), program.ramp_feed, "half the feed while ramping down");
+}

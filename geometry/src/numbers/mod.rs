@@ -1,0 +1,168 @@
+//! Every number that reaches a terminal, paper or the report: born here, with its unit, the way it
+//! is rounded and where it comes from, and turned into a fraction here and nowhere else.
+//!
+//! ```text
+//! Job + Outcome ─► Numbers ─► terminal, cut list, drawing, report.json
+//! ```
+//! Computes nothing that the model doesn't hold; whoever prints a figure asks for it by its key, so
+//! that each printed figure stands in the report as shown.
+
+mod board;
+mod handhold;
+mod panel;
+
+use crate::job::{Job, Outcome};
+use crate::measure::{Rest, Rounding, Rule, Unit};
+use std::collections::HashMap;
+
+/// What a value is in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum In {
+    /// mm.
+    Length,
+    /// mm³.
+    Volume,
+    /// A whole number of things.
+    Count,
+    /// A share of one: a chance.
+    Share,
+    /// Turns a minute.
+    Speed,
+    /// mm a minute.
+    Feed,
+}
+
+impl In {
+    /// The unit that the value is in.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "mm",
+            Self::Volume => "mm3",
+            Self::Count => "1",
+            Self::Share => "share",
+            Self::Speed => "1/min",
+            Self::Feed => "mm/min",
+        }
+    }
+}
+
+/// One number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Number {
+    /// Its key in the report: `board.length`.
+    pub key: String,
+    /// The value, in its unit.
+    pub value: f64,
+    /// The unit.
+    pub unit: In,
+    /// As the maker reads it.
+    pub shown: String,
+    /// What it is and where it comes from.
+    pub about: &'static str,
+}
+
+/// All numbers of one board, in the order in which it is made.
+#[derive(Clone, Debug)]
+pub struct Numbers {
+    rule: Rule,
+    all: Vec<Number>,
+    places: HashMap<String, usize>,
+}
+
+impl Numbers {
+    /// Every number that follows from a job.
+    #[must_use]
+    pub fn of(job: &Job, outcome: &Outcome) -> Self {
+        let mut numbers = Self { rule: job.rule, all: Vec::new(), places: HashMap::new() };
+        panel::add(job, outcome, &mut numbers);
+        board::add(job, outcome, &mut numbers);
+        handhold::add(job, outcome, &mut numbers);
+        numbers
+    }
+
+    /// All of them, in order.
+    #[must_use]
+    pub fn all(&self) -> &[Number] {
+        &self.all
+    }
+
+    /// The number of this key.
+    #[must_use]
+    pub fn get(&self, key: &str) -> Option<&Number> {
+        self.places.get(key).map(|i| &self.all[*i])
+    }
+
+    /// The number of this key, as shown; nothing where there is none.
+    #[must_use]
+    pub fn shown(&self, key: &str) -> &str {
+        self.get(key).map_or("", |n| &n.shown)
+    }
+
+    /// Adds a length that is what it is: to the nearest mark, full or bare.
+    pub fn length(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Nearest, Rest::Told), about);
+    }
+
+    /// Adds a length that something is set to, or that must not be said larger than it is: the mark
+    /// below.
+    pub fn at_most(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Down, Rest::Dropped), about);
+    }
+
+    /// Adds a length that must not be said smaller than it is: the mark above.
+    pub fn at_least(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Up, Rest::Dropped), about);
+    }
+
+    /// Adds a length too small for a rule, in decimals: hundredths of a millimetre, thousandths of
+    /// an inch.
+    pub fn hair(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.3} in", mm / 25.4),
+            Unit::Millimetre => format!("{mm:.2} mm"),
+        };
+        self.add(key, mm, In::Length, shown, about);
+    }
+
+    /// Adds a volume.
+    pub fn volume(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.2} in³", value / 25.4_f64.powi(3)),
+            Unit::Millimetre => format!("{:.1} cm³", value / 1000.0),
+        };
+        self.add(key, value, In::Volume, shown, about);
+    }
+
+    /// Adds a count.
+    pub fn count(&mut self, key: impl Into<String>, value: i64, about: &'static str) {
+        self.add(key, value as f64, In::Count, value.to_string(), about);
+    }
+
+    /// Adds a chance.
+    pub fn share(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        let percent = value * 100.0;
+        let shown = if percent > 0.0 && percent < 0.1 { "under 0.1 %".to_owned() } else { format!("{percent:.1} %") };
+        self.add(key, value, In::Share, shown, about);
+    }
+
+    /// Adds a spindle speed.
+    pub fn speed(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        self.add(key, value, In::Speed, format!("{value:.0} turns a minute"), about);
+    }
+
+    /// Adds a feed.
+    pub fn feed(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.0} in a minute", value / 25.4),
+            Unit::Millimetre => format!("{value:.0} mm a minute"),
+        };
+        self.add(key, value, In::Feed, shown, about);
+    }
+
+    fn add(&mut self, key: impl Into<String>, value: f64, unit: In, shown: String, about: &'static str) {
+        let key = key.into();
+        self.places.insert(key.clone(), self.all.len());
+        self.all.push(Number { key, value, unit, shown, about });
+    }
+}
