@@ -9,6 +9,8 @@ mod face;
 mod glued;
 mod marks;
 mod meeting;
+#[cfg(test)]
+mod tests;
 
 pub use face::{Face, FaceOptions, Picture};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};

@@ -1,0 +1,188 @@
+//! Laws of the board: what meets where, pieces that fill it, nothing mirrored.
+
+use super::{Board, BoardError, Face, FaceOptions, Trims};
+use crate::layup::{Place, Turn};
+use crate::measure::Length;
+use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::wood::{EndRings, Figure, Rings, Wood};
+use nalgebra::{Point2, Point3};
+use proptest::prelude::*;
+
+fn mm(n: i64) -> Length {
+    Length::from_micrometres(n * 1000)
+}
+
+const STRIP: f64 = 40.0;
+const KERF: f64 = 3.0;
+const TRIMS: Trims = Trims { left: 4.0, right: 5.0, front: 6.0, back: 7.0, upper: 1.5, lower: 2.5 };
+
+fn blank(letter: &str, width: i64) -> LaidBlank {
+    let size = Size { width: mm(width), thickness: mm(24), length: mm(700) };
+    let end = |u| EndRings { pith: Point2::new(u, -60.0), heartwood_radius: 80.0 };
+    let rings = Rings { near: end(-10.0), far: end(25.0), ring_width: 3.0, seed: 5 };
+    let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
+    let blank = Blank { letter: letter.into(), size, figure, seen: Seen::BothEnds, moisture: None };
+    LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
+}
+
+fn panel() -> (Panel, Crosscut) {
+    let panel = Panel {
+        name: "P".into(),
+        blanks: vec![blank("A", 60), blank("B", 45), blank("C", 70)],
+        trued: [mm(1), mm(2)],
+        planed: [mm(1), mm(2)],
+        measured: None,
+    };
+    let cut = Crosscut {
+        length: panel.length(),
+        lost_first: mm(8),
+        far_loss: Length::ZERO,
+        kerf: mm(3),
+        last: LastStrip::Left,
+        side: StripSide::StopSide,
+        least_piece: mm(150),
+        waste_block: Length::ZERO,
+    };
+    (panel, cut)
+}
+
+fn board(turns: &[(Turn, i64)]) -> Result<Board, BoardError> {
+    let places: Vec<Place> = turns
+        .iter()
+        .zip(0..)
+        .map(|((turn, stagger), strip)| Place { panel: 0, strip, turn: *turn, stagger: mm(*stagger) })
+        .collect();
+    Board::glue(vec![panel()], &places, mm(40), TRIMS, None)
+}
+
+fn turned(turns: &[Turn]) -> Board {
+    board(&turns.iter().map(|t| (*t, 0)).collect::<Vec<_>>()).unwrap()
+}
+
+#[test]
+fn sizes_before_and_after_trimming() {
+    let b = turned(&[Turn::AsCut; 10]);
+    // T = 24 − 1 − 2 = 21; W = 175 − 3 = 172.
+    assert_eq!((b.glued().length, b.glued().width, b.glued().thickness), (210.0, 172.0, 40.0));
+    assert_eq!((b.finished().length, b.finished().width, b.finished().thickness), (201.0, 159.0, 36.0));
+}
+
+#[test]
+fn glue_lines_of_strips_rolled_over_match_every_second_time() {
+    let b = turned(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut, Turn::RolledOver]);
+    let (f, g) = (TRIMS.upper, TRIMS.lower);
+    let gap = |place, face| b.meeting(place, face).unwrap().gap;
+    for (place, upper, lower) in [
+        (0, KERF + 2.0 * f, 2.0 * STRIP + KERF - 2.0 * g),
+        (1, 2.0 * STRIP + KERF - 2.0 * f, KERF + 2.0 * g),
+        (2, KERF + 2.0 * f, 2.0 * STRIP + KERF - 2.0 * g),
+    ] {
+        assert!((gap(place, Face::Upper) - upper).abs() < 1e-9);
+        assert!((gap(place, Face::Lower) - lower).abs() < 1e-9);
+        assert!(b.meeting(place, Face::Upper).unwrap().is_bookmatch());
+    }
+    let same = turned(&[Turn::EndForEnd, Turn::EndOverEnd]);
+    assert!((same.meeting(0, Face::Upper).unwrap().gap - (KERF + 2.0 * f)).abs() < 1e-9);
+    assert!(turned(&[Turn::AsCut, Turn::EndForEnd]).meeting(0, Face::Upper).unwrap().reversed);
+}
+
+/// The wood just left and just right of a joint is as far apart along the grain as the meeting
+/// says; a bookmatch meets at the same v and u, a reversed pair at the mirrored x.
+#[test]
+fn the_wood_at_a_joint_is_what_the_meeting_says() {
+    for a in Turn::ALL {
+        for b in Turn::ALL {
+            let board = turned(&[a, b, a]);
+            for face in [Face::Upper, Face::Lower] {
+                let z = if face == Face::Upper { board.finished().thickness } else { 0.0 };
+                for joint in 0..2 {
+                    let meeting = board.meeting(joint, face).unwrap();
+                    let at = Point3::new(board.span(joint)[1], 20.0, z);
+                    let left = board.spot_in(joint, &at).unwrap();
+                    let right = board.spot_in(joint + 1, &at).unwrap();
+                    assert!(((left.at.z - right.at.z).abs() - meeting.gap).abs() < 1e-9);
+                    assert_eq!((left.at.y - right.at.y).abs() < 1e-9, meeting.same_side, "{a:?} {b:?}");
+                    assert_eq!(left.blank == right.blank && (left.at.x - right.at.x).abs() < 1e-9, !meeting.reversed);
+                }
+            }
+        }
+    }
+}
+
+/// A wood whose figure wanders by m per mm of length steps by m times the gap: small where strips
+/// bookmatch across the kerf, large at the next joint.
+#[test]
+fn a_wandering_heartwood_line_steps_by_its_slope_times_the_gap() {
+    let b = turned(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut]);
+    let slope = 35.0 / 700.0;
+    let figure = &b.panels()[0].blanks[0].blank.figure;
+    assert!((figure.wander().x - slope).abs() < 1e-12);
+    for joint in 0..2 {
+        let at = Point3::new(b.span(joint)[1], b.finished().width - 20.0, b.finished().thickness);
+        let spots = [joint, joint + 1].map(|place| b.spot_in(place, &at).unwrap().at);
+        // The pith is straight: seen from it, the two spots differ by the slope times the gap.
+        let from_pith = |p: &Point3<f64>| p.x - (-10.0 + slope * p.z);
+        let step = (from_pith(&spots[0]) - from_pith(&spots[1])).abs();
+        assert!((step - slope * b.meeting(joint, Face::Upper).unwrap().gap).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn staggers_leave_what_every_strip_covers() {
+    let b = board(&[(Turn::AsCut, 0), (Turn::AsCut, 30), (Turn::AsCut, 10)]).unwrap();
+    assert_eq!(b.cover(), [30.0, 172.0]);
+    assert_eq!(board(&[(Turn::AsCut, 0), (Turn::AsCut, 172)]).unwrap_err(), BoardError::NoCover);
+    assert_eq!(board(&[(Turn::AsCut, 0), (Turn::AsCut, 160)]).unwrap_err(), BoardError::TrimmedAway);
+}
+
+#[test]
+fn a_centre_line_off_by_e_shows_a_step_of_two_e() {
+    // Common practice, no source: where Y = x meets Y = W − x. The middle blank's middle lies e off.
+    let b = turned(&[Turn::AsCut, Turn::EndForEnd]);
+    let spans = b.panels()[0].spans();
+    let off = (spans[1][0] + spans[1][1]) / 2.0 - 172.0 / 2.0;
+    let middle = |place: usize| b.blank_spans(place)[1].iter().sum::<f64>() / 2.0;
+    assert!(((middle(0) - middle(1)).abs() - 2.0 * off.abs()).abs() < 1e-9);
+}
+
+#[test]
+fn the_picture_is_the_same_however_many_threads_draw_it() {
+    let b = turned(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut, Turn::RolledOver]);
+    let draw = |workers| b.picture(Face::Upper, &FaceOptions { pixel: 1.0, glue_lines: true, workers }).unwrap();
+    let one = draw(1);
+    assert_eq!((one.width, one.height), (75, 159));
+    assert_eq!(one, draw(3));
+    assert!(b.picture(Face::Upper, &FaceOptions { pixel: 1e-4, glue_lines: false, workers: 1 }).is_none());
+    assert!(b.picture(Face::Upper, &FaceOptions { pixel: f64::NAN, glue_lines: false, workers: 1 }).is_none());
+}
+
+/// The slanted line rises from the near end to the far end; as cut, it leans to the right going up.
+#[test]
+fn edge_marks_tell_the_turns() {
+    use crate::cut::Edge;
+    let b = turned(&Turn::ALL);
+    let [as_cut, rolled, end, over] = <[_; 4]>::try_from(b.edge_marks(Edge::Back)).unwrap();
+    assert!(!as_cut.double && !rolled.double && end.double && over.double);
+    let leans = |m: super::EdgeMark| (m.to[0] - m.from[0]) * (m.to[1] - m.from[1]) > 0.0;
+    assert!(leans(as_cut) && leans(rolled) && !leans(end) && !leans(over));
+    assert!(b.edge_marks(Edge::Front).iter().zip(b.edge_marks(Edge::Back)).all(|(f, k)| f.double != k.double));
+    assert!(b.edge_marks(Edge::Left).is_empty());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    #[test]
+    fn pieces_fill_the_board_and_each_knows_its_blank(turns in prop::collection::vec((0usize..4, 0i64..25), 1..12)) {
+        let turns: Vec<_> = turns.into_iter().map(|(t, s)| (Turn::ALL[t], s)).collect();
+        let b = board(&turns).unwrap();
+        let size = b.finished();
+        let pieces = b.pieces();
+        let volume: f64 = pieces.iter().map(|p| (p.high - p.low).product()).sum();
+        let whole = size.length * size.width * size.thickness;
+        prop_assert!((volume - whole).abs() < 1e-9 * whole);
+        for p in &pieces {
+            let spot = b.spot(&nalgebra::center(&p.low, &p.high)).unwrap();
+            prop_assert_eq!((spot.place, spot.blank), (p.place, p.blank));
+        }
+    }
+}
