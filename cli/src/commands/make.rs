@@ -1,0 +1,190 @@
+//! `make`: everything that the shop needs, from one plan.
+
+use super::{Failure, read_plan};
+use crate::args::Make;
+use crate::output::write_files;
+use crate::{Status, terminal};
+use quarterturn_export::report::{self, Report};
+use quarterturn_export::{cut_list, drawing, face, marked, png, rs274, stl};
+use quarterturn_geometry::board::{Board, Face, FaceOptions};
+use quarterturn_geometry::check::{Finding, can_be_made, findings};
+use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::Program;
+use quarterturn_geometry::solid::Body;
+use std::path::PathBuf;
+use std::time::Instant;
+
+/// Everything made from a plan, not yet written.
+#[derive(Debug)]
+pub struct Made {
+    /// Findings, the weightiest first.
+    pub findings: Vec<Finding>,
+    /// Every number.
+    pub numbers: Numbers,
+    /// The files: name and bytes.
+    pub files: Vec<(String, Vec<u8>)>,
+}
+
+pub(super) fn run(args: &Make) -> Result<Status, Failure> {
+    let start = Instant::now();
+    let job = read_plan(&args.plan)?.job;
+    let folder = args.out.clone().unwrap_or_else(|| PathBuf::from(args.plan.file_stem().unwrap_or_default()));
+    let outcome = job.work();
+    let found = findings(&job, &outcome);
+    if !can_be_made(&found) {
+        terminal::findings(&job, &found);
+        terminal::cant_be_made(&folder);
+        return Ok(Status::CantBeMade);
+    }
+    let made = make(&job, &outcome, found, args.dpi, args.glue_lines)?;
+    write_files(&folder, &args.plan, &made.files, args.replace)?;
+    terminal::summary(&job, &made, &folder, start.elapsed());
+    Ok(Status::Made)
+}
+
+/// Makes the files of a job, as `make` does, and writes none of them.
+///
+/// # Errors
+/// Where there is no board, or a writer fails.
+pub fn make_files(job: &Job, dpi: u32, glue_lines: bool) -> Result<Made, Box<dyn std::error::Error>> {
+    let outcome = job.work();
+    let found = findings(job, &outcome);
+    Ok(make(job, &outcome, found, dpi, glue_lines)?)
+}
+
+fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, dpi: u32, glue_lines: bool) -> Result<Made, Failure> {
+    let failed = |what| move |e: String| Failure::Writer(what, e);
+    let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
+    let mut numbers = Numbers::of(job, outcome);
+    let mut files = pictures(board, dpi, glue_lines)?;
+    let sheet = drawing::svg(job, board, &numbers);
+    numbers.length("drawing.width", sheet.width, "width of the drawing's page");
+    numbers.length("drawing.height", sheet.height, "height of the drawing's page");
+    files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
+    files.push(("board.stl".to_owned(), solid(job, board).map_err(failed("the solid"))?));
+    let programs = programs(job, board);
+    for (name, program) in programs.iter().flatten() {
+        let mut bytes = Vec::new();
+        rs274::write(program, job.rule.unit(), &job.name, &mut bytes)
+            .map_err(|e| Failure::Writer("a program", e.to_string()))?;
+        files.push((name.clone(), bytes));
+    }
+    files.push(("cut-list.txt".to_owned(), cut_list::text(job, outcome, &numbers, &findings).into_bytes()));
+    files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
+    let mut names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
+    names.push("report.json");
+    let named: Vec<Option<&str>> = programs.iter().map(|p| p.as_ref().map(|(name, _)| name.as_str())).collect();
+    let report = Report {
+        job,
+        outcome,
+        numbers: &numbers,
+        findings: &findings,
+        programs: &named,
+        files: &names,
+        more: &[],
+    };
+    let report = report::json(&report).into_bytes();
+    files.push(("report.json".to_owned(), report));
+    Ok(Made { findings, numbers, files })
+}
+
+fn pictures(board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<(String, Vec<u8>)>, Failure> {
+    let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let options = FaceOptions { pixel: 25.4 / f64::from(dpi), glue_lines, workers };
+    let mut files = Vec::new();
+    for side in [Face::Upper, Face::Lower] {
+        let picture = board
+            .picture(side, &options)
+            .ok_or_else(|| Failure::Writer("the face", format!("at {dpi} dots an inch it has too many pixels")))?;
+        let encoded = png::bytes(&picture, options.pixel).map_err(|e| Failure::Writer("the face", e.to_string()))?;
+        let svg = face::svg(board, side, &encoded);
+        let marked = marked::picture(board, side, &picture, options.pixel)
+            .and_then(|m| png::bytes(&m, options.pixel).map_err(|e| e.to_string()))
+            .map_err(|e| Failure::Writer("the marked face", e))?;
+        let name = side.name();
+        files.push((format!("face-{name}.png"), encoded));
+        files.push((format!("face-{name}.svg"), svg.into_bytes()));
+        files.push((format!("marked-{name}.png"), marked));
+    }
+    Ok(files)
+}
+
+fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, String> {
+    let body = Body::of(board.finished(), &job.handholds).map_err(|e| e.to_string())?;
+    let mesh = body.mesh(job.chord_tolerance).map_err(|e| e.to_string())?;
+    let mut bytes = Vec::new();
+    stl::write(&mesh, &mut bytes).map_err(|e| e.to_string())?;
+    Ok(bytes)
+}
+
+/// A program for each handhold that the CNC can make, with its file's name.
+fn programs(job: &Job, board: &Board) -> Vec<Option<(String, Program)>> {
+    let name = |i: usize, hold: &Handhold| {
+        let edge = hold.edge.name();
+        match job.handholds.iter().take(i).filter(|h| h.edge == hold.edge).count() {
+            0 => format!("handhold-{edge}.ngc"),
+            n => format!("handhold-{edge}-{}.ngc", n + 1),
+        }
+    };
+    job.handholds
+        .iter()
+        .enumerate()
+        .map(|(i, hold)| {
+            let program = Program::of(hold, &board.finished(), job.cnc.as_ref()?).ok()?;
+            Some((name(i, hold), program))
+        })
+        .collect()
+}
+
+impl Made {
+    /// A few lines for the terminal: what it is about, and what is to be known.
+    pub(crate) fn summary(&self, job: &Job) -> Vec<(String, String)> {
+        let n = |key: &str| self.numbers.shown(key);
+        let mut lines = vec![(
+            "board".to_owned(),
+            format!(
+                "{} × {} × {}, {} strips",
+                n("board.length"),
+                n("board.width"),
+                n("board.thickness"),
+                n("board.strips")
+            ),
+        )];
+        for panel in &job.panels {
+            let p = |name: &str| self.numbers.shown(&format!("panel.{}.{name}", panel.name));
+            let safe = if p("safe stop").is_empty() { String::new() } else { format!(", {} is safe", p("safe stop")) };
+            lines.push((
+                format!("panel {}", panel.name),
+                format!(
+                    "{} × {} × {}; stop at {}{safe}; {} strips leave {}; chance of falling short {}",
+                    p("length"),
+                    p("width"),
+                    p("thickness"),
+                    p("stop"),
+                    p("strips cut"),
+                    p("remains"),
+                    p("chance short")
+                ),
+            ));
+        }
+        for (i, hold) in job.handholds.iter().enumerate() {
+            let h = |name: &str| self.numbers.shown(&format!("handhold.{}.{name}", i + 1));
+            lines.push((
+                hold.edge.name().to_owned(),
+                format!(
+                    "handhold {} × {}, {} deep, lip {}; fence {}, starting stop {} and left-hand stop {} from the bit's centre",
+                    h("length"),
+                    h("width"),
+                    h("depth"),
+                    h("least lip"),
+                    h("fence"),
+                    h("right-hand stop"),
+                    h("left-hand stop")
+                ),
+            ));
+        }
+        lines
+    }
+}

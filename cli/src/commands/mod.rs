@@ -1,0 +1,70 @@
+//! One file a command.
+
+mod check;
+mod make;
+mod new;
+
+pub use make::{Made, make_files};
+
+use crate::args::Command;
+use crate::output::OutputError;
+use crate::plan::{self, Plan, Problems};
+use crate::Status;
+use std::fs::File;
+use std::io::{self, Read as _};
+use std::path::{Path, PathBuf};
+use thiserror::Error;
+
+/// Why a command ended with status 2.
+#[derive(Debug, Error)]
+pub(crate) enum Failure {
+    /// The plan's file can't be read.
+    #[error("can't read {path}: {source}", path = .path.display())]
+    Unreadable {
+        /// The plan.
+        path: PathBuf,
+        /// Why not.
+        source: io::Error,
+    },
+    /// The plan has mistakes in it.
+    #[error("the plan can't be read")]
+    Problems(Box<Problems>),
+    /// Files can't be written.
+    #[error(transparent)]
+    Output(#[from] OutputError),
+    /// A writer failed on something that the model let through.
+    #[error("can't make {0}: {1}")]
+    Writer(&'static str, String),
+    /// A file that is not ours stands where one is to be written.
+    #[error("{path} is there already and {why}", path = .path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+        /// What it is, and what to do.
+        why: &'static str,
+    },
+}
+
+pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
+    match command {
+        Command::Make(args) => make::run(args),
+        Command::Check(args) => check::run(args),
+        Command::New(args) => new::run(args),
+    }
+}
+
+/// The longest plan that is read, bytes.
+const MOST_TEXT: u64 = 1 << 20;
+
+/// Reads a plan's file; never more than a megabyte of it, whatever it is.
+fn read_plan(path: &Path) -> Result<Plan, Failure> {
+    let unreadable = |source| Failure::Unreadable { path: path.to_owned(), source };
+    let mut bytes = Vec::new();
+    File::open(path).map_err(unreadable)?.take(MOST_TEXT + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    let wrong = |what: &str| unreadable(io::Error::new(io::ErrorKind::InvalidData, what));
+    if bytes.len() as u64 > MOST_TEXT {
+        return Err(wrong("it is longer than 1 MB, which no plan is"));
+    }
+    let text = String::from_utf8(bytes).map_err(|_| wrong("it is not text (UTF-8)"))?;
+    plan::read(&text, &path.display().to_string()).map_err(|problems| Failure::Problems(Box::new(problems)))
+}

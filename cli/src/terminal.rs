@@ -1,0 +1,84 @@
+//! What a person reads on the terminal. Numbers come as shown from [`quarterturn_geometry::numbers`].
+
+use crate::commands::{Failure, Made};
+use quarterturn_geometry::check::{Finding, Kind, can_be_made};
+use quarterturn_geometry::job::Job;
+use std::io::{self, Write};
+use std::path::Path;
+use std::time::Duration;
+
+/// Prints to a stream; where it is closed (`quarterturn … | head`), nobody is left to tell.
+fn say(mut to: impl Write, text: &str) {
+    let _ = to.write_all(text.as_bytes()).and_then(|()| to.write_all(b"\n"));
+}
+
+pub(crate) fn failure(failure: &Failure) {
+    match failure {
+        Failure::Problems(problems) => say(io::stderr(), &format!("{:?}", miette::Report::new(problems.as_ref().clone()))),
+        other => say(io::stderr(), &format!("quarterturn: {other}")),
+    }
+}
+
+pub(crate) fn wrote_plan(path: &Path) {
+    let path = path.display();
+    say(io::stdout(), &format!("{path} written: change it to your wood, then\n  quarterturn make {path}"));
+}
+
+pub(crate) fn findings(job: &Job, findings: &[Finding]) {
+    for finding in findings {
+        say(io::stdout(), &finding_lines(job, finding));
+    }
+}
+
+fn finding_lines(job: &Job, finding: &Finding) -> String {
+    let head = format!("  {:<14}", finding.kind.name());
+    let says = format!("{}: {}.", finding.subject.name(job), finding.says);
+    let mends = if finding.kind == Kind::Note && finding.mends.starts_with("nothing") {
+        String::new()
+    } else {
+        format!(" What mends it: {}.", finding.mends)
+    };
+    wrap(&head, &format!("{says}{mends}"))
+}
+
+/// Wraps a text to 88 columns, each line but the first set in by the head's width.
+fn wrap(head: &str, text: &str) -> String {
+    const WIDTH: usize = 88;
+    let indent = " ".repeat(head.chars().count());
+    let (mut lines, mut line) = (Vec::new(), head.to_owned());
+    for word in text.split_whitespace() {
+        if line.chars().count() + 1 + word.chars().count() > WIDTH {
+            lines.push(std::mem::replace(&mut line, indent.clone()));
+        }
+        line.push(' ');
+        line.push_str(word);
+    }
+    lines.push(line);
+    lines.join("\n")
+}
+
+pub(crate) fn verdict(findings: &[Finding]) {
+    let of = |kind: Kind| findings.iter().filter(|f| f.kind == kind).count();
+    let verdict = if can_be_made(findings) { "It can be made" } else { "It can't be made as planned" };
+    let counts = format!("{} to take care of, {} to note", of(Kind::TakeCare), of(Kind::Note));
+    say(io::stdout(), &format!("\n{verdict}; {counts}."));
+}
+
+pub(crate) fn cant_be_made(folder: &Path) {
+    let older = if folder.exists() { " What an earlier plan made there is left as it was." } else { "" };
+    say(io::stdout(), &format!("\nIt can't be made as planned: nothing was written to {}.{older}", folder.display()));
+}
+
+pub(crate) fn summary(job: &Job, made: &Made, folder: &Path, took: Duration) {
+    let mut out = io::stdout().lock();
+    say(&mut out, &format!("{}\n", job.name));
+    for line in made.summary(job) {
+        say(&mut out, &wrap(&format!("  {:<14}", line.0), &line.1));
+    }
+    say(&mut out, "");
+    drop(out);
+    findings(job, &made.findings);
+    let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
+    let files = wrap(&format!("  {:<14}", "files"), &format!("in {}: {}", folder.display(), names.join(", ")));
+    say(io::stdout(), &format!("\n{files}\n\nMade in {:.2} s.", took.as_secs_f64()));
+}

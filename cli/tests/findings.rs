@@ -1,0 +1,48 @@
+//! Each check has a plan that trips it and only it, and the exit status follows from its kind.
+
+use assert_cmd::Command;
+use quarterturn_geometry::check::{CHECKS, Finding, Kind, findings};
+use std::path::PathBuf;
+
+fn plan_of(check: &str) -> PathBuf {
+    let name = check.replace('\'', "").replace(' ', "-").to_lowercase();
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../tests/plans").join(format!("{name}.toml"))
+}
+
+fn findings_of(check: &str) -> Vec<Finding> {
+    let text = std::fs::read_to_string(plan_of(check)).unwrap_or_else(|e| panic!("{check}: {e}"));
+    let job = quarterturn::plan::read(&text, check).unwrap_or_else(|p| panic!("{check}: {p}")).job;
+    findings(&job, &job.work())
+}
+
+#[test]
+fn each_check_has_a_plan_that_trips_it_and_only_it() {
+    for check in &CHECKS {
+        let found = findings_of(check.name);
+        let names: Vec<&str> = found.iter().map(|f| f.check).collect();
+        assert_eq!(names, [check.name], "{found:#?}");
+        assert!(check.kinds.contains(&found[0].kind), "{}: {:?}", check.name, found[0].kind);
+        assert!(!found[0].says.is_empty() && !found[0].mends.is_empty());
+    }
+}
+
+#[test]
+fn a_plan_without_cause_has_no_finding() {
+    let text = std::fs::read_to_string(plan_of("odd count")).unwrap().replace("count = 13", "count = 14");
+    let job = quarterturn::plan::read(&text, "even").unwrap().job;
+    assert_eq!(findings(&job, &job.work()), []);
+}
+
+#[test]
+fn check_and_make_end_with_one_exactly_when_it_cannot_be_made() {
+    let folder = tempfile::tempdir().unwrap();
+    for check in &CHECKS {
+        let cannot = findings_of(check.name).iter().any(|f| f.kind == Kind::CantBeMade);
+        let out = folder.path().join(check.name.replace(' ', "-"));
+        let checked = Command::cargo_bin("quarterturn").unwrap().arg("check").arg(plan_of(check.name)).assert();
+        checked.code(i32::from(cannot));
+        let mut make = Command::cargo_bin("quarterturn").unwrap();
+        make.args(["make", "--dpi", "20", "--out"]).arg(&out).arg(plan_of(check.name)).assert().code(i32::from(cannot));
+        assert_eq!(out.exists(), !cannot, "{}: half-written", check.name);
+    }
+}

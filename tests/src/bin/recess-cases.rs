@@ -1,0 +1,126 @@
+//! Writes boxes with a recess, and chances of falling short, for the outside judges.
+//!
+//! `recess-cases DIR` writes `cases.json` (parameters, closed forms, the mesh's volume), one STL a
+//! case (the box a × b × c, the recess centred in its top face, travel along x) and `chance.json`.
+
+use nalgebra::Point3;
+use quarterturn_geometry::cut::{Bit, Edge, Finished, Handhold, Reach, Recess};
+use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::solid::{Body, Mesh};
+use quarterturn_geometry::stock::Spread;
+use serde_json::{Value, json};
+use std::error::Error;
+use std::fs;
+use std::path::Path;
+
+const BOX: [f64; 3] = [160.0, 45.0, 60.0];
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let folder = std::env::args().nth(1).ok_or("say the folder to write to")?;
+    let folder = Path::new(&folder);
+    fs::create_dir_all(folder)?;
+    let cases = cases().iter().enumerate().map(|(i, c)| case(folder, i, c)).collect::<Result<Vec<Value>, _>>()?;
+    fs::write(folder.join("cases.json"), serde_json::to_vec_pretty(&cases)?)?;
+    fs::write(folder.join("chance.json"), serde_json::to_vec_pretty(&chances())?)?;
+    Ok(())
+}
+
+/// Radius, corner radius, depth, travel and chord tolerance.
+fn cases() -> Vec<[f64; 5]> {
+    let shapes = [
+        // Straight bits: r = 0.
+        (10.0, 0.0, 6.0), (3.175, 0.0, 2.0), (9.525, 0.0, 12.0),
+        // Ball nose: r = R; d < r, d = r, d > r.
+        (9.525, 9.525, 5.0), (9.525, 9.525, 9.525), (9.525, 9.525, 15.0), (6.0, 6.0, 1.0),
+        // Bowl bits: d < r, d = r, d > r.
+        (10.0, 4.0, 3.0), (10.0, 4.0, 4.0), (10.0, 4.0, 6.0), (9.525, 3.175, 6.35), (9.525, 3.175, 2.0), (16.0, 6.35, 25.0),
+    ];
+    let travels = [60.0, 0.0, 101.6];
+    let tolerances = [0.02, 0.1, 0.002];
+    shapes
+        .iter()
+        .enumerate()
+        .flat_map(|(i, (big, r, d))| {
+            let pick = move |k: usize| [*big, *r, *d, travels[(i + k) % 3], tolerances[(i + 2 * k) % 3]];
+            [pick(0), pick(1)]
+        })
+        .collect()
+}
+
+fn case(folder: &Path, i: usize, [radius, corner, depth, travel, tolerance]: &[f64; 5]) -> Result<Value, Box<dyn Error>> {
+    let length = Length::nearest_to_mm;
+    let bit = Bit {
+        name: "case".into(),
+        diameter: length(2.0 * radius),
+        corner_radius: length(*corner),
+        reach: length(100.0),
+        flutes: 2,
+        cuts_at_centre: true,
+        most_speed: None,
+    };
+    // The box lies as a board whose back edge is its top: X = a − x, Y = z, Z = y.
+    let board = Finished { length: BOX[0], width: BOX[2], thickness: BOX[1] };
+    let mut hold = Handhold {
+        edge: Edge::Back,
+        bit,
+        depth: length(*depth),
+        reach: Reach::Setbacks([Length::ZERO; 2]),
+        above_lower_face: None,
+        passes: None,
+    };
+    let setback = (BOX[0] - travel) / 2.0 - hold.half_width();
+    hold.reach = Reach::Setbacks([length(setback); 2]);
+    let body = Body::of(board, &[hold])?;
+    let mesh = as_box(&body.mesh(*tolerance)?);
+    let recess = *body.recesses().next().ok_or("the body has no recess")?;
+    let name = format!("case-{:02}", i + 1);
+    quarterturn_export::stl::write(&mesh, fs::File::create(folder.join(format!("{name}.stl")))?)?;
+    Ok(described(&name, &recess, *tolerance, BOX.iter().product::<f64>() - mesh.volume()))
+}
+
+fn described(name: &str, recess: &Recess, tolerance: f64, mesh_removed: f64) -> Value {
+    json!({
+        "name": name,
+        "radius": recess.radius,
+        "corner_radius": recess.corner,
+        "depth": recess.depth,
+        "travel": recess.travel,
+        "box": BOX,
+        "volume_removed": recess.volume(),
+        "section": recess.section(),
+        "ends": recess.ends(),
+        "curved_area": recess.curved_area(),
+        "mesh_volume_removed": mesh_removed,
+        "chord_tolerance": tolerance,
+        "chord_bound": recess.mesh_bound(tolerance),
+    })
+}
+
+fn as_box(mesh: &Mesh) -> Mesh {
+    let vertices = mesh.vertices.iter().map(|v| Point3::new(BOX[0] - v.x, v.z, v.y)).collect();
+    Mesh { vertices, triangles: mesh.triangles.clone() }
+}
+
+fn chances() -> Vec<Value> {
+    let mut rows = Vec::new();
+    for count in [1_i32, 2, 9, 14, 30] {
+        for slack in [-2.0, -0.3, 0.0, 0.4, 1.5, 6.0] {
+            for (set, repeat, kerf_sigma) in [(0.2, 0.05, 0.02), (0.0, 0.0, 0.0), (0.03, 0.06, 0.0)] {
+                let (repeats, kerfs) = (count, count - 1);
+                let (q_sigma, length_sigma) = if set > 0.0 { (0.2, 0.4) } else { (0.0, 0.0) };
+                let variance = (f64::from(count) * set).powi(2)
+                    + f64::from(repeats) * repeat * repeat
+                    + (f64::from(kerfs) * kerf_sigma).powi(2)
+                    + q_sigma * q_sigma
+                    + length_sigma * length_sigma;
+                let chance = Spread { slack, sigma: variance.sqrt() }.chance_short();
+                rows.push(json!({
+                    "slack": slack, "count": count, "set": set, "repeat": repeat, "repeats": repeats,
+                    "kerf_sigma": kerf_sigma, "kerfs": kerfs, "q_sigma": q_sigma, "length_sigma": length_sigma,
+                    "chance": chance,
+                }));
+            }
+        }
+    }
+    rows
+}
