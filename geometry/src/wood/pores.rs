@@ -154,6 +154,7 @@ impl Grid {
 
     /// Pixel coverage of four vessels, all at once: plain loops over four lanes, no branches.
     #[inline(always)]
+    #[expect(clippy::needless_range_loop, reason = "one index over six rows of lanes")]
     fn sum(&self, near: &Near, place: &Place, edges: &Edges, grain: f32) -> f32 {
         let cell = self.cell as f32;
         let width = edges.width() as f32;
@@ -163,7 +164,8 @@ impl Grid {
         let (u, v) = (place.outward.x as f32 * cell, place.outward.y as f32 * cell);
         let (out_x, out_y) = (0.8 * u - 0.6 * v, 0.6 * u + 0.8 * v);
         let per_grain = 1.0 / grain;
-        let cover: [f32; 4] = std::array::from_fn(|n| {
+        let mut cover = [0.0_f32; 4];
+        for n in 0..4 {
             let away = after + near.dx[n] * out_x + near.dy[n] * out_y;
             let away = if away < 0.0 { away + width } else { away };
             let away = if away < width { away } else { away - width };
@@ -176,8 +178,8 @@ impl Grid {
             let drawn = hold32(radius, 0.55 * grain, f32::MAX);
             let distance = (near.dx[n] * near.dx[n] + near.dy[n] * near.dy[n]).sqrt() * cell;
             let edge = hold32((drawn - distance) * per_grain + 0.5, 0.0, 1.0);
-            edge * radius * radius / (drawn * drawn + grain * grain * (1.0 / 12.0))
-        });
+            cover[n] = edge * radius * radius / (drawn * drawn + grain * grain * (1.0 / 12.0));
+        }
         least((cover[0] + cover[1]) + (cover[2] + cover[3]), 1.0)
     }
 }

@@ -49,7 +49,7 @@ impl Profile {
         let span = grain.max(0.04);
         if span < 0.7 * growth.width {
             // No wider than this, the span stays within the two rings at the nearest edge.
-            return self.stretch(edges, place.x, span) / span as f32;
+            return self.stretch(edges, place.x, span) * (1.0 / span as f32);
         }
         if span >= 2.0 * growth.width {
             return 0.0;

@@ -66,8 +66,8 @@ pub(super) struct Growth {
     per_width: f64,
     /// How far rings ripple, how far runs of good years push them out, and over which radius both
     /// set in, mm.
-    ripple: f64,
-    runs: f64,
+    ripple: f32,
+    runs: f32,
     per_taper: f64,
     pub(super) seed: u64,
 }
@@ -136,8 +136,8 @@ impl Growth {
             radius_slope: (last - first) / length,
             width,
             per_width: 1.0 / width,
-            ripple: 0.12 * width.min(3.0),
-            runs: 1.7 * width,
+            ripple: (0.12 * width.min(3.0)) as f32,
+            runs: (1.7 * width) as f32,
             per_taper: 1.0 / (12.0 * width + 8.0),
             seed: hash(rings.seed, 1, 0, 0),
         }
@@ -157,9 +157,9 @@ impl Growth {
         };
         let (broad, close) = (noise(35.0, 0.025, 0x51), noise(11.0, 0.0125, 0x52));
         let years = along(self.seed ^ 0x53, r * self.per_width * (1.0 / 9.0));
-        let wave = 0.8 * f64::from(broad[0]) + self.ripple * f64::from(close[0]) + self.runs * f64::from(years[0]);
-        let x = r + wave * hold(r * self.per_taper, 0.0, 1.0);
-        Place { from_pith, outward, r, per_r, w, x: hold(x, 0.0, 3.0 * FARTHEST), broad, close, years }
+        let wave = 0.8 * broad[0] + self.ripple * close[0] + self.runs * years[0];
+        let x = r + f64::from(wave * ramp(r, 0.0, self.per_taper));
+        Place { from_pith, outward, r, per_r, w, x: x.max(0.0), broad, close, years }
     }
 
     /// Where ring `number` starts, in bent radius, and how strongly its latewood shows (some years
@@ -167,8 +167,8 @@ impl Growth {
     #[inline(always)]
     fn edge(&self, number: i64) -> (f64, f32) {
         let chance = hash(self.seed ^ 0x55, number, 0, 0);
-        let jitter = f64::from(one(chance, 0)) * f64::from(u8::from(number != 0));
-        (self.width * (number as f64 + JITTER * jitter), 1.0 + 0.35 * one(chance, 16))
+        let jitter = if number == 0 { 0 } else { chance as i16 };
+        (self.width * (number as f64 + f64::from(jitter) * (JITTER / 32_768.0)), 1.0 + 0.35 * one(chance, 16))
     }
 
     /// The rings on both sides of edge `number`, for a point at the bent radius `x`.
