@@ -1,0 +1,157 @@
+//! The plan: from the text that a maker keeps for one board to a [`Job`], every default filled in.
+//!
+//! ```text
+//! text ─► tree ─► reader ─► shop, blanks, panels, layup, cuts, measured ─► Job
+//!                   ▲                        │
+//!         table of keys ─► docs/plan.md      └─► Problems: what, where, what would be right
+//! ```
+//!
+//! Lengths are exact as typed: they are read from the digits, never through a float. Every problem
+//! is told at once, but what follows from another problem is not. Knows no files, prints nothing;
+//! must not judge a board that can be worked out: findings are the geometry's.
+//!
+//! | file | what it is for |
+//! |---|---|
+//! | `keys`, `table` | the one table of keys: kinds, bounds, defaults, what they are |
+//! | `page` | `docs/plan.md`, made from the table |
+//! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
+//! | `shop`, `blanks`, `shows`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
+//! | `sane` | what no memory could hold |
+//! | `problem`, `suggest` | what is told when something is wrong |
+//!
+//! ```
+//! use quarterturn::plan;
+//! let plan = plan::read(plan::STARTER, "board.toml").unwrap();
+//! assert!(plan.job.work().board.is_ok());
+//!
+//! let problems = plan::read("quarterturn = 1\n[shop.saw]\nkerff = 0.1\n", "board.toml").unwrap_err();
+//! assert!(problems.to_string().contains("board.toml:3: shop.saw.kerff: there is no key kerff in [shop.saw]; did you mean kerf?"));
+//! ```
+
+mod blanks;
+mod cuts;
+mod keys;
+mod layup;
+mod measured;
+mod page;
+mod panels;
+mod problem;
+mod reader;
+mod sane;
+mod shop;
+mod shows;
+mod suggest;
+mod table;
+mod tree;
+mod values;
+
+#[cfg(test)]
+mod tests;
+
+pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
+pub use page::keys_page;
+pub use problem::{Problem, Problems};
+
+use quarterturn_geometry::job::Job;
+use quarterturn_geometry::measure::{Length, Rule};
+use reader::{Found, Reading, Section};
+use toml::de::DeValue;
+
+/// A plan to begin with: commented, and good as it stands.
+pub const STARTER: &str = include_str!("starter.toml");
+
+/// A plan as read.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// What it means, every default filled in.
+    pub job: Job,
+    /// The file's name as it was given.
+    pub file: String,
+    /// The text as it was read.
+    pub text: String,
+}
+
+/// Reads a plan: text to [`Job`], every default filled in. `file` is its name in messages.
+///
+/// # Errors
+/// [`Problems`] where the text is no TOML, has keys that are not known, lacks one that is needed,
+/// or says what can't be meant.
+pub fn read(text: &str, file: &str) -> Result<Plan, Problems> {
+    let reading = Reading::new(text, file);
+    let tree = match tree::tree(text) {
+        Ok(tree) => tree,
+        Err(broken) => {
+            reading.report("", broken.span, broken.what, broken.right);
+            return reading.finish(None);
+        }
+    };
+    if let Some((span, what)) = later_format(tree.get_ref()) {
+        reading.report("quarterturn", span, what, "take a later quarterturn".to_owned());
+        return reading.finish(None);
+    }
+    let job = job(&Section::top(&reading, tree.get_ref()));
+    reading.finish(job.map(|job| Plan { job, file: file.to_owned(), text: text.to_owned() }))
+}
+
+/// A plan of a later format is not read at all: what it says may not be what it means.
+fn later_format(top: &toml::de::DeTable<'_>) -> Option<(std::ops::Range<usize>, String)> {
+    let value = top.get("quarterturn")?;
+    let DeValue::Integer(number) = value.get_ref() else { return None };
+    let format = i64::from_str_radix(number.as_str(), number.radix()).ok().filter(|format| *format > 1)?;
+    Some((value.span(), format!("the plan is of format {format}; this program reads format 1")))
+}
+
+/// `None` only where there is a problem.
+fn job(top: &Section<'_>) -> Option<Job> {
+    if let Found::Value(_) = top.find("quarterturn") {
+        top.whole("quarterturn");
+    }
+    let metric = top.choice("units", &[false, true]);
+    top.reading.set_metric(metric);
+    let (name, rule) = (top.text("name"), rule(top, metric));
+    let shop = top.table("shop");
+    let (saw, machines) = (shop::saw(&shop), shop::machines(&shop));
+    let (router_table, cnc, limits) = (shop::router_table(&shop), shop::cnc(&shop), shop::limits(top));
+    let mut stack = blanks::Stack::read(top);
+    let panels = panels::Panels::read(top, &mut stack);
+    let bits = cuts::Bits::read(top);
+    let job = Job {
+        strips: layup::strips(top, &panels),
+        layup: layup::layup(top, &panels),
+        finishing: layup::finishing(top),
+        handholds: cuts::handholds(top, &bits),
+        round_over: cuts::round_over(top),
+        measured: measured::measured(top, &panels),
+        chord_tolerance: measured::chord_tolerance(top),
+        name: name?,
+        rule: rule?,
+        saw,
+        machines,
+        router_table,
+        cnc,
+        limits,
+        blanks: panels.blanks.clone(),
+        panels: panels.asked.clone(),
+        bits: bits.all,
+    };
+    if top.reading.count() == 0 {
+        sane::check(top, &job, &panels);
+    }
+    Some(job)
+}
+
+/// The maker's rule: `finest` must be a mark that rules have.
+fn rule(top: &Section<'_>, metric: bool) -> Option<Rule> {
+    let mark = top.maybe_length("finest")?;
+    let inch = Length::from_inch_fraction(1, 1);
+    let parts = inch.whole_parts(mark);
+    let rule = match metric {
+        true => Rule::millimetres(mark),
+        false => Rule::inches(if mark * parts == inch { parts } else { 0 }),
+    };
+    rule.map_err(|error| {
+        let written = top.reading.quote(top.span_of("finest"));
+        top.report("finest", format!("{written} is no mark of a rule"), error.to_string());
+    })
+    .ok()
+}

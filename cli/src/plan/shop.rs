@@ -1,0 +1,101 @@
+//! `[shop]` and `[limits]`.
+
+use super::reader::Section;
+use quarterturn_geometry::job::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
+use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
+
+pub(super) fn saw(shop: &Section<'_>) -> Saw {
+    let saw = shop.table("saw");
+    let hold_down = saw.choice("held", &[false, true]);
+    Saw {
+        kerf: saw.length("kerf"),
+        lost_first: saw.length("lost_first"),
+        last: saw.choice("last_strip", &[LastStrip::Left, LastStrip::Freed, LastStrip::FullCut]),
+        side: saw.choice("strip_lies", &[StripSide::StopSide, StripSide::FarSide]),
+        accuracy: Accuracy {
+            set: saw.length("set_to"),
+            repeat: saw.length("repeats_to"),
+            kerf: saw.length("kerf_known_to"),
+            squaring: saw.length("squaring_known_to"),
+            length: saw.length("length_known_to"),
+        },
+        hold_down,
+        least_piece: saw.maybe_length("least_piece").unwrap_or_else(|| least_piece(&saw, hold_down)),
+        waste_block: saw.length("waste_block"),
+    }
+}
+
+/// What may still be cut, by how it is held: in inches, in millimetres.
+pub(super) const BY_HAND: [&str; 2] = ["6", "150 mm"];
+/// The same under a hold-down.
+pub(super) const UNDER_HOLD_DOWN: [&str; 2] = ["3", "75 mm"];
+
+fn least_piece(saw: &Section<'_>, hold_down: bool) -> Length {
+    let texts = if hold_down { UNDER_HOLD_DOWN } else { BY_HAND };
+    saw.worked_length(texts[usize::from(saw.reading.metric())]).unwrap_or_default()
+}
+
+pub(super) fn machines(shop: &Section<'_>) -> Machines {
+    let machine = |key, name| {
+        let section = shop.table(key);
+        Machine { name, widest: section.length("widest"), shortest: section.length("shortest") }
+    };
+    Machines {
+        jointer: machine("jointer", "jointer"),
+        planer: machine("planer", "planer"),
+        drum_sander: machine("drum_sander", "drum sander"),
+    }
+}
+
+pub(super) fn router_table(shop: &Section<'_>) -> RouterTable {
+    let table = shop.table("router_table");
+    RouterTable {
+        pass: table.length("pass"),
+        last_pass: table.length("last_pass"),
+        least_edge: table.length("least_edge"),
+        least_height: table.length("least_height"),
+    }
+}
+
+/// The CNC, where the plan has one.
+pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
+    let cnc = shop.table("cnc");
+    if !cnc.is_there() {
+        return None;
+    }
+    Some(Cnc {
+        travel: cnc.lengths("travel").unwrap_or_default(),
+        clear_height: cnc.length("clear_height"),
+        clamps: cnc.tables("clamps").unwrap_or_default().iter().map(clamp).collect(),
+        safe_height: cnc.length("safe_height"),
+        step_down: cnc.maybe_length("step_down"),
+        speed: cnc.small("speed").unwrap_or_default(),
+        chip_load: cnc.length("chip_load"),
+        ramp: cnc.small("ramp").unwrap_or_default(),
+    })
+}
+
+fn clamp(section: &Section<'_>) -> Clamp {
+    let before = section.reading.count();
+    let clamp = Clamp { from: section.length("from"), to: section.length("to"), above: section.length("above") };
+    if section.reading.count() == before && clamp.to <= clamp.from {
+        section.report("to", "the clamp ends before it begins".to_owned(), "to must be more than from".to_owned());
+    }
+    clamp
+}
+
+pub(super) fn limits(top: &Section<'_>) -> Limits {
+    let limits = top.table("limits");
+    Limits {
+        lip_least: limits.length("lip_least"),
+        lip_care: limits.length("lip_care"),
+        behind_floor: limits.length("behind_floor"),
+        flat: limits.length("flat"),
+        between_recesses: limits.length("between_recesses"),
+        sliver: limits.length("sliver"),
+        thin: limits.length("thin"),
+        thick: limits.length("thick"),
+        short_chance: limits.share("short_chance").unwrap_or_default(),
+    }
+}
