@@ -14,7 +14,9 @@ fn say(mut to: impl Write, text: &str) {
 
 pub(crate) fn failure(failure: &Failure) {
     match failure {
-        Failure::Problems(problems) => say(io::stderr(), &format!("{:?}", miette::Report::new(problems.as_ref().clone()))),
+        Failure::Problems(problems) => {
+            say(io::stderr(), &format!("{:?}", miette::Report::new(problems.as_ref().clone())))
+        }
         other => say(io::stderr(), &format!("quarterturn: {other}")),
     }
 }

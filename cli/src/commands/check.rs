@@ -16,7 +16,15 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
         let numbers = Numbers::of(&job, &outcome);
-        let report = Report { job: &job, outcome: &outcome, numbers: &numbers, findings: &found, programs: &[], files: &[], more: &[] };
+        let report = Report {
+            job: &job,
+            outcome: &outcome,
+            numbers: &numbers,
+            findings: &found,
+            programs: &[],
+            files: &[],
+            more: &[],
+        };
         write_one(path, report::json(&report).as_bytes())?;
     }
     terminal::findings(&job, &found);
@@ -27,7 +35,8 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
 /// A report may replace a report, nothing else unasked.
 fn may_write(path: &Path, replace: bool) -> Result<(), Failure> {
     let is_report = |bytes: Vec<u8>| {
-        serde_json::from_slice::<serde_json::Value>(&bytes).is_ok_and(|v| v.get("findings").is_some() && v.get("format").is_some())
+        serde_json::from_slice::<serde_json::Value>(&bytes)
+            .is_ok_and(|v| v.get("findings").is_some() && v.get("format").is_some())
     };
     let free = path.symlink_metadata().is_err() || replace || std::fs::read(path).is_ok_and(is_report);
     if free {

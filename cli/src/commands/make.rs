@@ -76,15 +76,8 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, dpi: u32, glue_lin
     let mut names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     names.push("report.json");
     let named: Vec<Option<&str>> = programs.iter().map(|p| p.as_ref().map(|(name, _)| name.as_str())).collect();
-    let report = Report {
-        job,
-        outcome,
-        numbers: &numbers,
-        findings: &findings,
-        programs: &named,
-        files: &names,
-        more: &[],
-    };
+    let report =
+        Report { job, outcome, numbers: &numbers, findings: &findings, programs: &named, files: &names, more: &[] };
     let report = report::json(&report).into_bytes();
     files.push(("report.json".to_owned(), report));
     Ok(Made { findings, numbers, files })

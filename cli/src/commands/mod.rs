@@ -6,10 +6,10 @@ mod new;
 
 pub use make::{Made, make_files};
 
+use crate::Status;
 use crate::args::Command;
 use crate::output::OutputError;
 use crate::plan::{self, Plan, Problems};
-use crate::Status;
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};

@@ -16,8 +16,7 @@ pub(super) fn run(args: &New) -> Result<Status, Failure> {
             Failure::Output(OutputError::Io { path: args.plan.clone(), source })
         }
     })?;
-    file.write_all(plan::STARTER.as_bytes())
-        .map_err(|source| OutputError::Io { path: args.plan.clone(), source })?;
+    file.write_all(plan::STARTER.as_bytes()).map_err(|source| OutputError::Io { path: args.plan.clone(), source })?;
     terminal::wrote_plan(&args.plan);
     Ok(Status::Made)
 }

@@ -36,7 +36,10 @@ impl Manifest {
     pub(super) fn wrote(&self, name: &str, path: &Path) -> bool {
         let is_file = path.symlink_metadata().is_ok_and(|m| m.is_file());
         is_file
-            && self.files.get(name).is_some_and(|known| fs::read(path).is_ok_and(|bytes| known.contains(&digest(&bytes))))
+            && self
+                .files
+                .get(name)
+                .is_some_and(|known| fs::read(path).is_ok_and(|bytes| known.contains(&digest(&bytes))))
     }
 
     pub(super) fn names(&self) -> impl Iterator<Item = &str> {

@@ -99,7 +99,9 @@ pub(crate) fn write_files(
     for (name, bytes) in files {
         write_one(&folder.join(name), bytes)?;
     }
-    for stale in before.iter().filter(|b| b.same_plan(&now)).flat_map(|b| b.names()).filter(|n| !now.names().any(|m| m == *n)) {
+    for stale in
+        before.iter().filter(|b| b.same_plan(&now)).flat_map(|b| b.names()).filter(|n| !now.names().any(|m| m == *n))
+    {
         let path = folder.join(stale);
         if ours(stale, &path) {
             fs::remove_file(&path).map_err(io_at(&path))?;

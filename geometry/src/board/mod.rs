@@ -6,6 +6,7 @@
 //! origin. Knows panels and turns; knows nothing of cuts, meshes or files.
 
 mod face;
+mod faults;
 mod glued;
 mod marks;
 mod meeting;

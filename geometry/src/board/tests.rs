@@ -3,7 +3,7 @@
 use super::{Board, BoardError, Face, FaceOptions, Trims};
 use crate::layup::{Place, Turn};
 use crate::measure::Length;
-use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::stock::{Blank, BlankTurn, Corners, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::{Point2, Point3};
 use proptest::prelude::*;
@@ -143,6 +143,26 @@ fn a_centre_line_off_by_e_shows_a_step_of_two_e() {
     let off = (spans[1][0] + spans[1][1]) / 2.0 - 172.0 / 2.0;
     let middle = |place: usize| b.blank_spans(place)[1].iter().sum::<f64>() / 2.0;
     assert!(((middle(0) - middle(1)).abs() - 2.0 * off.abs()).abs() < 1e-9);
+}
+
+/// (n − m)·δ_x, and N·δ_z·s/L where all are alike; one of each kind cancels.
+#[test]
+fn a_tapered_panel_fans_or_arches_the_board_by_how_it_is_turned() {
+    let corners = Corners { near_first: mm(20), near_last: mm(21), far_first: mm(22), far_last: mm(23) };
+    let of = |turns: &[Turn]| {
+        let mut tapered = panel();
+        tapered.0.measured = Some(corners);
+        let place = |(strip, turn): (i64, &Turn)| Place { panel: 0, strip, turn: *turn, stagger: Length::ZERO };
+        let places: Vec<Place> = (0..).zip(turns).map(place).collect();
+        Board::glue(vec![tapered], &places, mm(40), TRIMS, None).unwrap()
+    };
+    let alike = of(&[Turn::AsCut; 6]);
+    assert!((alike.fan() - 6.0).abs() < 1e-12);
+    assert!((alike.arch() - 6.0 * 2.0 * 40.0 / 700.0).abs() < 1e-12);
+    let mixed = of(&[Turn::AsCut, Turn::RolledOver, Turn::EndForEnd, Turn::EndOverEnd]);
+    assert!(mixed.fan().abs() < 1e-12 && mixed.arch().abs() < 1e-12);
+    assert!((of(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut]).fan() - 3.0).abs() < 1e-12);
+    assert_eq!(turned(&[Turn::AsCut; 3]).fan(), 0.0);
 }
 
 #[test]

@@ -10,6 +10,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     all.extend(thin_or_thick(look, board));
     all.extend(sliver(look, board));
     all.extend(drum_sander(look, board));
+    all.extend(fan(look, board));
 }
 
 fn thickness_asked(look: &Look) -> Option<Finding> {
@@ -89,4 +90,18 @@ fn drum_sander(look: &Look, board: &Board) -> Option<Finding> {
     let says = format!("the glued board is {} wide and the drum sander takes {}", look.say(narrow), look.limit(takes));
     let mends = "flatten it with a router sled or a CNC, never in a thickness planer".to_owned();
     Some(found("machine too small", TakeCare, Subject::Board, says, mends))
+}
+
+fn fan(look: &Look, board: &Board) -> Option<Finding> {
+    let (fan, trims) = (board.fan(), board.trims());
+    if fan.abs() <= trims.left + trims.right + ALIKE {
+        return None;
+    }
+    let long = if fan > 0.0 { "front" } else { "back" };
+    let says = format!(
+        "the panel's taper makes the board {} longer along its {long}, more than the trims of its ends take",
+        look.say(fan.abs())
+    );
+    let mends = "turn half of the strips end for end, plane the panel parallel, or trim more".to_owned();
+    Some(found("taper fans the board", TakeCare, Subject::Board, says, mends))
 }

@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 25] = [
+pub static CHECKS: [Check; 26] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -84,6 +84,15 @@ pub static CHECKS: [Check; 25] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "rip the wider panel to the narrower, or trim more",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "taper fans the board",
+        kinds: &[TakeCare],
+        formula: "|(n − m)·δ_x| > trims left and right together: n strips laid with the panel's last edge in front, m with it at the back, δ_x the measured taper across",
+        limit: "finishing.trim_left + finishing.trim_right",
+        source: ARITHMETIC,
+        mends: "turn half of the strips end for end, plane the panel parallel, or trim more",
         gives_way_to: &[],
     },
     Check {

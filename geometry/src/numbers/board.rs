@@ -37,6 +37,18 @@ fn sizes(board: &Board, n: &mut Numbers) {
     n.length("board.length", finished.length, "glued length less the trims left and right");
     n.length("board.width", finished.width, "full cover less the trims front and back");
     n.length("board.thickness", finished.thickness, "s − f − g");
+    if board.panels().iter().any(|p| p.measured.is_some()) {
+        n.hair(
+            "board.fan",
+            board.fan(),
+            "how much longer the glued board is along its front than along its back: (n − m)·δ_x by the measured taper",
+        );
+        n.hair(
+            "board.arch",
+            board.arch(),
+            "how much longer it is along its upper face than along its lower: δ_z·s/L a strip, up or down by its turn",
+        );
+    }
     if let Some((narrowest, _)) = narrowest_outer(board) {
         n.at_most("board.narrowest outer", narrowest, "the narrowest outer strip or outer blank that the trims leave");
     }

@@ -51,8 +51,32 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
     }
     let few = if plans.len() < 3 { "fewer than three samples" } else { "samples" };
     Ok(vec![
-        row("chain", "lip on the solid against its closed form, worst", lip_gap, "mm", "<= 1e-6", lip_gap <= 1e-6, "parry3d distance queries"),
-        row("chain", "pieces' volume against the whole board's, worst", pieces_gap, "share", "<= 1e-9", pieces_gap <= 1e-9, "boolmesh subtraction"),
-        row("chain", "samples whose two faces differ", f64::from(turned), few, "all, at least 3", turned as usize == plans.len() && turned >= 3, "the wood at each face's own station"),
+        row(
+            "chain",
+            "lip on the solid against its closed form, worst",
+            lip_gap,
+            "mm",
+            "<= 1e-6",
+            lip_gap <= 1e-6,
+            "parry3d distance queries",
+        ),
+        row(
+            "chain",
+            "pieces' volume against the whole board's, worst",
+            pieces_gap,
+            "share",
+            "<= 1e-9",
+            pieces_gap <= 1e-9,
+            "boolmesh subtraction",
+        ),
+        row(
+            "chain",
+            "samples whose two faces differ",
+            f64::from(turned),
+            few,
+            "all, at least 3",
+            turned as usize == plans.len() && turned >= 3,
+            "the wood at each face's own station",
+        ),
     ])
 }

@@ -29,11 +29,21 @@ fn main() -> Result<(), Box<dyn Error>> {
 fn cases() -> Vec<[f64; 5]> {
     let shapes = [
         // Straight bits: r = 0.
-        (10.0, 0.0, 6.0), (3.175, 0.0, 2.0), (9.525, 0.0, 12.0),
+        (10.0, 0.0, 6.0),
+        (3.175, 0.0, 2.0),
+        (9.525, 0.0, 12.0),
         // Ball nose: r = R; d < r, d = r, d > r.
-        (9.525, 9.525, 5.0), (9.525, 9.525, 9.525), (9.525, 9.525, 15.0), (6.0, 6.0, 1.0),
+        (9.525, 9.525, 5.0),
+        (9.525, 9.525, 9.525),
+        (9.525, 9.525, 15.0),
+        (6.0, 6.0, 1.0),
         // Bowl bits: d < r, d = r, d > r.
-        (10.0, 4.0, 3.0), (10.0, 4.0, 4.0), (10.0, 4.0, 6.0), (9.525, 3.175, 6.35), (9.525, 3.175, 2.0), (16.0, 6.35, 25.0),
+        (10.0, 4.0, 3.0),
+        (10.0, 4.0, 4.0),
+        (10.0, 4.0, 6.0),
+        (9.525, 3.175, 6.35),
+        (9.525, 3.175, 2.0),
+        (16.0, 6.35, 25.0),
     ];
     let travels = [60.0, 0.0, 101.6];
     let tolerances = [0.02, 0.1, 0.002];
@@ -47,7 +57,11 @@ fn cases() -> Vec<[f64; 5]> {
         .collect()
 }
 
-fn case(folder: &Path, i: usize, [radius, corner, depth, travel, tolerance]: &[f64; 5]) -> Result<Value, Box<dyn Error>> {
+fn case(
+    folder: &Path,
+    i: usize,
+    [radius, corner, depth, travel, tolerance]: &[f64; 5],
+) -> Result<Value, Box<dyn Error>> {
     let length = Length::nearest_to_mm;
     let bit = Bit {
         name: "case".into(),
