@@ -102,10 +102,12 @@ impl Figure {
     pub fn colour(&self, at: &Point3<f64>, grain: f64) -> Colour {
         let grain = hold(grain, 1.0e-3, 1.0e6);
         let place = self.growth.place(at);
+        let rays = self.fans[0].light(&place, grain) + self.fans[1].light(&place, grain);
+        let near = self.grid.near(&self.growth, &place, grain);
         let edges = self.growth.edges(place.x);
         let darkness = self.profile.darkness(&self.growth, &place, &edges, grain);
-        let pores = self.wood.vessels.darkening * self.grid.coverage(&self.growth, &place, &edges, grain);
-        let rays = self.fans[0].light(&place, grain) + self.fans[1].light(&place, grain);
+        let pores = self.grid.coverage(near.as_ref(), &self.growth, &place, &edges, grain);
+        let pores = self.wood.vessels.darkening * pores;
         let heart = self.heartwood_share(&place, grain);
         let factor = (1.0 + rays) * pith(place.r, grain) * self.tone(&place, heart);
         let [r, g, b] = self.sap.mix(&self.heart, heart).light(darkness, pores, factor);

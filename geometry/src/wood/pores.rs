@@ -28,6 +28,9 @@ pub(super) struct Grid {
     pores: Pores,
     cell: f64,
     per_cell: f64,
+    /// Up to this pixel vessels are drawn one by one, mm; and how soon they then blur, per mm.
+    told_apart: f64,
+    per_blur: f64,
     band: f32,
     per_band: f32,
     /// Radius, and how it changes from earlywood to latewood, mm.
@@ -41,10 +44,13 @@ pub(super) struct Grid {
 impl Grid {
     pub(super) fn new(vessels: &Vessels, width: f64) -> Grid {
         let change = |early: f64, late: f64| [early as f32, (late - early) as f32];
+        let told_apart = (0.68 * vessels.cell).min(1.1 * vessels.early.max(vessels.late)).max(0.01);
         let mut grid = Grid {
             pores: vessels.pores,
             cell: vessels.cell,
             per_cell: 1.0 / vessels.cell,
+            told_apart,
+            per_blur: 2.0 / told_apart,
             band: vessels.band as f32,
             per_band: (1.0 / (0.4 * vessels.band)) as f32,
             radius: change(0.5 * vessels.early, 0.5 * vessels.late),
@@ -84,36 +90,43 @@ impl Grid {
         chance * radius * radius * (std::f32::consts::PI * SIZE_MEAN * RUN_MEAN)
     }
 
-    /// Share of the pixel taken by pores, less the mean over a ring.
-    #[inline]
-    pub(super) fn coverage(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f64) -> f32 {
-        if self.pores == Pores::None || grain > 2.0 * growth.width {
-            return 0.0;
-        }
-        let single = 1.0 - ramp(grain * self.per_cell, 0.64, 2.5);
-        if self.pores == Pores::Diffuse {
-            // The mean is the same everywhere.
-            let share = if single > 0.0 { self.discs(growth, place, edges, grain as f32) - self.mean } else { 0.0 };
-            return share * single;
-        }
-        let (after, width, grain32) = ((place.x - edges.start()) as f32, edges.width() as f32, grain as f32);
-        let share = if single <= 0.0 || self.all_fine(after, width, grain32) {
-            self.smeared(after, width, grain32)
-        } else {
-            let share = self.discs(growth, place, edges, grain32);
-            if single < 1.0 { share * single + self.smeared(after, width, grain32) * (1.0 - single) } else { share }
-        };
-        (share - self.mean) * growth.banded(grain)
+    /// How far single vessels are told apart through a pixel of `grain` mm: 1 to 0, as the pixel
+    /// grows past the cell and past the vessels themselves.
+    #[inline(always)]
+    fn single(&self, grain: f64) -> f32 {
+        1.0 - ramp(grain, self.told_apart, self.per_blur)
     }
 
-    /// Whether only latewood vessels lie near, too fine to be told apart.
+    /// The vessels to draw at a place, if they are told apart at all. Nothing in it waits for the
+    /// ring that the place lies in, so it can be under way while that is still being found.
     #[inline(always)]
-    fn all_fine(&self, after: f32, width: f32, grain: f32) -> bool {
-        let near = self.cell as f32 + grain;
-        self.pores == Pores::Ring
-            && self.radius[0] + self.radius[1] < 0.25 * grain
-            && after > 1.2 * self.band + near
-            && after + near < width
+    pub(super) fn near(&self, growth: &Growth, place: &Place, grain: f64) -> Option<Near> {
+        let seen = self.pores != Pores::None && self.single(grain) > 0.0;
+        seen.then(|| self.gather(growth.seed ^ 0x71, place))
+    }
+
+    /// Share of the pixel taken by pores, less the mean over a ring.
+    #[inline(always)]
+    pub(super) fn coverage(
+        &self,
+        near: Option<&Near>,
+        growth: &Growth,
+        place: &Place,
+        edges: &Edges,
+        grain: f64,
+    ) -> f32 {
+        let (after, width, grain32) = ((place.x - edges.start()) as f32, edges.width() as f32, grain as f32);
+        let single = self.single(grain);
+        let (discs, smeared) = match (near, self.pores) {
+            (None, Pores::None | Pores::Diffuse) => return 0.0,
+            (None, _) => (0.0, self.smeared(after, width, grain32)),
+            (Some(near), Pores::None | Pores::Diffuse) => (self.sum(near, place, after, width, grain32), self.mean),
+            (Some(near), _) if single < 1.0 => {
+                (self.sum(near, place, after, width, grain32), self.smeared(after, width, grain32))
+            }
+            (Some(near), _) => (self.sum(near, place, after, width, grain32), 0.0),
+        };
+        (smeared + (discs - smeared) * single - self.mean) * growth.banded(grain)
     }
 
     /// Expected share, averaged over the pixel at a few places across the rings.
@@ -124,10 +137,9 @@ impl Grid {
         (tap(-0.375) + tap(-0.125) + tap(0.125) + tap(0.375)) * 0.25
     }
 
-    /// Share of the pixel taken by the vessels of the four nearest cells.
-    #[inline]
-    fn discs(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f32) -> f32 {
-        let seed = growth.seed ^ 0x71;
+    /// The vessels of the four nearest cells.
+    #[inline(always)]
+    fn gather(&self, seed: u64, place: &Place) -> Near {
         // Turned by a 3-4-5 triangle and bent, so that no row lies along an edge of the blank.
         let d = place.from_pith;
         let bend = 0.6 * f64::from(place.close[2]);
@@ -149,17 +161,15 @@ impl Grid {
             near.chance[n] = chance;
             near.run[n] = ((run as u32) >> 8) as i32 as f32;
         }
-        self.sum(&near, place, edges, grain)
+        near
     }
 
     /// Pixel coverage of four vessels, all at once: plain loops over four lanes, no branches.
     #[inline(always)]
     #[expect(clippy::needless_range_loop, reason = "one index over six rows of lanes")]
-    fn sum(&self, near: &Near, place: &Place, edges: &Edges, grain: f32) -> f32 {
+    fn sum(&self, near: &Near, place: &Place, after: f32, width: f32, grain: f32) -> f32 {
         let cell = self.cell as f32;
-        let width = edges.width() as f32;
         let rise = self.rise(1.0 / width);
-        let after = (place.x - edges.start()) as f32;
         // The outward direction in the turned grid, mm per cell.
         let (u, v) = (place.outward.x as f32 * cell, place.outward.y as f32 * cell);
         let (out_x, out_y) = (0.8 * u - 0.6 * v, 0.6 * u + 0.8 * v);
@@ -186,7 +196,7 @@ impl Grid {
 
 /// The vessels of the four nearest cells: where they lie (cells), their size and chance (−1 to 1),
 /// how far along their run (in 2⁻²⁴).
-struct Near {
+pub(super) struct Near {
     dx: [f32; 4],
     dy: [f32; 4],
     size: [f32; 4],

@@ -11,7 +11,7 @@
 //! where m is the mean ring width, a = 0.12·min(m, 3), B and C are smooth noise −1 to 1 of d, with
 //! cells of 35 and 11 mm, sliding across d by 1 mm in 40 and in 80 along the grain (slowly enough
 //! that neighbouring sections agree), and S of r alone (9 rings). Noise of cell λ changes by at
-//! most 3/λ per mm along an axis, √2 times that in all: dx/dr stays above 0.1, so ring numbers
+//! most 3/λ per mm along an axis, √2 times that in all: dx/dr stays above 0.05, so ring numbers
 //! rise along every radius. Ring k reaches from m (k + J_k) to
 //! m (k + 1 + J_{k+1}), J_k a seeded value within ±0.15 (J₀ = 0).
 
@@ -202,7 +202,7 @@ impl Growth {
     }
 
     /// Signed distance outside the heartwood line, mm: r − R(w), the line wobbling by at most
-    /// 1 mm (less for a small heart), half of it with the rings.
+    /// 1 mm (less for a small heart), partly with the rings.
     #[inline]
     pub(super) fn beyond_heartwood(&self, place: &Place) -> f64 {
         let radius = self.heartwood_radius(place.w);
