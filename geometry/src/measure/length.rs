@@ -92,7 +92,7 @@ impl Length {
     ///
     /// ```
     /// use quarterturn_geometry::measure::Length;
-    /// let mm = |n| Length::from_micrometres(n * 1000);
+    /// let mm = |n: i64| Length::from_micrometres(n * 1000);
     /// assert_eq!(mm(100).whole_parts(mm(33)), 3);
     /// assert_eq!(mm(100).whole_parts(Length::ZERO), 0);
     /// ```

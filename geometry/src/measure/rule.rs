@@ -43,7 +43,7 @@ pub enum RuleError {
 /// let rule = Rule::inches(64).unwrap();
 /// assert_eq!(rule.show(288.925, Rounding::Nearest, Rest::Told), "11 3/8 in");
 /// assert_eq!(rule.show(289.0, Rounding::Nearest, Rest::Told), "11 3/8 in full");
-/// assert_eq!(rule.show(25.0, Rounding::Down, Rest::Dropped), "63/64 in");
+/// assert_eq!(rule.show(25.0, Rounding::Down, Rest::Dropped), "31/32 in");
 /// let rule = Rule::millimetres(Length::from_micrometres(500)).unwrap();
 /// assert_eq!(rule.show(25.74, Rounding::Up, Rest::Dropped), "26 mm");
 /// ```

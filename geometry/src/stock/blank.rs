@@ -86,7 +86,7 @@ impl BlankTurn {
     /// use nalgebra::Point3;
     /// use quarterturn_geometry::measure::Length;
     /// use quarterturn_geometry::stock::{BlankTurn, HalfTurn, Size};
-    /// let mm = |n| Length::from_micrometres(n * 1000);
+    /// let mm = |n: i64| Length::from_micrometres(n * 1000);
     /// let size = Size { width: mm(60), thickness: mm(30), length: mm(400) };
     /// let turn = BlankTurn { quarter_roll: false, half: HalfTurn::RolledOver };
     /// assert_eq!(turn.own(size, Point3::new(10.0, 5.0, 7.0)), Point3::new(50.0, 25.0, 7.0));
