@@ -169,6 +169,7 @@ impl<'a> Alike<'a> {
         Some(Blank {
             letter: self.letter_of(which),
             size,
+            rough: self.rough,
             figure: Figure::new(wood, rings, size.length.mm()),
             seen: self.shows.seen(),
             moisture: self.moisture,

@@ -2,7 +2,7 @@
 
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{Finding, Look, Subject, found};
-use crate::job::{FromPanel, NoBoard};
+use crate::job::{FromPanel, Machine, NoBoard};
 use crate::measure::Length;
 use crate::stock::Seen;
 
@@ -89,21 +89,31 @@ fn too_short_to_hold(look: &Look, i: usize, from: &FromPanel) -> Option<Finding>
 }
 
 fn machines(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
-    let machines = &look.job.machines;
-    let (panel, planer, jointer) = (&from.panel, &machines.planer, &machines.jointer);
-    let long = panel.length();
-    let shortest_blank = panel.blanks.iter().map(|b| b.blank.size.length).min().unwrap_or(long);
-    let (what, has, takes) = if panel.width() > planer.widest {
-        ("wide and the planer takes", panel.width(), planer.widest)
-    } else if long < planer.shortest {
-        ("long and the planer takes nothing under", long, planer.shortest)
-    } else if shortest_blank < jointer.shortest {
-        ("long in its shortest blank and the jointer takes nothing under", shortest_blank, jointer.shortest)
+    let (panel, machines) = (&from.panel, &look.job.machines);
+    let (planer, jointer) = (&machines.planer, &machines.jointer);
+    let blanks = || panel.blanks.iter().map(|b| &b.blank);
+    let shortest = blanks().min_by_key(|b| b.size.length)?;
+    let widest_rough = blanks().filter(|b| b.rough).max_by_key(|b| b.size.width);
+    let wide = |what: String, has: Length, machine: &Machine| {
+        format!("{what} is {} wide and the {} takes {}", look.say(has.mm()), machine.name, look.limit(machine.widest))
+    };
+    let short = |what: String, has: Length, machine: &Machine| {
+        let least = look.limit(machine.shortest);
+        format!("{what} is {} long and the {} takes nothing under {least}", look.say(has.mm()), machine.name)
+    };
+    let says = if panel.width() > planer.widest {
+        wide("the panel".to_owned(), panel.width(), planer)
+    } else if panel.length() < planer.shortest {
+        short("the panel".to_owned(), panel.length(), planer)
+    } else if shortest.size.length < jointer.shortest {
+        short(format!("blank {}", shortest.letter), shortest.size.length, jointer)
+    } else if let Some(blank) = widest_rough.filter(|b| b.size.width > jointer.widest) {
+        wide(format!("rough blank {}", blank.letter), blank.size.width, jointer)
     } else {
         return None;
     };
-    let says = format!("the panel is {} {what} {}", look.say(has.mm()), look.limit(takes));
-    let mends = "flatten it another way (drum sander, router sled, hand plane), or make two narrower panels".to_owned();
+    let mends =
+        "flatten it another way (drum sander, router sled, hand plane), or work it in narrower parts".to_owned();
     Some(found("machine too small", TakeCare, Subject::Panel(i), says, mends))
 }
 

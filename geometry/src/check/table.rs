@@ -98,8 +98,8 @@ pub static CHECKS: [Check; 26] = [
     Check {
         name: "machine too small",
         kinds: &[TakeCare],
-        formula: "panel wider than the planer takes, blank or panel shorter than jointer or planer takes, board wider than the drum sander takes",
-        limit: "planer 12 in wide, 14 in short; jointer 12 in short; drum sander 16 in wide (shop.planer, shop.jointer, shop.drum_sander)",
+        formula: "panel wider or shorter than the planer takes, blank shorter than the jointer takes or, given rough, wider; board wider than the drum sander takes",
+        limit: "planer 12 in wide, 14 in short; jointer 6 in wide, 12 in short; drum sander 16 in wide (shop.planer, shop.jointer, shop.drum_sander)",
         source: PRACTICE,
         mends: "another way to flatten it, or two narrower panels",
         gives_way_to: &[],
