@@ -337,3 +337,30 @@ fn blank_lines(board: &Board, place: usize) -> Vec<f64> {
     lines.dedup_by(|a, b| (*a - *b).abs() < ALIKE);
     lines
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::{Bit, Reach};
+    use crate::measure::{Length, Unit};
+
+    /// Common practice, no source: with a lip of 5/16 in on both sides, 1/4 in of flat is left
+    /// after a 1/16 round-over.
+    #[test]
+    fn a_quarter_inch_of_flat_is_left_after_a_sixteenth_round_over() {
+        let inch = |s| Length::parse(s, Unit::Inch).unwrap();
+        let bit = Bit {
+            name: "bowl".into(),
+            diameter: inch("3/4"),
+            corner_radius: inch("1/8"),
+            reach: inch("5/8"),
+            flutes: 2,
+            cuts_at_centre: false,
+            most_speed: None,
+        };
+        let reach = Reach::Setbacks([inch("2"); 2]);
+        let hold = Handhold { edge: Edge::Left, bit, depth: inch("1/4"), reach, above_lower_face: None, passes: None };
+        let size = Finished { length: 276.225, width: 212.725, thickness: inch("1 3/8").mm() };
+        assert!((flat_beside(&hold, &size, inch("1/16").mm()) - inch("1/4").mm()).abs() < 1e-9);
+    }
+}

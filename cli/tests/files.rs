@@ -1,0 +1,161 @@
+//! The real program on files: what it writes, what it leaves alone, how it ends.
+
+use assert_cmd::Command;
+use std::collections::HashSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn quarterturn() -> Command {
+    let mut command = Command::cargo_bin("quarterturn").unwrap();
+    command.env("NO_COLOR", "1");
+    command
+}
+
+fn sample(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples").join(name)
+}
+
+fn make(plan: &Path, out: &Path) -> assert_cmd::assert::Assert {
+    quarterturn().args(["make", "--dpi", "25"]).arg(plan).arg("--out").arg(out).assert()
+}
+
+fn stderr(assert: &assert_cmd::assert::Assert) -> String {
+    String::from_utf8(assert.get_output().stderr.clone()).unwrap()
+}
+
+#[test]
+fn every_sample_is_made_and_made_again() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml"] {
+        let out = folder.path().join(name);
+        make(&sample(name), &out).code(0);
+        let first: Vec<Vec<u8>> = names(&out).iter().map(|n| fs::read(out.join(n)).unwrap()).collect();
+        make(&sample(name), &out).code(0);
+        let second: Vec<Vec<u8>> = names(&out).iter().map(|n| fs::read(out.join(n)).unwrap()).collect();
+        assert!(first == second, "{name}: the same plan gives the same bytes");
+        for file in [
+            "face-upper.png",
+            "marked-lower.png",
+            "drawing.svg",
+            "board.stl",
+            "cut-list.txt",
+            "cut-list.csv",
+            "report.json",
+        ] {
+            assert!(out.join(file).metadata().unwrap().len() > 100, "{name}: {file}");
+        }
+        let listed: HashSet<String> =
+            report(&out)["files"].as_array().unwrap().iter().map(|f| f.as_str().unwrap().to_owned()).collect();
+        let there: HashSet<String> = names(&out).into_iter().filter(|n| !n.starts_with('.')).collect();
+        assert_eq!(listed, there);
+    }
+}
+
+fn names(out: &Path) -> Vec<String> {
+    let mut names: Vec<String> =
+        fs::read_dir(out).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    names.sort();
+    names
+}
+
+fn report(out: &Path) -> serde_json::Value {
+    serde_json::from_slice(&fs::read(out.join("report.json")).unwrap()).unwrap()
+}
+
+/// Every length on the cut list and on the drawing stands in the report, as shown.
+#[test]
+fn every_printed_length_stands_in_the_report() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml"] {
+        let out = folder.path().join(name);
+        make(&sample(name), &out).code(0);
+        let report = report(&out);
+        let text = fs::read_to_string(out.join("cut-list.txt")).unwrap();
+        let in_report = report.to_string();
+        let printed = lengths(&text);
+        assert!(printed.len() > 20, "{name}: only {printed:?}");
+        for length in printed {
+            assert!(in_report.contains(&length), "{name}: {length} is printed and not in the report");
+        }
+    }
+}
+
+/// `1 3/8 in`, `38.5 mm` and the like.
+fn lengths(text: &str) -> HashSet<String> {
+    let words: Vec<&str> = text.split_whitespace().map(|w| w.trim_matches(|c| ",;:().".contains(c))).collect();
+    let number = |w: &str| {
+        w.chars().all(|c| c.is_ascii_digit() || "./".contains(c)) && w.starts_with(|c: char| c.is_ascii_digit())
+    };
+    let mut found = HashSet::new();
+    for (i, unit) in words.iter().enumerate().filter(|(_, w)| ["in", "mm"].contains(w)) {
+        let fraction = i.checked_sub(1).map(|j| words[j]).filter(|w| number(w));
+        let whole = i.checked_sub(2).map(|j| words[j]).filter(|w| number(w) && !w.contains(['/', '.']));
+        match (whole, fraction) {
+            (Some(whole), Some(part)) if part.contains('/') => found.insert(format!("{whole} {part} {unit}")),
+            (_, Some(part)) => found.insert(format!("{part} {unit}")),
+            _ => false,
+        };
+    }
+    found
+}
+
+#[test]
+fn the_new_plan_runs_as_it_stands_and_is_never_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("board.toml");
+    quarterturn().arg("new").arg(&plan).assert().code(0);
+    make(&plan, &folder.path().join("out")).code(0);
+    quarterturn().arg("check").arg(&plan).assert().code(0);
+    let again = quarterturn().arg("new").arg(&plan).assert().code(2);
+    assert!(stderr(&again).contains("never overwritten"));
+}
+
+#[test]
+fn misuse_and_what_cannot_be_read_end_with_two() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    quarterturn().assert().code(2);
+    quarterturn().arg("mill").assert().code(2);
+    quarterturn().args(["make", "--dpi", "9", "x.toml"]).assert().code(2);
+    quarterturn().arg("--version").assert().code(0);
+    make(&at("none.toml"), &at("out")).code(2);
+    make(folder.path(), &at("out")).code(2);
+    fs::write(at("bytes.toml"), [0xff, 0xfe, 0]).unwrap();
+    assert!(stderr(&make(&at("bytes.toml"), &at("out")).code(2)).contains("not text"));
+    fs::write(at("long.toml"), "#".repeat(1_100_000)).unwrap();
+    assert!(stderr(&make(&at("long.toml"), &at("out")).code(2)).contains("longer than 1 MB"));
+    fs::write(at("wrong.toml"), "quarterturn = 1\n[shop.saw]\nkerf = \"3/32nds\"\n").unwrap();
+    let wrong = stderr(&make(&at("wrong.toml"), &at("out")).code(2));
+    assert!(wrong.contains("wrong.toml:3") && wrong.contains("3/32nds") && wrong.contains("kerf"), "{wrong}");
+    fs::write(at("file"), "mine").unwrap();
+    make(&sample("walnut-diamonds.toml"), &at("file")).code(2);
+    assert_eq!(fs::read_to_string(at("file")).unwrap(), "mine");
+    assert!(!at("out").exists());
+}
+
+#[test]
+fn what_the_maker_changed_is_left_alone() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    make(&sample("walnut-diamonds.toml"), &out).code(0);
+    fs::write(out.join("cut-list.txt"), "my notes").unwrap();
+    let refused = make(&sample("walnut-diamonds.toml"), &out).code(2);
+    assert!(stderr(&refused).contains("cut-list.txt"));
+    assert_eq!(fs::read_to_string(out.join("cut-list.txt")).unwrap(), "my notes");
+    // Another plan does not replace this one's files either.
+    make(&sample("ash-chevrons.toml"), &out).code(2);
+}
+
+#[test]
+fn a_report_replaces_a_report_and_nothing_else() {
+    let folder = tempfile::tempdir().unwrap();
+    let check = |to: &Path| quarterturn().arg("check").arg(sample("brick-bond.toml")).arg("--report").arg(to).assert();
+    let to = folder.path().join("report.json");
+    check(&to).code(0);
+    check(&to).code(0);
+    assert!(report(folder.path())["findings"].as_array().unwrap().len() >= 2);
+    let plan = folder.path().join("plan.toml");
+    fs::copy(sample("brick-bond.toml"), &plan).unwrap();
+    check(&plan).code(2);
+    assert_eq!(fs::read(&plan).unwrap(), fs::read(sample("brick-bond.toml")).unwrap());
+}
