@@ -101,7 +101,7 @@ impl<'a> Stack<'a> {
         alike.laid += 1;
         match alike.laid - 1 {
             which if which < alike.count => Ok((at, which)),
-            which if which == alike.count => Err(NotTaken::Because(
+            which if which == alike.count && alike.sound => Err(NotTaken::Because(
                 format!("{letter} is laid more often than there are blanks {letter}: {}", alike.count),
                 format!("take one {letter} out, or set count = {} in its [[blanks]]", alike.count + 1),
             )),
@@ -265,11 +265,10 @@ impl Woods {
     }
 }
 
-/// The names that may be meant: the nearest, or those that share a word.
+/// The names that may be meant: those that share a word, else the nearest.
 fn likely<'a>(name: &str, names: &[&'a str]) -> Vec<&'a str> {
-    if let Some(near) = nearest(name, names.iter().copied()) {
-        return vec![near];
-    }
     let words: Vec<String> = name.to_lowercase().split_whitespace().take(8).map(str::to_owned).collect();
-    names.iter().copied().filter(|known| known.split(' ').any(|word| words.iter().any(|w| w == word))).take(6).collect()
+    let shares = |known: &&str| known.to_lowercase().split(' ').any(|word| words.iter().any(|w| w == word));
+    let sharing: Vec<&str> = names.iter().copied().filter(shares).take(6).collect();
+    if sharing.is_empty() { nearest(name, names.iter().copied()).into_iter().collect() } else { sharing }
 }

@@ -162,15 +162,15 @@ pub(super) fn children(parent: &str) -> impl Iterator<Item = &'static Key> {
     KEYS.iter().filter(move |key| key.parent() == parent)
 }
 
-/// How a section or entry is called in a message: `[shop.saw]`, `an entry of order`.
+/// Where a key of a section or entry stands, for a message: `in [shop.saw]`, `in an entry of order`.
 pub(super) fn place(path: &str) -> String {
     let name = path.rsplit_once('.').map_or(path, |(_, name)| name);
     match at(path).map(|key| key.kind) {
-        Some(Kind::Table) => format!("[{path}]"),
-        Some(Kind::Tables(_)) => format!("[[{path}]]"),
-        Some(Kind::List { .. }) => format!("an entry of {name}"),
-        Some(_) => name.to_owned(),
-        None => "the top of the plan, before the first section".to_owned(),
+        Some(Kind::Table) => format!("in [{path}]"),
+        Some(Kind::Tables(_)) => format!("in [[{path}]]"),
+        Some(Kind::List { .. }) => format!("in an entry of {name}"),
+        Some(_) => format!("in {name}"),
+        None => "at the top of the plan, before the first section".to_owned(),
     }
 }
 
@@ -188,6 +188,19 @@ impl Bounds {
     }
 }
 
+impl Bounds {
+    /// What a length must be that lies outside.
+    pub(super) fn range(self) -> String {
+        match (self.least, self.most) {
+            (Least::Any, LONGEST) => "from -10 m to 10 m".to_owned(),
+            (Least::Zero, LONGEST) => "from 0 to 10 m".to_owned(),
+            (Least::AboveZero, LONGEST) => "more than 0 and at most 10 m".to_owned(),
+            (Least::AboveZero, most) => format!("more than 0 and at most {most} mm"),
+            _ => self.words(),
+        }
+    }
+}
+
 impl Kind {
     /// What it is called where something else was written.
     pub(super) fn called(&self) -> String {
@@ -198,8 +211,7 @@ impl Kind {
             Self::List { .. } | Self::Lengths(..) => "a list".to_owned(),
             Self::Text(_) => "a text".to_owned(),
             Self::Name => "a name".to_owned(),
-            Self::Choice(words) => format!("one of {}", quoted(words, "or")),
-            Self::Choices(words) => format!("one or a list of {}", quoted(words, "or")),
+            Self::Choice(_) | Self::Choices(_) => "one of the words known here".to_owned(),
             Self::Switch => "true or false".to_owned(),
             Self::Whole(..) => "a whole number".to_owned(),
             Self::Percent => "a number in per cent".to_owned(),

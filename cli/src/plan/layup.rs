@@ -7,8 +7,8 @@ use quarterturn_geometry::layup::{Asked, Beat, Place, Turn};
 use quarterturn_geometry::measure::Length;
 
 pub(super) fn strips(top: &Section<'_>, panels: &Panels<'_>) -> StripsAsked {
+    let before = top.reading.count();
     let section = top.table("strips");
-    let before = section.reading.count();
     let strips = StripsAsked {
         count: section.whole("count"),
         width: section.maybe_length("width"),
@@ -16,7 +16,7 @@ pub(super) fn strips(top: &Section<'_>, panels: &Panels<'_>) -> StripsAsked {
     };
     let counted = !panels.asked.is_empty() && panels.sections.iter().all(|panel| panel.has("count"));
     let said = ["count", "width", "board_thickness"].iter().any(|name| section.has(name));
-    if !said && !counted && section.reading.count() == before {
+    if !said && !counted && top.reading.count() == before {
         let what = "nothing says how the panels are cut".to_owned();
         top.report("strips", what, "give count, width or board_thickness in [strips]".to_owned());
     }

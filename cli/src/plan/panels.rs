@@ -97,9 +97,11 @@ fn name(section: &Section<'_>, i: usize) -> Option<String> {
 fn panel(section: &Section<'_>, name: String, stack: &mut Stack<'_>) -> PanelAsked {
     let before = section.reading.count();
     let milling = milling(section);
+    let blanks = order(section, &milling, stack);
+    let all_laid = blanks.is_some();
     let panel = PanelAsked {
         name,
-        blanks: order(section, &milling, stack),
+        blanks: blanks.unwrap_or_default(),
         trued: section.pair("trued"),
         planed: [section.length("planed_lower"), section.length("planed_upper")],
         snipe: [section.maybe_length("snipe_near"), section.maybe_length("snipe_far")],
@@ -107,7 +109,7 @@ fn panel(section: &Section<'_>, name: String, stack: &mut Stack<'_>) -> PanelAsk
         far_loss: section.length("far_loss"),
         count: section.whole("count"),
     };
-    if section.reading.count() == before {
+    if all_laid && section.reading.count() == before {
         check_what_is_left(section, &panel);
     }
     panel
@@ -117,12 +119,15 @@ fn milling(section: &Section<'_>) -> Milling {
     Milling { side: section.pair("each_side"), face: section.pair("each_face") }
 }
 
-fn order(section: &Section<'_>, milling: &Milling, stack: &mut Stack<'_>) -> Vec<LaidBlank> {
-    let Some(entries) = section.list("order") else { return Vec::new() };
+/// `None` where one of them can't be laid.
+fn order(section: &Section<'_>, milling: &Milling, stack: &mut Stack<'_>) -> Option<Vec<LaidBlank>> {
+    let entries = section.list("order")?;
     if entries.is_empty() {
         section.report("order", "the panel has no blanks".to_owned(), "name at least one letter".to_owned());
     }
-    entries.iter().filter_map(|entry| laid(entry, milling, stack)).collect()
+    // All of them are tried, so that each that can't be laid is told.
+    let all: Vec<Option<LaidBlank>> = entries.iter().map(|entry| laid(entry, milling, stack)).collect();
+    all.into_iter().collect()
 }
 
 fn laid(entry: &Section<'_>, milling: &Milling, stack: &mut Stack<'_>) -> Option<LaidBlank> {

@@ -1,6 +1,9 @@
 //! What is wrong with a plan, where, and what would be right. Knows no keys.
 
-use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteError, MietteSpanContents, SourceCode,
+    SourceSpan, SpanContents,
+};
 use std::fmt::{self, Display};
 use std::ops::Range;
 use std::sync::Arc;
@@ -41,36 +44,61 @@ pub struct Problems {
 /// The plan's text, fit for drawing.
 #[derive(Debug)]
 pub(super) struct Source {
-    named: NamedSource<String>,
+    file: String,
+    text: String,
 }
 
 impl Source {
-    /// Control characters are drawn as `?`, so that no plan can steer a terminal.
+    /// Control characters are drawn as `?`, so that no plan can steer a terminal; every byte keeps its place.
     pub(super) fn new(file: &str, text: &str) -> Arc<Self> {
-        let tame = |c: char| if c.is_control() && c != '\n' && c != '\t' { "?".repeat(c.len_utf8()) } else { c.into() };
-        let text: String = text.chars().map(tame).collect();
-        let file: String = file.chars().map(|c| if c.is_control() { '?' } else { c }).collect();
-        Arc::new(Self { named: NamedSource::new(file, text) })
+        let mut tame = String::with_capacity(text.len());
+        for c in text.chars() {
+            if c.is_control() && c != '\n' && c != '\t' {
+                tame.extend(std::iter::repeat_n('?', c.len_utf8()));
+            } else {
+                tame.push(c);
+            }
+        }
+        let file = file.chars().map(|c| if c.is_control() { '?' } else { c }).collect();
+        Arc::new(Self { file, text: tame })
     }
 
-    fn text(&self) -> &str {
-        self.named.inner()
+    /// The line at a place, without its end.
+    fn line_at(&self, at: usize) -> Range<usize> {
+        let (before, after) = self.text.split_at(char_boundary(&self.text, at));
+        before.rfind('\n').map_or(0, |i| i + 1)..before.len() + after.find('\n').unwrap_or(after.len())
     }
+}
 
-    fn line_at(&self, at: usize) -> &str {
-        let (before, after) = self.text().split_at(at);
-        let start = before.rfind('\n').map_or(0, |i| i + 1);
-        let end = at + after.find('\n').unwrap_or(after.len());
-        &self.text()[start..end]
+/// Drawn is the line that a place is on, all of it and nothing else.
+impl SourceCode for Source {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        _before: usize,
+        _after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let line = self.line_at(span.offset());
+        if span.offset() + span.len() > line.end {
+            return Err(MietteError::OutOfBounds);
+        }
+        let column = self.text[line.start..span.offset()].chars().count();
+        let number = self.text[..line.start].matches('\n').count();
+        let (name, shown) = (self.file.clone(), SourceSpan::from(line.clone()));
+        Ok(Box::new(MietteSpanContents::new_named(name, self.text[line].as_bytes(), shown, number, column, 1)))
     }
 }
 
 impl Problem {
     pub(super) fn new(source: &Arc<Source>, key: &str, span: Range<usize>, what: String, right: String) -> Self {
-        let text = source.text();
-        let start = char_boundary(text, span.start);
+        let text = source.text.as_str();
+        let mut start = char_boundary(text, span.start);
         let end = char_boundary(text, span.end).max(start);
         let line_start = text[..start].rfind('\n').map_or(0, |i| i + 1);
+        if start > line_start && text[start..].chars().next().is_none_or(|c| c == '\n') {
+            // A mark behind a line's end would not be seen.
+            start = char_boundary(text, start - 1);
+        }
         Self {
             key: key.to_owned(),
             what,
@@ -85,13 +113,13 @@ impl Problem {
     /// What stands at the place that it points to.
     #[must_use]
     pub fn written(&self) -> &str {
-        &self.source.text()[self.span.clone()]
+        &self.source.text[self.span.clone()]
     }
 
     /// The file's name as it was given.
     #[must_use]
     pub fn file(&self) -> &str {
-        self.source.named.name()
+        &self.source.file
     }
 
     fn is_drawn(&self) -> bool {
@@ -137,7 +165,7 @@ impl Diagnostic for Problem {
     }
 
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        self.is_drawn().then_some(&self.source.named as &dyn SourceCode)
+        self.is_drawn().then_some(&*self.source as &dyn SourceCode)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {

@@ -132,7 +132,7 @@ impl<'a> Section<'a> {
     /// The key of that name here, from the table.
     pub(super) fn key(&self, name: &str) -> &'static Key {
         let key = keys::within(self.path, name);
-        debug_assert!(key.is_some(), "the table of keys lacks {name} in {}", keys::place(self.path));
+        debug_assert!(key.is_some(), "the table of keys lacks {name} {}", keys::place(self.path));
         key.unwrap_or(&NO_KEY)
     }
 
@@ -177,9 +177,7 @@ impl<'a> Section<'a> {
         match (value, key.fill) {
             (Some(value), _) => Found::Value(value),
             (None, Fill::Required) => {
-                let right = format!("{} in {}", add(key), keys::place(self.path));
-                let right = if self.path.is_empty() { add(key) } else { right };
-                self.reading.report(key.path, self.span.clone(), format!("{} is missing", key.name()), right);
+                self.reading.report(key.path, self.span.clone(), "missing".to_owned(), add(key));
                 Found::Broken
             }
             (None, _) => Found::Absent,
@@ -287,7 +285,7 @@ impl<'a> Section<'a> {
     fn report_unknown(&self, key: &Spanned<std::borrow::Cow<'a, str>>) {
         let name = key.get_ref().as_ref();
         let path = if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) };
-        let what = format!("there is no key {} in {}", quote(name), keys::place(self.path));
+        let what = format!("there is no key {} {}", quote(name), keys::place(self.path));
         let right = if self.reading.count() < MOST_KEPT { self.meant(name) } else { String::new() };
         self.reading.report(&quote(&path), key.span(), what, right);
     }
@@ -298,7 +296,7 @@ impl<'a> Section<'a> {
             return format!("did you mean {near}?");
         }
         if let Some(key) = keys::keys().iter().find(|key| key.name() == name) {
-            return format!("{name} stands in {}", keys::place(key.parent()));
+            return format!("{name} stands {}", keys::place(key.parent()));
         }
         if here.len() <= FEW_KEYS {
             return format!("known there: {}", here.join(", "));
@@ -312,7 +310,7 @@ impl<'a> Section<'a> {
     fn elsewhere(&self, near: &str) -> String {
         let place =
             keys::keys().iter().find(|key| key.name() == near).map_or_else(String::new, |k| keys::place(k.parent()));
-        format!("did you mean {near} in {place}?")
+        format!("did you mean {near}, {place}?")
     }
 }
 
@@ -321,6 +319,6 @@ fn add(key: &Key) -> String {
     match key.kind {
         Kind::Tables(_) => format!("add a section [[{}]]", key.path),
         Kind::Whole(least, most) if least == most => format!("add {} = {least}", key.name()),
-        kind => format!("add {} = …: {}", key.name(), kind.right()),
+        kind => format!("add {} = …; {}", key.name(), kind.right()),
     }
 }

@@ -35,7 +35,10 @@ fn explain(text: &str, message: &str, span: Range<usize>) -> Broken {
         let right = "keep one of the two; a second blank, panel or handhold has double brackets as in [[blanks]]";
         return Broken { span, what: format!("{name} is written twice"), right: right.to_owned() };
     }
-    match unquoted_value(text, start) {
+    let is_value = ["string values must be", "missing opening", "invalid", "unexpected leading"]
+        .iter()
+        .any(|m| message.starts_with(m));
+    match unquoted_value(text, start).filter(|_| is_value) {
         Some((span, key, "")) => Broken {
             what: format!("nothing stands after {key} ="),
             right: "a colour as #5a3a26 stands in quotes, for # begins a remark".to_owned(),
@@ -44,7 +47,10 @@ fn explain(text: &str, message: &str, span: Range<usize>) -> Broken {
         Some((span, key, value)) => {
             Broken { what: format!("{} can't be read", quote(value)), right: mended(key, value), span }
         }
-        None => Broken { what: format!("this is not TOML: {}", plain(message)), right: String::new(), span },
+        None => {
+            let (what, right) = plain(message);
+            Broken { what, right: right.to_owned(), span }
+        }
     }
 }
 
@@ -83,10 +89,37 @@ fn mended(key: &str, value: &str) -> String {
     format!("a text stands in quotes: {key} = \"{}\"", value.replace(['"', '\\'], ""))
 }
 
-/// The reader's message without its list of what it expected, where that list is long.
-fn plain(message: &str) -> &str {
-    match message.split_once(", expected ") {
-        Some((what, expected)) if expected.len() > 24 => what,
-        _ => message,
+/// What the reader of TOML found and what would be right, in plain words for what happens most.
+fn plain(message: &str) -> (String, &'static str) {
+    const KNOWN: [(&str, &str, &str); 9] = [
+        (
+            "string values must be",
+            "this can't be read",
+            "texts and fractions stand in quotes, commas between the entries of a list",
+        ),
+        (
+            "invalid basic string",
+            "this text can't be read",
+            "a text ends with the quote that it begins with, on the same line",
+        ),
+        (
+            "invalid literal string",
+            "this text can't be read",
+            "a text ends with the quote that it begins with, on the same line",
+        ),
+        ("unclosed table", "a header is not closed", "write [shop.saw] for a section, [[blanks]] for one of several"),
+        ("unclosed array", "a list is not closed", "a list ends with ]"),
+        ("unclosed inline table", "a table in braces is not closed", "it ends with }"),
+        ("missing comma", "a comma is missing", "commas stand between the entries of a list"),
+        ("key with no value", "this is no key with a value", "write key = value; a remark begins with #"),
+        (
+            "unexpected key or value",
+            "something stands after the value",
+            "one key and its value on a line; a remark begins with #",
+        ),
+    ];
+    match KNOWN.iter().find(|(begins, _, _)| message.starts_with(begins)) {
+        Some((_, what, right)) => ((*what).to_owned(), *right),
+        None => (format!("this is not TOML: {message}"), ""),
     }
 }

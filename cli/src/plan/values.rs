@@ -73,17 +73,15 @@ impl<'a> Section<'a> {
             DeValue::Float(number) => Length::parse(bare(number.as_str()), self.unit()),
             _ => Err(LengthError::NotALength),
         };
-        let right = || format!("{}, {}", super::keys::LENGTH_FORMS, bounds.words());
-        let written = || self.reading.quote(value.span());
-        let what = match parsed {
+        let written = self.reading.quote(value.span());
+        let (what, right) = match parsed {
             Ok(length) => match out_of(length, bounds) {
                 None => return Some(length),
-                Some(how) => format!("{} is {how}", written()),
+                Some(how) => (format!("{written} is {how}"), format!("it must be {}", bounds.range())),
             },
-            Err(LengthError::NotALength) => format!("{} is not a length", written()),
-            Err(error) => format!("{}: {error}", written()),
+            Err(error) => (wrong(&written, error), format!("{}, {}", super::keys::LENGTH_FORMS, bounds.words())),
         };
-        self.reading.report(self.key(name).path, value.span(), what, right());
+        self.reading.report(self.key(name).path, value.span(), what, right);
         None
     }
 
@@ -196,12 +194,9 @@ impl<'a> Section<'a> {
         };
         let at = words.iter().position(|word| word.eq_ignore_ascii_case(text.trim()));
         if at.is_none() {
-            let meant = nearest(text, words.iter().copied())
-                .map(|word| format!("did you mean \"{word}\"? "))
-                .unwrap_or_default();
+            let meant = nearest(text, words.iter().copied()).map(|word| format!("did you mean \"{word}\"? "));
             let what = format!("{} is not {}", self.reading.quote(value.span()), self.key(name).kind.called());
-            let right =
-                if meant.is_empty() { format!("write {}", quoted(words, "or")) } else { meant.trim().to_owned() };
+            let right = format!("{}write {}", meant.unwrap_or_default(), quoted(words, "or"));
             self.reading.report(self.key(name).path, value.span(), what, right);
         }
         at
@@ -296,6 +291,15 @@ impl<'a> Section<'a> {
     fn not_so<T>(&self, name: &str) -> Option<T> {
         debug_assert!(false, "{}: {name} is of another kind", self.path);
         None
+    }
+}
+
+/// What is wrong with a length.
+fn wrong(written: &str, error: LengthError) -> String {
+    let error = error.to_string();
+    match error.strip_prefix("this ") {
+        Some(rest) => format!("{written} {rest}"),
+        None => format!("{written}: {error}"),
     }
 }
 
