@@ -121,12 +121,6 @@ impl<'a> Stack<'a> {
         let letters: Vec<&str> = self.alike.iter().map(|alike| alike.letter.as_str()).take(20).collect();
         NotTaken::Because(what, format!("the blanks are {}", letters.join(", ")))
     }
-
-    /// The letters, one of each that are alike.
-    #[cfg(test)]
-    pub(super) fn letters(&self) -> Vec<&str> {
-        self.alike.iter().map(|alike| alike.letter.as_str()).collect()
-    }
 }
 
 impl<'a> Alike<'a> {
