@@ -42,7 +42,8 @@ to begin with. This page is made from the table that the program reads plans by.
 
 Only the wood, how it is laid, and one of strip count, strip width and board thickness must be
 given; everything else has a default. A key that isn't listed here is refused. Text stands in
-quotes; what follows a `#` is a remark.
+quotes; what follows a `#` is a remark. No plan is longer than 1 000 000 bytes, and no board larger
+than 3 m, 2000 strips and 20 000 pieces.
 
 ## Lengths
 

@@ -8,8 +8,8 @@ use quarterturn_geometry::measure::Length;
 
 /// The most pieces in one board.
 const MOST_PIECES: i64 = 20_000;
-/// The longest and the widest board.
-const LARGEST: Length = Length::from_micrometres(10_000_000);
+/// The longest and the widest board: its picture must fit into memory.
+const LARGEST: Length = Length::from_micrometres(3_000_000);
 
 /// Reports a plan whose board would have too many strips or pieces, or be larger than any shop.
 pub(super) fn check(top: &Section<'_>, job: &Job, panels: &Panels<'_>) {
@@ -22,9 +22,9 @@ pub(super) fn check(top: &Section<'_>, job: &Job, panels: &Panels<'_>) {
     } else if pieces > MOST_PIECES {
         format!("the board would have more than {MOST_PIECES} pieces")
     } else if length > LARGEST {
-        "the strips side by side would be longer than 10 m".to_owned()
+        "the strips side by side would be longer than 3 m".to_owned()
     } else if let Some(section) = too_wide(job, panels) {
-        let what = "the panel would be wider than 10 m".to_owned();
+        let what = "the panel would be wider than 3 m".to_owned();
         return section.report("order", what, "lay fewer blanks".to_owned());
     } else {
         return;

@@ -80,7 +80,7 @@ pub(super) static KEYS: &[Key] = &[
     key("shop.cnc.speed", Whole(100, 100_000), Value("16000"), "Spindle speed in turns a minute."),
     key("shop.cnc.chip_load", Length(Bounds::CHIP), Lengths("0.002", "0.05 mm"), "What one cutting edge takes in one turn."),
     key("shop.cnc.ramp", Whole(1, 1000), Value("10"), "The bit goes down along the cut: so much of length for one of depth."),
-    key("shop.cnc.clamps", Tables(20), Nothing("no clamps"), "A clamp beside the cut, measured along the edge from its end at the left hand of someone who stands at the show face with this edge down."),
+    key("shop.cnc.clamps", Tables(20), Nothing("no clamps"), "A clamp beside the cut, measured along the edge as the program's X is: from the end at your left hand as you face the board's lower face, with this edge up."),
     key("shop.cnc.clamps.from", Length(Bounds::PLACE), Required, "Where it begins along the edge."),
     key("shop.cnc.clamps.to", Length(Bounds::PLACE), Required, "Where it ends along the edge."),
     key("shop.cnc.clamps.above", Length(Bounds::PLACE), Required, "How high it stands above the edge; below 0 where it ends under it."),

@@ -2,7 +2,7 @@
 
 use super::super::keys::{Kind, Least, keys};
 use super::super::tree;
-use super::{STARTER, plan, starter_with, told};
+use super::{STARTER, plan, small, starter_with, told};
 use proptest::prelude::*;
 use std::time::{Duration, Instant};
 use toml::Value;
@@ -179,14 +179,35 @@ fn a_plan_over_a_megabyte_is_refused() {
     assert!(problems[0].1.contains("1000000"), "{problems:?}");
 }
 
-/// Without a count, a narrow strip of a long panel would give thousands.
+/// Without a count, a narrow strip of a long panel would give thousands; many thick panels a board
+/// whose picture no memory holds.
 #[test]
 fn no_plan_makes_more_than_can_be_held() {
-    let long = STARTER.replace("length = 24", "length = \"10 m\"").replace("10 m", "10000 mm");
+    let long = STARTER.replace("length = 24", "length = \"10000 mm\"");
     let narrow = long.replace("count = 14\nwidth = \"1 1/2\"", "width = \"1 mm\"");
-    assert!(narrow.contains("width = \"1 mm\""));
+    let many = narrow.replace("kerf = \"1/8\"", "kerf = 0");
+    let said = |key: &str, what: &str| vec![(key.to_owned(), format!("{what}; cut fewer or wider strips"))];
+    assert_eq!(told(&many), said("strips.width", "more than 2000 strips would come out"));
     assert_eq!(
-        told(&narrow.replace("kerf = \"1/8\"", "kerf = 0")),
-        [("strips.width".to_owned(), "more than 2000 strips would come out; cut fewer or wider strips".to_owned())]
+        told(&long.replace("count = 14", "count = 200")),
+        said("strips.width", "the strips side by side would be longer than 3 m")
+    );
+    let thin = "thickness = \"5 mm\"\nsizes = \"milled\"";
+    let pieces = small("", "[shop.saw]\nkerf = 0")
+        .replace("thickness = \"25 mm\"", thin)
+        .replace("count = 3", "count = 60")
+        .replace(
+            "order = [\"A\", \"A\", \"A\"]",
+            &format!("planed_lower = 0\nplaned_upper = \"4 mm\"\norder = [{}]", "\"A\", ".repeat(60)),
+        )
+        .replace("count = 10", "count = 400");
+    assert_eq!(told(&pieces), said("strips.count", "the board would have more than 20000 pieces"));
+    let wide = small("", "")
+        .replace("width = \"50 mm\"", "width = \"1000 mm\"")
+        .replace("[\"A\", \"A\", \"A\"]", "[\"A\", \"A\", \"A\", \"A\"]")
+        .replace("count = 3", "count = 4");
+    assert_eq!(
+        told(&wide),
+        [("panels.order".to_owned(), "the panel would be wider than 3 m; lay fewer blanks".to_owned())]
     );
 }
