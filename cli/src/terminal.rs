@@ -3,9 +3,12 @@
 use crate::commands::{Failure, Made};
 use quarterturn_geometry::check::{Finding, Kind, can_be_made};
 use quarterturn_geometry::job::Job;
-use std::io::{self, Write};
+use std::io::{self, IsTerminal as _, Write};
 use std::path::Path;
 use std::time::Duration;
+
+/// Columns of a line.
+const WIDTH: usize = 88;
 
 /// Prints to a stream; where it is closed (`quarterturn … | head`), nobody is left to tell.
 fn say(mut to: impl Write, text: &str) {
@@ -15,7 +18,8 @@ fn say(mut to: impl Write, text: &str) {
 pub(crate) fn failure(failure: &Failure) {
     match failure {
         Failure::Problems(problems) => {
-            say(io::stderr(), &format!("{:?}", miette::Report::new(problems.as_ref().clone())))
+            let coloured = io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+            say(io::stderr(), problems.draw(coloured, WIDTH).trim_end());
         }
         other => say(io::stderr(), &format!("quarterturn: {other}")),
     }
@@ -45,7 +49,6 @@ fn finding_lines(job: &Job, finding: &Finding) -> String {
 
 /// Wraps a text to 88 columns, each line but the first set in by the head's width.
 fn wrap(head: &str, text: &str) -> String {
-    const WIDTH: usize = 88;
     let indent = " ".repeat(head.chars().count());
     let (mut lines, mut line) = (Vec::new(), head.to_owned());
     for word in text.split_whitespace() {

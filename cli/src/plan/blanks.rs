@@ -163,7 +163,7 @@ impl<'a> Alike<'a> {
         Some(Blank {
             letter: self.letter_of(which),
             size,
-            rough: self.rough,
+            rough: self.rough.then_some(self.size),
             figure: Figure::new(wood, rings, size.length.mm()),
             seen: self.shows.seen(),
             moisture: self.moisture,

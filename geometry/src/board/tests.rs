@@ -21,7 +21,7 @@ fn blank(letter: &str, width: i64) -> LaidBlank {
     let end = |u| EndRings { pith: Point2::new(u, -60.0), heartwood_radius: 80.0 };
     let rings = Rings { near: end(-10.0), far: end(25.0), ring_width: 3.0, seed: 5 };
     let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
-    let blank = Blank { letter: letter.into(), size, rough: false, figure, seen: Seen::BothEnds, moisture: None };
+    let blank = Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
     LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
 }
 

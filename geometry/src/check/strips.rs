@@ -93,7 +93,7 @@ fn machines(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
     let (planer, jointer) = (&machines.planer, &machines.jointer);
     let blanks = || panel.blanks.iter().map(|b| &b.blank);
     let shortest = blanks().min_by_key(|b| b.size.length)?;
-    let widest_rough = blanks().filter(|b| b.rough).max_by_key(|b| b.size.width);
+    let widest_rough = blanks().filter_map(|b| Some((b, b.rough?.width))).max_by_key(|(_, w)| *w);
     let wide = |what: String, has: Length, machine: &Machine| {
         format!("{what} is {} wide and the {} takes {}", look.say(has.mm()), machine.name, look.limit(machine.widest))
     };
@@ -107,8 +107,8 @@ fn machines(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
         short("the panel".to_owned(), panel.length(), planer)
     } else if shortest.size.length < jointer.shortest {
         short(format!("blank {}", shortest.letter), shortest.size.length, jointer)
-    } else if let Some(blank) = widest_rough.filter(|b| b.size.width > jointer.widest) {
-        wide(format!("rough blank {}", blank.letter), blank.size.width, jointer)
+    } else if let Some((blank, width)) = widest_rough.filter(|(_, w)| *w > jointer.widest) {
+        wide(format!("rough blank {}", blank.letter), width, jointer)
     } else {
         return None;
     };

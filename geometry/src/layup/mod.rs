@@ -50,8 +50,8 @@ pub enum Asked {
 /// Why a lay-up can't be laid.
 #[derive(Clone, Debug, Error, PartialEq, Eq)]
 pub enum LayupError {
-    /// A strip is asked for that isn't cut.
-    #[error("strip {} of panel {} is asked for, but only {cut} are cut", strip + 1, panel + 1)]
+    /// A strip is laid or left out that isn't cut.
+    #[error("strip {} of panel {} is named, but only {cut} are cut", strip + 1, panel + 1)]
     NoSuchStrip {
         /// The panel, from 0.
         panel: usize,
@@ -92,7 +92,10 @@ impl Asked {
     pub fn places(&self, strips_cut: &[i64]) -> Result<Vec<Place>, LayupError> {
         let places = match self {
             Self::Places(places) => places.clone(),
-            Self::Repeat { beats, left_out } => repeat(beats, left_out, strips_cut),
+            Self::Repeat { beats, left_out } => {
+                left_out.iter().try_for_each(|(panel, strip)| is_cut(*panel, *strip, strips_cut))?;
+                repeat(beats, left_out, strips_cut)
+            }
         };
         if places.is_empty() {
             return Err(LayupError::Empty);
@@ -100,16 +103,18 @@ impl Asked {
         let mut seen = std::collections::HashSet::new();
         for place in &places {
             let (panel, strip) = (place.panel, place.strip);
-            let cut = strips_cut.get(panel).copied().unwrap_or(0);
-            if strip < 0 || strip >= cut {
-                return Err(LayupError::NoSuchStrip { panel, strip, cut });
-            }
+            is_cut(panel, strip, strips_cut)?;
             if !seen.insert((panel, strip)) {
                 return Err(LayupError::Twice { panel, strip });
             }
         }
         Ok(places)
     }
+}
+
+fn is_cut(panel: usize, strip: i64, strips_cut: &[i64]) -> Result<(), LayupError> {
+    let cut = strips_cut.get(panel).copied().unwrap_or(0);
+    if (0..cut).contains(&strip) { Ok(()) } else { Err(LayupError::NoSuchStrip { panel, strip, cut }) }
 }
 
 fn repeat(beats: &[Beat], left_out: &[(usize, i64)], strips_cut: &[i64]) -> Vec<Place> {
@@ -144,7 +149,7 @@ mod tests {
         assert_eq!(asked(vec![place(0, 1), place(0, 1)]).places(&[3]), Err(LayupError::Twice { panel: 0, strip: 1 }));
         let gone = LayupError::NoSuchStrip { panel: 0, strip: 3, cut: 3 };
         assert_eq!(asked(vec![place(0, 3)]).places(&[3]), Err(gone.clone()));
-        assert_eq!(gone.to_string(), "strip 4 of panel 1 is asked for, but only 3 are cut");
+        assert_eq!(gone.to_string(), "strip 4 of panel 1 is named, but only 3 are cut");
     }
 
     #[test]

@@ -22,8 +22,9 @@ pub struct Blank {
     pub letter: String,
     /// Milled size.
     pub size: Size,
-    /// Whether it was given rough: it is still to be jointed and planed in this shop.
-    pub rough: bool,
+    /// Its size before milling, where it was given rough: it is still to be jointed and planed in
+    /// this shop.
+    pub rough: Option<Size>,
     /// What the wood shows, in the blank's own (u, v, w) as milled.
     pub figure: Figure,
     /// How much of that was seen, not guessed.
