@@ -1,6 +1,8 @@
 //! The pages in `docs` that are made from the code's tables. `BLESS=1 cargo test` rewrites them.
 
 use quarterturn_geometry::check::CHECKS;
+use quarterturn_geometry::numbers::Numbers;
+use std::collections::HashSet;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
@@ -42,4 +44,55 @@ fn findings_page() {
         }
     }
     same("findings.md", &page);
+}
+
+/// `panel.P.strip.3.starts` stands for every panel and strip: `panel.NAME.strip.N.starts`.
+fn pattern(key: &str) -> String {
+    let mut parts: Vec<&str> = key.split('.').collect();
+    if parts[0] == "panel" {
+        parts[1] = "NAME";
+    }
+    let number = |s: &str| s.chars().all(|c| c.is_ascii_digit());
+    let named: Vec<String> = parts
+        .iter()
+        .map(|part| {
+            let words: Vec<&str> = part.split(' ').map(|w| if number(w) { "N" } else { w }).collect();
+            let end = |w: &str| ["left", "right", "front", "back"].contains(&w);
+            let words: Vec<&str> = if words[0] == "setback" {
+                words.iter().map(|w| if end(w) { "END" } else { w }).collect()
+            } else {
+                words
+            };
+            words.join(" ")
+        })
+        .collect();
+    named.join(".")
+}
+
+#[test]
+fn report_page() {
+    let mut page = String::from(
+        "# The report\n\n\
+         `report.json` holds every number that `make` works out, each once: `key`, `value` (in `unit`, always \
+         millimetres for lengths), `shown` (as the maker reads it, rounded to the safe side) and `about`. Beside \
+         them stand `format` (1), `plan`, `units`, `layup` (place by place), `findings`, `handholds` (edge and \
+         program) and `files`. This page is made from the numbers of the samples. NAME is a panel's name, N a \
+         number counted from 1, END an end of the handhold's edge.\n\n| key | unit | what it is |\n|---|---|---|\n",
+    );
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
+    let mut seen = HashSet::new();
+    let plans = ["samples/walnut-diamonds", "samples/brick-bond", "tests/plans/taper-fans-the-board"];
+    for plan in plans {
+        let text = std::fs::read_to_string(root.join(format!("{plan}.toml"))).unwrap();
+        let job = quarterturn::plan::read(&text, plan).unwrap().job;
+        let made = quarterturn::make_files(&job, 20, false).unwrap();
+        let numbers: &Numbers = &made.numbers;
+        for number in numbers.all() {
+            let key = pattern(&number.key);
+            if seen.insert(key.clone()) {
+                let _ = writeln!(page, "| `{key}` | {} | {} |", number.unit.name(), number.about);
+            }
+        }
+    }
+    same("report.md", &page);
 }

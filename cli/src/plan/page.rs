@@ -1,6 +1,7 @@
 //! `docs/plan.md`, made from the table of keys.
 
 use super::keys::{self, Fill, Key, Kind};
+use quarterturn_geometry::wood::Wood;
 
 /// A small plan that reads as it stands.
 pub(super) const EXAMPLE: &str = r#"quarterturn = 1
@@ -70,7 +71,16 @@ pub fn keys_page() -> String {
     for key in keys::keys() {
         page += &section(key);
     }
-    page
+    page + &woods()
+}
+
+/// The woods that can be named.
+fn woods() -> String {
+    let names: Vec<&str> = Wood::names().collect();
+    format!(
+        "\n## Woods\n\nA blank's wood is one of these, or one that `[[woods]]` adds: {}.\n\nHow they are drawn is our own choice.\n",
+        names.join(", ")
+    )
 }
 
 /// Heading, sentence and table of a section or of what stands in braces; nothing for other keys.
