@@ -1,1 +1,36 @@
-//! Placeholder.
+//! Writers of open formats: values in, bytes out to any writer.
+//!
+//! ```text
+//! Job + Outcome + Numbers + findings ─► png  stl  face  marked  drawing  rs274  cut_list  report
+//! ```
+//!
+//! | module | what it writes |
+//! |---|---|
+//! | [`png`] | a picture, with its physical size |
+//! | [`stl`] | a mesh, binary |
+//! | [`face`] | a face as SVG at its physical size |
+//! | [`marked`] | a face with strip numbers, letters, turns and edge marks |
+//! | [`drawing`] | the finished board at 1:1, as SVG |
+//! | [`rs274`] | a program for a CNC |
+//! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
+//! | [`report`] | every number and every finding, as JSON |
+//!
+//! Nothing here opens a file, prints, or computes what the model doesn't hold. A printed figure is
+//! asked of [`quarterturn_geometry::numbers::Numbers`] by its key, so that it stands in the report
+//! as shown. The same input gives the same bytes, on every machine.
+#![warn(clippy::print_stdout, clippy::print_stderr)]
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
+pub mod cut_list;
+pub mod drawing;
+mod error;
+pub mod face;
+mod ink;
+mod lettering;
+pub mod marked;
+pub mod png;
+pub mod report;
+pub mod rs274;
+pub mod stl;
+
+pub use error::ExportError;

@@ -1,10 +1,11 @@
 //! `check`: the findings only.
 
+use super::make::bytes;
 use super::{Failure, read_plan};
 use crate::args::Check;
 use crate::output::write_one;
 use crate::{Status, terminal};
-use quarterturn_export::report::{self, Report};
+use quarterturn_export::report::Report;
 use quarterturn_geometry::check::{can_be_made, findings};
 use quarterturn_geometry::numbers::Numbers;
 use std::path::Path;
@@ -16,16 +17,8 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
         let numbers = Numbers::of(&job, &outcome);
-        let report = Report {
-            job: &job,
-            outcome: &outcome,
-            numbers: &numbers,
-            findings: &found,
-            programs: &[],
-            files: &[],
-            more: &[],
-        };
-        write_one(path, report::json(&report).as_bytes())?;
+        let report = Report::of(&job, &outcome, &numbers, &found, &[], &[]);
+        write_one(path, &bytes("the report", |out| report.write(out))?)?;
     }
     terminal::findings(&job, &found);
     terminal::verdict(&found);

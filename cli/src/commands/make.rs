@@ -4,15 +4,15 @@ use super::{Failure, read_plan};
 use crate::args::Make;
 use crate::output::write_files;
 use crate::{Status, terminal};
-use quarterturn_export::report::{self, Report};
-use quarterturn_export::{cut_list, drawing, face, marked, png, rs274, stl};
+use quarterturn_export::drawing::Drawing;
+use quarterturn_export::report::Report;
+use quarterturn_export::{ExportError, cut_list, face, marked, png, rs274, stl};
 use quarterturn_geometry::board::{Board, Face, FaceOptions};
 use quarterturn_geometry::check::{Finding, can_be_made, findings};
-use quarterturn_geometry::cut::Handhold;
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Program;
-use quarterturn_geometry::solid::Body;
+use quarterturn_geometry::solid::{Body, NoBody};
 use std::path::PathBuf;
 use std::time::Instant;
 
@@ -55,80 +55,69 @@ pub fn make_files(job: &Job, dpi: u32, glue_lines: bool) -> Result<Made, Box<dyn
 }
 
 fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, dpi: u32, glue_lines: bool) -> Result<Made, Failure> {
-    let failed = |what| move |e: String| Failure::Writer(what, e);
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let mut numbers = Numbers::of(job, outcome);
-    let mut files = pictures(board, dpi, glue_lines)?;
-    let sheet = drawing::svg(job, board, &numbers);
-    numbers.length("drawing.width", sheet.width, "width of the drawing's page");
-    numbers.length("drawing.height", sheet.height, "height of the drawing's page");
+    let mut files = pictures(job, board, dpi, glue_lines)?;
+    let sheet = Drawing::of(job, board, &numbers);
+    sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
-    files.push(("board.stl".to_owned(), solid(job, board).map_err(failed("the solid"))?));
+    files.push(("board.stl".to_owned(), solid(job, board)?));
     let programs = programs(job, board);
     for (name, program) in programs.iter().flatten() {
-        let mut bytes = Vec::new();
-        rs274::write(program, job.rule.unit(), &job.name, &mut bytes)
-            .map_err(|e| Failure::Writer("a program", e.to_string()))?;
-        files.push((name.clone(), bytes));
+        files.push((name.clone(), bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?));
     }
-    files.push(("cut-list.txt".to_owned(), cut_list::text(job, outcome, &numbers, &findings).into_bytes()));
+    let programs: Vec<Option<String>> = programs.into_iter().map(|p| p.map(|(name, _)| name)).collect();
+    let cut_list = cut_list::text(job, outcome, &numbers, &findings, &programs);
+    files.push(("cut-list.txt".to_owned(), cut_list.into_bytes()));
     files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
-    let mut names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
-    names.push("report.json");
-    let named: Vec<Option<&str>> = programs.iter().map(|p| p.as_ref().map(|(name, _)| name.as_str())).collect();
-    let report =
-        Report { job, outcome, numbers: &numbers, findings: &findings, programs: &named, files: &names, more: &[] };
-    let report = report::json(&report).into_bytes();
-    files.push(("report.json".to_owned(), report));
+    let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
+    names.push("report.json".to_owned());
+    let report = Report::of(job, outcome, &numbers, &findings, &programs, &names);
+    files.push(("report.json".to_owned(), bytes("the report", |out| report.write(out))?));
     Ok(Made { findings, numbers, files })
 }
 
-fn pictures(board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<(String, Vec<u8>)>, Failure> {
+/// What a writer writes.
+pub(super) fn bytes(
+    what: &'static str,
+    write: impl FnOnce(&mut Vec<u8>) -> Result<(), ExportError>,
+) -> Result<Vec<u8>, Failure> {
+    let mut bytes = Vec::new();
+    write(&mut bytes).map_err(|e| Failure::Writer(what, e.to_string()))?;
+    Ok(bytes)
+}
+
+fn pictures(job: &Job, board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<(String, Vec<u8>)>, Failure> {
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let options = FaceOptions { pixel: 25.4 / f64::from(dpi), glue_lines, workers };
+    let failed = |e: ExportError| Failure::Writer("a face", e.to_string());
     let mut files = Vec::new();
     for side in [Face::Upper, Face::Lower] {
         let picture = board
             .picture(side, &options)
-            .ok_or_else(|| Failure::Writer("the face", format!("at {dpi} dots an inch it has too many pixels")))?;
-        let encoded = png::bytes(&picture, options.pixel).map_err(|e| Failure::Writer("the face", e.to_string()))?;
-        let svg = face::svg(board, side, &encoded);
-        let marked = marked::picture(board, side, &picture, options.pixel)
-            .and_then(|m| png::bytes(&m, options.pixel).map_err(|e| e.to_string()))
-            .map_err(|e| Failure::Writer("the marked face", e))?;
+            .ok_or_else(|| Failure::Writer("a face", format!("at {dpi} dots an inch it has too many pixels")))?;
+        let svg = face::svg(board, side, &picture, glue_lines).map_err(failed)?;
+        let marked = marked::marked(board, side, &picture, &job.name).map_err(failed)?;
         let name = side.name();
-        files.push((format!("face-{name}.png"), encoded));
+        files.push((format!("face-{name}.png"), bytes("a face", |out| png::write(&picture, options.pixel, out))?));
         files.push((format!("face-{name}.svg"), svg.into_bytes()));
-        files.push((format!("marked-{name}.png"), marked));
+        files.push((format!("marked-{name}.png"), bytes("a face", |out| png::write(&marked, options.pixel, out))?));
     }
     Ok(files)
 }
 
-fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, String> {
-    let body = Body::of(board.finished(), &job.handholds).map_err(|e| e.to_string())?;
-    let mesh = body.mesh(job.chord_tolerance).map_err(|e| e.to_string())?;
-    let mut bytes = Vec::new();
-    stl::write(&mesh, &mut bytes).map_err(|e| e.to_string())?;
-    Ok(bytes)
+fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, Failure> {
+    let failed = |e: NoBody| Failure::Writer("the solid", e.to_string());
+    let body = Body::of(board.finished(), &job.handholds).map_err(failed)?;
+    let mesh = body.mesh(job.chord_tolerance).map_err(failed)?;
+    bytes("the solid", |out| stl::write(&mesh, out))
 }
 
 /// A program for each handhold that the CNC can make, with its file's name.
 fn programs(job: &Job, board: &Board) -> Vec<Option<(String, Program)>> {
-    let name = |i: usize, hold: &Handhold| {
-        let edge = hold.edge.name();
-        match job.handholds.iter().take(i).filter(|h| h.edge == hold.edge).count() {
-            0 => format!("handhold-{edge}.ngc"),
-            n => format!("handhold-{edge}-{}.ngc", n + 1),
-        }
-    };
-    job.handholds
-        .iter()
-        .enumerate()
-        .map(|(i, hold)| {
-            let program = Program::of(hold, &board.finished(), job.cnc.as_ref()?).ok()?;
-            Some((name(i, hold), program))
-        })
-        .collect()
+    let program = |hold| Program::of(hold, &board.finished(), job.cnc.as_ref()?).ok();
+    let named = |(i, hold)| Some((rs274::file_name(&job.handholds, i), program(hold)?));
+    job.handholds.iter().enumerate().map(named).collect()
 }
 
 impl Made {

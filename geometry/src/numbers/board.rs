@@ -49,6 +49,13 @@ fn sizes(board: &Board, n: &mut Numbers) {
             "how much longer it is along its upper face than along its lower: δ_z·s/L a strip, up or down by its turn",
         );
     }
+    let t = board.trims();
+    for (side, off) in [("upper", t.upper), ("lower", t.lower)] {
+        n.length(format!("finishing.{side}"), off, "flattened off this face of the glued board");
+    }
+    for (side, off) in [("left", t.left), ("right", t.right), ("front", t.front), ("back", t.back)] {
+        n.length(format!("finishing.{side}"), off, "trimmed off this side of the glued board");
+    }
     if let Some((narrowest, _)) = narrowest_outer(board) {
         n.at_most("board.narrowest outer", narrowest, "the narrowest outer strip or outer blank that the trims leave");
     }
@@ -57,6 +64,9 @@ fn sizes(board: &Board, n: &mut Numbers) {
 fn places(board: &Board, place: usize, n: &mut Numbers) {
     let key = |name: &str| format!("place.{}.{name}", place + 1);
     let [from, to] = board.span(place);
+    if let Some(strip) = board.strips().get(place) {
+        n.length(key("stagger"), strip.y, "how far the strip is slid toward the back");
+    }
     n.length(key("from"), from, "where the strip begins in the finished board, from its left end");
     n.length(key("to"), to, "where it ends");
     for (face, name) in [(Face::Upper, "upper"), (Face::Lower, "lower")] {

@@ -32,6 +32,8 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
 
 fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let shape = hold.recess(size);
+    n.length(key("bit diameter"), hold.bit.diameter.mm(), "D: the bit's diameter");
+    n.length(key("bit corner radius"), hold.bit.corner_radius.mm(), "r: the bit's corner radius; 0 is a square end");
     n.length(key("edge length"), hold.edge.length(size), "ℓ: how long the finished edge is");
     n.length(key("depth"), shape.depth, "d: from the edge to the floor");
     n.length(key("width"), 2.0 * shape.half_width_at_surface(), "2ρ(d): how wide the recess is at the edge");
@@ -58,6 +60,7 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
         "the least distance on the solid from the recess to any face that shares no edge with it",
     );
     if let Some(radius) = job.round_over {
+        n.length(key("round-over"), radius.mm(), "the radius that the edges are rounded over with");
         n.at_most(
             key("flat"),
             flat_beside(hold, size, radius.mm()),

@@ -11,6 +11,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         "s: as asked, else from the board's thickness, else the safe setting for the count",
     );
     n.length("strips.kerf", job.saw.kerf.mm(), "b: what the blade takes");
+    n.length("saw.least piece", job.saw.least_piece.mm(), "the least piece that may still be cut, strip included");
     for from in &outcome.panels {
         let key = |name: &str| format!("panel.{}.{name}", from.panel.name);
         size(from, n, key);

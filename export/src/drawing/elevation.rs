@@ -1,0 +1,127 @@
+//! An edge with its handholds, seen from outside with the show face up.
+//!
+//! Frame: along the edge to the right, from the first of its ends; up through the thickness. Must
+//! not know of the page.
+
+use super::dimension::{self, Span};
+use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in};
+use crate::ink::{self, Anchor};
+use crate::lettering;
+use quarterturn_geometry::cut::{Edge, Finished, Handhold};
+use svg::node::element::{Group, Path};
+
+const OUT: f64 = 7.0;
+
+pub(super) fn draw(sheet: &Sheet, edge: Edge) -> Block {
+    let size = sheet.board.finished();
+    let long = edge.length(&size);
+    let holds: Vec<(usize, &Handhold)> = handholds_in(sheet.job, edge).collect();
+    let thickness = [(0.0, size.thickness, sheet.shown("board.thickness"))];
+    let cross: Vec<Vec<Span>> = holds.iter().map(|(i, hold)| cross(sheet, *i, hold, &size)).collect();
+    let left = dimension::reach(&thickness).max(8.0) + OUT;
+    let (words, words_high) = caption(&says(sheet, edge, &holds), [0.0, 0.0], long.max(180.0) + left);
+    let chains: Vec<Vec<Span>> = holds.iter().map(|(i, hold)| along(sheet, *i, hold, &size)).collect();
+    let rows: f64 = chains.iter().map(|spans| dimension::rows(spans) * dimension::ROW + 2.0).sum();
+    let top = words_high + rows + OUT - 2.0;
+
+    let mut view = Group::new()
+        .add(ink::rectangle([0.0, 0.0], [long, size.thickness], 0.0).set("fill", TINT).set("stroke", "none"))
+        .add(joints(sheet, edge, &size))
+        .add(ink::rectangle([0.0, 0.0], [long, size.thickness], THICK))
+        .add(dimension::down(&thickness, -left + 2.0, 0.0));
+    let mut x = long + OUT;
+    let mut y = -(OUT - 2.0);
+    for (((_, hold), cross), chain) in holds.iter().zip(&cross).zip(&chains) {
+        view = view.add(recess(hold, &size)).add(dimension::down(cross, x, rim(hold, &size)));
+        view = view.add(dimension::across(chain, y, 0.0));
+        x += dimension::reach(cross) + 5.0;
+        y -= dimension::rows(chain) * dimension::ROW + 2.0;
+    }
+    let [first, second] = edge.ends().map(Edge::name);
+    let ends = size.thickness + 1.5 + TEXT;
+    view = view.add(ink::word(first, [0.0, ends], TEXT, Anchor::Start)).add(ink::word(
+        second,
+        [long, ends],
+        TEXT,
+        Anchor::End,
+    ));
+    let moved = view.set("transform", format!("translate({} {})", ink::mm(left), ink::mm(top)));
+    let width = (left + x).max(lettering::width("", TEXT));
+    Block { ink: Group::new().add(words).add(moved), width, height: top + ends + 1.0 }
+}
+
+/// In words: which edge, seen how, cut with what.
+fn says(sheet: &Sheet, edge: Edge, holds: &[(usize, &Handhold)]) -> String {
+    let cut = |(i, hold): &(usize, &Handhold)| {
+        let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
+        let shape = if hold.bit.corner_radius.is_positive() {
+            format!("corner radius {}", number("bit corner radius"))
+        } else {
+            "square end".to_owned()
+        };
+        let bit = lettering::plain(&hold.bit.name, 40);
+        format!("recess {} deep, bit {bit}: {} across, {shape}", number("depth"), number("bit diameter"))
+    };
+    let cuts: Vec<String> = holds.iter().map(cut).collect();
+    let name = edge.name();
+    format!("{}{} edge, seen from the {name}, show face up: {}", name[..1].to_uppercase(), &name[1..], cuts.join("; "))
+}
+
+/// The glue lines that end at this edge.
+fn joints(sheet: &Sheet, edge: Edge, size: &Finished) -> Group {
+    let board = sheet.board;
+    let last = board.strips().len().saturating_sub(1);
+    let lines: Vec<f64> = match edge {
+        Edge::Front | Edge::Back => (0..last).map(|place| board.span(place)[1]).collect(),
+        Edge::Left => board.blank_spans(0).into_iter().flatten().collect(),
+        Edge::Right => board.blank_spans(last).into_iter().flatten().collect(),
+    };
+    let long = edge.length(size);
+    let from_first_end = |at: f64| if matches!(edge, Edge::Left | Edge::Back) { long - at } else { at };
+    let inside = lines.into_iter().map(from_first_end).filter(|a| *a > 0.0 && *a < long);
+    inside.fold(Group::new().set("opacity", 0.45), |group, a| group.add(ink::line([a, 0.0], [a, size.thickness], THIN)))
+}
+
+/// The far end of the rim, where the dimensions of the cross section take hold.
+fn rim(hold: &Handhold, size: &Finished) -> f64 {
+    hold.centres(size)[1].x
+}
+
+/// Rim and floor: two stadiums about the bit's travel.
+fn recess(hold: &Handhold, size: &Finished) -> Group {
+    let shape = hold.recess(size);
+    let [from, to] = hold.centres(size).map(|p| [p.x, size.thickness - p.y]);
+    let stadium = |rho: f64, thick: f64| {
+        let [from_x, from_y, to_x, to_y, rho] = [from[0], from[1], to[0], to[1], rho].map(ink::mm);
+        let (up, low) = (ink::mm(from_y - rho), ink::mm(to_y + rho));
+        let d = format!(
+            "M{from_x} {up} L{to_x} {up} A{rho} {rho} 0 0 1 {to_x} {low} L{from_x} {low} A{rho} {rho} 0 0 1 {from_x} {up} Z"
+        );
+        Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", thick)
+    };
+    let rim = stadium(shape.half_width_at_surface(), THICK).set("fill", "white");
+    let group = Group::new().add(rim);
+    let floor = shape.half_width(0.0);
+    if floor > 0.0 && floor < shape.half_width_at_surface() { group.add(stadium(floor, THIN)) } else { group }
+}
+
+/// Setback, length over all, setback.
+fn along<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Vec<Span<'a>> {
+    let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
+    let long = hold.edge.length(size);
+    let [a, c] = hold.setbacks(size);
+    let [first, second] = hold.edge.ends().map(Edge::name);
+    vec![
+        (0.0, a, number(&format!("setback {first}"))),
+        (a, long - c, number("length")),
+        (long - c, long, number(&format!("setback {second}"))),
+    ]
+}
+
+/// Lip above, width, lip below, from the top.
+fn cross<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Vec<Span<'a>> {
+    let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
+    let [below, above] = hold.lips(size);
+    let t = size.thickness;
+    vec![(0.0, above, number("lip above")), (above, t - below, number("width")), (t - below, t, number("lip below"))]
+}

@@ -1,0 +1,118 @@
+//! The finished board at 1:1, as SVG in mm.
+//!
+//! ```text
+//!          back
+//!      ┌───┬───┬───┐ ┬
+//! left │ 1 │ 2 │ 3 │ │ right      plan: seen from above
+//!      └───┴───┴───┘ ┴
+//!      ├── length ─┤ front
+//!   left edge, seen from the left: one view for each edge with a handhold
+//!   check bars                     title block
+//! ```
+//! Every dimension is a number of [`Numbers`], shown as there without its unit; the title block
+//! says the unit. Thin lines, one tint. Must not work anything out about the board.
+
+mod dimension;
+mod elevation;
+mod plan;
+mod title;
+
+use crate::{ink, lettering};
+use quarterturn_geometry::board::Board;
+use quarterturn_geometry::job::Job;
+use quarterturn_geometry::numbers::Numbers;
+use svg::node::element::Rectangle;
+
+/// A drawing and the size of its page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawing {
+    /// The SVG.
+    pub svg: String,
+    /// The page's width, mm.
+    pub width: f64,
+    /// The page's height, mm.
+    pub height: f64,
+}
+
+impl Drawing {
+    /// Draws the finished board of a job.
+    #[must_use]
+    pub fn of(job: &Job, board: &Board, numbers: &Numbers) -> Self {
+        let sheet = Sheet { job, board, numbers };
+        let plan = plan::draw(&sheet);
+        let views: Vec<Block> = edges_with_handholds(job).map(|edge| elevation::draw(&sheet, edge)).collect();
+        let blocks: Vec<Block> = std::iter::once(plan).chain(views).collect();
+        let across = blocks.iter().map(|b| b.width).fold(title::NARROWEST, f64::max);
+        let foot = title::draw(&sheet, across);
+        let (mut y, mut group) = (MARGIN, ink::lettered());
+        for block in blocks.into_iter().chain([foot]) {
+            group = group.add(block.ink.set("transform", format!("translate({} {})", ink::mm(MARGIN), ink::mm(y))));
+            y += block.height + APART;
+        }
+        let (width, height) = (ink::mm(across + 2.0 * MARGIN), ink::mm(y - APART + MARGIN));
+        let paper = Rectangle::new().set("width", width).set("height", height).set("fill", "white");
+        let frame = ink::rectangle([MARGIN / 2.0; 2], [width - MARGIN, height - MARGIN], 0.35);
+        let svg = ink::page(width, height).add(paper).add(frame).add(group);
+        Self { svg: format!("{svg}\n"), width, height }
+    }
+
+    /// Adds the page's size to the numbers: `drawing.width` and `drawing.height`.
+    pub fn add_to(&self, numbers: &mut Numbers) {
+        numbers.length("drawing.width", self.width, "the width of the drawing's page");
+        numbers.length("drawing.height", self.height, "the height of the drawing's page");
+    }
+}
+
+/// Around everything, mm.
+const MARGIN: f64 = 10.0;
+/// Between two views.
+const APART: f64 = 9.0;
+/// The size of dimensions and captions.
+const TEXT: f64 = 3.5;
+/// Wood on paper.
+const TINT: &str = "#f8f0e0";
+/// An outline, and everything finer.
+const THICK: f64 = 0.4;
+const THIN: f64 = 0.15;
+
+/// What is drawn.
+struct Sheet<'a> {
+    job: &'a Job,
+    board: &'a Board,
+    numbers: &'a Numbers,
+}
+
+impl Sheet<'_> {
+    fn shown(&self, key: &str) -> &str {
+        self.numbers.shown(key)
+    }
+}
+
+/// A part of the page in its own frame, from its upper left corner.
+struct Block {
+    ink: svg::node::element::Group,
+    width: f64,
+    height: f64,
+}
+
+/// Handholds by their place, with their edges.
+fn handholds_in(job: &Job, edge: Edge) -> impl Iterator<Item = (usize, &Handhold)> {
+    job.handholds.iter().enumerate().filter(move |(_, hold)| hold.edge == edge)
+}
+
+fn edges_with_handholds(job: &Job) -> impl Iterator<Item = Edge> {
+    Edge::ALL.into_iter().filter(|edge| handholds_in(job, *edge).next().is_some())
+}
+
+use quarterturn_geometry::cut::{Edge, Handhold};
+
+/// Lines of a caption, one under another.
+fn caption(text: &str, [x, top]: [f64; 2], room: f64) -> (svg::node::element::Group, f64) {
+    let lines = lettering::lines(text, TEXT, room);
+    let line = |i: usize| top + TEXT * (1.0 + 1.35 * i as f64);
+    let words = lines.iter().enumerate();
+    let ink = words.fold(svg::node::element::Group::new(), |group, (i, text)| {
+        group.add(ink::word(text, [x, line(i)], TEXT, ink::Anchor::Start))
+    });
+    (ink, lines.len() as f64 * TEXT * 1.35)
+}

@@ -1,0 +1,118 @@
+//! The plan: the finished board seen from above, its glue lines, strip numbers, and the handholds
+//! seen through it.
+//!
+//! Frame: the board's X to the right, its Y up the page. Must not know of the page.
+
+use super::dimension::{self, Figure};
+use super::{Block, Sheet, TEXT, THICK, THIN, TINT, handholds_in};
+use crate::ink::{self, Anchor, HALF_CAPITAL};
+use crate::{face, lettering, marked};
+use nalgebra::Point3;
+use quarterturn_geometry::board::Face;
+use quarterturn_geometry::cut::{Edge, EdgeFrame, Finished, Handhold};
+use svg::node::element::{Group, Polyline};
+
+/// Left of the outline and above it, for the names of the edges.
+const NAMES: f64 = 8.0;
+/// From the outline to a dimension's line.
+const OUT: f64 = 8.0;
+
+pub(super) fn draw(sheet: &Sheet) -> Block {
+    let size = sheet.board.finished();
+    let spans = [(0.0, size.width, sheet.shown("board.width"))];
+    let length = [(0.0, size.length, sheet.shown("board.length"))];
+    let below = OUT + dimension::ROW;
+    let outline = ink::rectangle([0.0, 0.0], [size.length, size.width], THICK);
+    let wood = ink::rectangle([0.0, 0.0], [size.length, size.width], 0.0).set("fill", TINT).set("stroke", "none");
+    let mut group = Group::new()
+        .add(wood)
+        .add(face::lines(sheet.board, Face::Upper).set("opacity", 0.55))
+        .add(outline.set("id", "finished-outline"))
+        .add(dimension::down(&spans, size.length + OUT, size.length))
+        .add(dimension::across(&length, size.width + below, size.width))
+        .add(names(&size))
+        .add(strip_numbers(sheet, &size));
+    for edge in Edge::ALL {
+        for (i, hold) in handholds_in(sheet.job, edge) {
+            let shown = sheet.shown(&format!("handhold.{}.depth", i + 1));
+            group = group.add(handhold(hold, &size)).add(depth(hold, &size, shown));
+        }
+    }
+    let moved = group.set("transform", format!("translate({NAMES} {NAMES})"));
+    let right = (OUT + dimension::reach(&spans)).max(NAMES + TEXT);
+    Block { ink: Group::new().add(moved), width: NAMES + size.length + right, height: NAMES + size.width + below + 2.0 }
+}
+
+fn names(size: &Finished) -> Group {
+    let (across, down) = (size.length / 2.0, size.width / 2.0);
+    let upright = |text: &str, x: f64| {
+        ink::word(text, [x, down], TEXT, Anchor::Middle)
+            .set("transform", format!("rotate(-90 {} {})", ink::mm(x), ink::mm(down)))
+    };
+    Group::new()
+        .add(ink::word("back", [across, -2.5], TEXT, Anchor::Middle))
+        .add(ink::word("front", [across, size.width + 2.5 + TEXT * 0.73], TEXT, Anchor::Middle))
+        .add(upright("left", -2.5))
+        .add(upright("right", size.length + 2.5 + TEXT * 0.73))
+}
+
+/// In a row near the back, clear of a handhold there.
+fn strip_numbers(sheet: &Sheet, size: &Finished) -> Group {
+    let deep = handholds_in(sheet.job, Edge::Back).map(|(_, h)| h.depth.mm()).fold(0.0, f64::max);
+    let clear = if deep > 0.0 { deep + Figure::height(TEXT) + 4.0 } else { 0.0 };
+    let y = (clear + 6.0).min(size.width / 2.0);
+    let mut group = Group::new();
+    for place in 0..sheet.board.strips().len() {
+        let [from, to] = sheet.board.span(place);
+        let number = marked::number(sheet.board, place);
+        let fits = lettering::fitting(&number, (to - from) * 0.8, TEXT);
+        if fits >= 1.2 {
+            let at = [(from + to) / 2.0, y + fits * HALF_CAPITAL];
+            group = group.add(ink::word_on_wood(&number, at, fits).set("stroke", TINT));
+        }
+    }
+    group
+}
+
+/// From the edge's frame to the plan's, y down the page.
+fn on_plan(hold: &Handhold, size: &Finished, along: f64, inward: f64) -> [f64; 2] {
+    let at = EdgeFrame::of(hold.edge, size).on_board(&Point3::new(along, 0.0, -inward));
+    [at.x, size.width - at.y]
+}
+
+/// The recess's outline seen through the board: its silhouette from above, dashed.
+fn handhold(hold: &Handhold, size: &Finished) -> Polyline {
+    const STEPS: u32 = 12;
+    let recess = hold.recess(size);
+    let [from, to] = hold.centres(size).map(|p| p.x);
+    let rounded = recess.corner.min(recess.depth);
+    // Heights above the floor, from the edge down, closer together where the corner turns.
+    let corner = (0..=STEPS)
+        .rev()
+        .map(|i| rounded * (1.0 - (f64::from(i) / f64::from(STEPS) * std::f64::consts::FRAC_PI_2).cos()));
+    let heights: Vec<f64> = std::iter::once(recess.depth).chain(corner).collect();
+    let profile: Vec<[f64; 2]> = heights.iter().map(|h| [recess.half_width(*h), recess.depth - h]).collect();
+    let start = profile.iter().map(|[rho, inward]| on_plan(hold, size, from - rho, *inward));
+    let end = profile.iter().rev().map(|[rho, inward]| on_plan(hold, size, to + rho, *inward));
+    let points: Vec<String> = start.chain(end).map(|[x, y]| format!("{},{}", ink::mm(x), ink::mm(y))).collect();
+    Polyline::new()
+        .set("points", points.join(" "))
+        .set("fill", "none")
+        .set("stroke", "black")
+        .set("stroke-width", THIN * 1.6)
+        .set("stroke-dasharray", "2.2 1.2")
+}
+
+/// How deep it is, beside its floor.
+fn depth(hold: &Handhold, size: &Finished, shown: &str) -> Group {
+    let [from, to] = hold.centres(size).map(|p| p.x);
+    let inward = hold.depth.mm() + 1.2 + Figure::height(TEXT) / 2.0;
+    let at = on_plan(hold, size, (from + to) / 2.0, inward);
+    let figure = Figure::of(shown).draw_on_wood(at, TEXT, "deep");
+    match hold.edge {
+        Edge::Front | Edge::Back => figure,
+        Edge::Left | Edge::Right => {
+            figure.set("transform", format!("rotate(-90 {} {})", ink::mm(at[0]), ink::mm(at[1])))
+        }
+    }
+}

@@ -1,0 +1,35 @@
+//! Why something can't be written.
+
+use thiserror::Error;
+
+/// Why something can't be written.
+#[derive(Debug, Error)]
+pub enum ExportError {
+    /// The writer refused.
+    #[error(transparent)]
+    Io(#[from] std::io::Error),
+    /// The PNG encoder refused.
+    #[error("the picture can't be written: {0}")]
+    Png(#[from] ::png::EncodingError),
+    /// A picture whose bytes don't fill its rows, or whose pixels have no size.
+    #[error("a picture of {width} × {height} pixels with {bytes} bytes, {pixel} mm each, is none")]
+    NoPicture {
+        /// Pixels in a row.
+        width: usize,
+        /// Rows.
+        height: usize,
+        /// Bytes.
+        bytes: usize,
+        /// The size of a pixel, mm.
+        pixel: f64,
+    },
+    /// More triangles than an STL counts, or a triangle that names no vertex.
+    #[error("a mesh of {0} triangles can't be written as STL")]
+    NoMesh(usize),
+    /// A number that is none, or that no machine has room for.
+    #[error("{0} is no number that a program can hold")]
+    NoNumber(f64),
+    /// The lettering can't be drawn.
+    #[error("the lettering can't be drawn: {0}")]
+    Lettering(String),
+}

@@ -1,0 +1,121 @@
+//! The one font, how wide words are in it, and SVG lettering as pixels.
+//!
+//! DejaVu Sans is kept beside the code (`fonts/`, with its licence) and nothing else is loaded, so
+//! that every machine draws the same. Must not know what is lettered.
+
+use crate::ExportError;
+use quarterturn_geometry::board::Picture;
+use resvg::{tiny_skia, usvg};
+use std::sync::{Arc, LazyLock};
+
+/// The font's family, and what a viewer that lacks it may take.
+pub(crate) const FAMILY: &str = "DejaVu Sans, Verdana, sans-serif";
+
+static FONTS: LazyLock<Arc<usvg::fontdb::Database>> = LazyLock::new(|| {
+    let mut fonts = usvg::fontdb::Database::new();
+    fonts.load_font_data(include_bytes!("../fonts/DejaVuSans.ttf").to_vec());
+    fonts.set_sans_serif_family("DejaVu Sans");
+    Arc::new(fonts)
+});
+
+/// Advance widths of the font's characters from space to `~`, in thousandths of its size (read from
+/// its `hmtx` table).
+#[rustfmt::skip]
+const ADVANCES: [u16; 95] = [
+    318, 401, 460, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361, 318, 337, 636, 636, 636, 636, 636, 636, 636,
+    636, 636, 636, 337, 337, 838, 838, 838, 531, 1000, 684, 686, 698, 770, 632, 575, 775, 752, 295, 295, 656, 557, 863,
+    748, 787, 603, 787, 695, 635, 611, 732, 684, 989, 685, 611, 685, 390, 337, 390, 838, 500, 500, 613, 635, 550, 635,
+    615, 352, 635, 634, 278, 278, 579, 278, 974, 634, 612, 635, 635, 411, 521, 392, 634, 592, 818, 592, 592, 525, 636,
+    337, 636, 838,
+];
+
+/// What any other character is taken for: as wide as the font's widest common ones.
+const OTHER: u16 = 1000;
+
+/// How wide a word is at a size; never less than it is drawn (kerning only tightens).
+pub(crate) fn width(text: &str, size: f64) -> f64 {
+    let advance = |c: char| {
+        let place = (c as usize).wrapping_sub(' ' as usize);
+        f64::from(*ADVANCES.get(place).unwrap_or(&OTHER))
+    };
+    text.chars().map(advance).sum::<f64>() * size / 1000.0
+}
+
+/// The largest size up to `most` at which the word is no wider than `room`.
+pub(crate) fn fitting(text: &str, room: f64, most: f64) -> f64 {
+    let wide = width(text, 1.0);
+    if wide > 0.0 { (room / wide).clamp(0.0, most) } else { most }
+}
+
+/// Broken into lines no wider than `room`; a word that is wider alone stands in a line of its own.
+pub(crate) fn lines(text: &str, size: f64, room: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if width(line, size) + width(" ", size) + width(word, size) <= room => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A name as one may write it into XML: control characters become spaces; cut off after `most`
+/// characters.
+pub(crate) fn plain(name: &str, most: usize) -> String {
+    let clean = |c: char| if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') { ' ' } else { c };
+    let mut text: String = name.chars().map(clean).take(most).collect();
+    if name.chars().count() > most {
+        text.pop();
+        text.push('…');
+    }
+    text
+}
+
+/// Draws an SVG over a picture that is as wide as it.
+pub(crate) fn draw_over(picture: &Picture, svg: &str) -> Result<Picture, ExportError> {
+    let failed = |what: &str| ExportError::Lettering(what.to_owned());
+    let options = usvg::Options { fontdb: FONTS.clone(), ..usvg::Options::default() };
+    let tree = usvg::Tree::from_str(svg, &options).map_err(|e| failed(&e.to_string()))?;
+    let side = |pixels: usize| u32::try_from(pixels).map_err(|_| failed("the picture is too large"));
+    let mut map = tiny_skia::Pixmap::new(side(picture.width)?, side(picture.height)?)
+        .ok_or_else(|| failed("the picture has no size"))?;
+    for (to, from) in map.data_mut().chunks_exact_mut(4).zip(picture.bytes.chunks_exact(3)) {
+        to[..3].copy_from_slice(from);
+        to[3] = 255;
+    }
+    #[allow(clippy::cast_possible_truncation)]
+    let scale = (picture.width as f64 / f64::from(tree.size().width())) as f32;
+    resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut map.as_mut());
+    let bytes = map.data().chunks_exact(4).flat_map(|p| [p[0], p[1], p[2]]).collect();
+    Ok(Picture { width: picture.width, height: picture.height, bytes })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_fit_and_lines_break() {
+        assert!((width("00", 10.0) - 12.72).abs() < 1e-9);
+        assert!(width("½", 1.0) >= 0.969);
+        assert!((fitting("00", 6.36, 10.0) - 5.0).abs() < 1e-9);
+        assert_eq!(fitting("", 1.0, 4.0), 4.0);
+        assert_eq!(lines("one two three", 1.0, width("one two", 1.0)), ["one two", "three"]);
+        assert_eq!(plain("a\u{7}b", 9), "a b");
+        assert_eq!(plain("abcdef", 4), "abc…");
+    }
+
+    #[test]
+    fn the_font_is_there_and_draws() {
+        let white = Picture { width: 40, height: 40, bytes: vec![255; 4800] };
+        let svg = r#"<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm" viewBox="0 0 10 10">
+            <text x="1" y="9" font-family="DejaVu Sans" font-size="10">W</text></svg>"#;
+        let drawn = draw_over(&white, svg).unwrap();
+        let dark = drawn.bytes.iter().filter(|b| **b < 64).count();
+        assert!(dark > 400, "{dark} dark bytes");
+        assert!(draw_over(&white, "<svg").is_err());
+    }
+}

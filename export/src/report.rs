@@ -1,0 +1,147 @@
+//! `report.json`: every number and every finding, for programs to read.
+//!
+//! ```text
+//! { "format": 1, "plan", "units": "inch" | "millimetre",
+//!   "numbers":   [ { "key", "value", "unit", "shown", "about" } ],
+//!   "layup":     [ { "place", "panel", "strip", "turn", "stagger_mm" } ],
+//!   "findings":  [ { "check", "kind", "subject", "says", "mends" } ],
+//!   "handholds": [ { "edge", "program": a file's name or null } ],
+//!   "files":     [ a file's name ] }
+//! ```
+//! No key stands twice in `numbers`; a value that is not finite is `null`. Lengths are mm. Must not
+//! work anything out.
+
+use crate::ExportError;
+use quarterturn_geometry::check::Finding;
+use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::layup::Place;
+use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::numbers::{Number, Numbers};
+use serde::Serialize;
+use std::io::Write;
+
+/// The format's version.
+pub const FORMAT: u32 = 1;
+
+/// The whole report.
+#[derive(Debug, Serialize)]
+pub struct Report<'a> {
+    format: u32,
+    plan: &'a str,
+    units: &'static str,
+    numbers: Vec<Entry<'a>>,
+    layup: Vec<Laid<'a>>,
+    findings: Vec<Found<'a>>,
+    handholds: Vec<Hold<'a>>,
+    files: &'a [String],
+}
+
+#[derive(Debug, Serialize)]
+struct Entry<'a> {
+    key: &'a str,
+    value: f64,
+    unit: &'static str,
+    shown: &'a str,
+    about: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct Laid<'a> {
+    place: usize,
+    panel: &'a str,
+    strip: i64,
+    turn: &'static str,
+    stagger_mm: f64,
+}
+
+#[derive(Debug, Serialize)]
+struct Found<'a> {
+    check: &'static str,
+    kind: &'static str,
+    subject: String,
+    says: &'a str,
+    mends: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct Hold<'a> {
+    edge: &'static str,
+    program: Option<&'a str>,
+}
+
+impl<'a> Report<'a> {
+    /// The report of a job. `programs`: the name of each handhold's program, in the order of the
+    /// handholds, `None` (or nothing) where it was left out. `files`: the names of all files made.
+    #[must_use]
+    pub fn of(
+        job: &'a Job,
+        outcome: &'a Outcome,
+        numbers: &'a Numbers,
+        findings: &'a [Finding],
+        programs: &'a [Option<String>],
+        files: &'a [String],
+    ) -> Self {
+        Self {
+            format: FORMAT,
+            plan: &job.name,
+            units: match job.rule.unit() {
+                Unit::Inch => "inch",
+                Unit::Millimetre => "millimetre",
+            },
+            numbers: entries(numbers),
+            layup: layup(job, outcome),
+            findings: findings.iter().map(|f| found(f, job)).collect(),
+            handholds: handholds(job, programs),
+            files,
+        }
+    }
+
+    /// Writes it, indented, with a newline at its end.
+    ///
+    /// # Errors
+    /// [`ExportError::Io`] where the writer refuses.
+    pub fn write(&self, mut out: impl Write) -> Result<(), ExportError> {
+        serde_json::to_writer_pretty(&mut out, self).map_err(std::io::Error::from)?;
+        Ok(out.write_all(b"\n")?)
+    }
+}
+
+/// Of two numbers with one key, the one that is found under it.
+fn entries(numbers: &Numbers) -> Vec<Entry<'_>> {
+    let stands = |n: &&Number| numbers.get(&n.key).is_some_and(|found| std::ptr::eq(found, *n));
+    numbers.all().iter().filter(stands).map(entry).collect()
+}
+
+fn entry(n: &Number) -> Entry<'_> {
+    Entry { key: &n.key, value: n.value, unit: n.unit.name(), shown: &n.shown, about: n.about }
+}
+
+fn layup<'a>(job: &'a Job, outcome: &'a Outcome) -> Vec<Laid<'a>> {
+    let laid = |(i, place): (usize, &Place)| Laid {
+        place: i + 1,
+        panel: job.panels.get(place.panel).map_or("", |p| p.name.as_str()),
+        strip: place.strip + 1,
+        turn: place.turn.name(),
+        stagger_mm: place.stagger.mm(),
+    };
+    outcome.places.iter().enumerate().map(laid).collect()
+}
+
+fn found<'a>(finding: &'a Finding, job: &Job) -> Found<'a> {
+    Found {
+        check: finding.check,
+        kind: finding.kind.name(),
+        subject: finding.subject.name(job),
+        says: &finding.says,
+        mends: &finding.mends,
+    }
+}
+
+fn handholds<'a>(job: &Job, programs: &'a [Option<String>]) -> Vec<Hold<'a>> {
+    let hold = |(i, hold): (usize, &Handhold)| Hold {
+        edge: hold.edge.name(),
+        program: programs.get(i).and_then(Option::as_deref),
+    };
+    job.handholds.iter().enumerate().map(hold).collect()
+}

@@ -1,0 +1,59 @@
+//! A mesh as binary STL: f32 coordinates in mm, no name, no unit, as the format has neither.
+//!
+//! Must not know what the mesh is of.
+
+use crate::ExportError;
+use quarterturn_geometry::solid::Mesh;
+use std::io::Write;
+use stl_io::{Normal, Triangle, Vertex};
+
+/// Writes a mesh.
+///
+/// Coordinates are rounded to f32. A triangle of which that leaves two corners in one place is left
+/// out: its two other sides then fall together, so that a closed mesh stays closed. Normals are
+/// those of the rounded corners.
+///
+/// # Errors
+/// [`ExportError`] for a triangle without its vertices, more than 2³² − 1 triangles, or where the
+/// writer refuses.
+///
+/// ```
+/// use nalgebra::Point3;
+/// use quarterturn_export::stl;
+/// use quarterturn_geometry::solid::Mesh;
+/// let mut bytes = Vec::new();
+/// stl::write(&Mesh::cuboid(&Point3::origin(), &Point3::new(3.0, 2.0, 1.0)), &mut bytes).unwrap();
+/// assert_eq!(bytes.len(), 84 + 12 * 50);
+/// ```
+pub fn write(mesh: &Mesh, mut out: impl Write) -> Result<(), ExportError> {
+    let wrong = || ExportError::NoMesh(mesh.triangles.len());
+    let vertices: Vec<[f32; 3]> = mesh.vertices.iter().map(|v| [v.x, v.y, v.z].map(rounded)).collect();
+    let corner = |i: u32| vertices.get(i as usize).copied().ok_or_else(wrong);
+    let mut facets = Vec::with_capacity(mesh.triangles.len());
+    for [a, b, c] in &mesh.triangles {
+        let corners = [corner(*a)?, corner(*b)?, corner(*c)?];
+        if corners[0] != corners[1] && corners[1] != corners[2] && corners[2] != corners[0] {
+            facets.push(Triangle { normal: Normal::new(normal(corners)), vertices: corners.map(Vertex::new) });
+        }
+    }
+    if u32::try_from(facets.len()).is_err() {
+        return Err(wrong());
+    }
+    Ok(stl_io::write_stl(&mut out, facets.iter())?)
+}
+
+/// To f32; a negative zero becomes a positive one, so that equal corners have equal bits.
+#[allow(clippy::cast_possible_truncation)]
+fn rounded(coordinate: f64) -> f32 {
+    coordinate as f32 + 0.0
+}
+
+/// The unit normal by the right-hand rule; zero where the three lie in a line.
+#[allow(clippy::cast_possible_truncation)]
+fn normal(corners: [[f32; 3]; 3]) -> [f32; 3] {
+    let [a, b, c] = corners.map(|p| p.map(f64::from));
+    let (u, v) = ([b[0] - a[0], b[1] - a[1], b[2] - a[2]], [c[0] - a[0], c[1] - a[1], c[2] - a[2]]);
+    let cross = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+    let long = cross.iter().map(|x| x * x).sum::<f64>().sqrt();
+    if long > 0.0 { cross.map(|x| (x / long) as f32 + 0.0) } else { [0.0; 3] }
+}
