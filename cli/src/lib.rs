@@ -14,6 +14,7 @@
 
 mod args;
 mod commands;
+mod failure;
 mod output;
 pub mod plan;
 mod terminal;

@@ -1,6 +1,6 @@
 //! What a person reads on the terminal. Numbers come as shown from [`quarterturn_geometry::numbers`].
 
-use crate::commands::{Failure, Made};
+use crate::failure::Failure;
 use quarterturn_geometry::check::{Finding, Kind, can_be_made};
 use quarterturn_geometry::job::Job;
 use std::io::{self, IsTerminal as _, Write};
@@ -39,11 +39,7 @@ pub(crate) fn findings(job: &Job, findings: &[Finding]) {
 fn finding_lines(job: &Job, finding: &Finding) -> String {
     let head = format!("  {:<14}", finding.kind.name());
     let says = format!("{}: {}.", finding.subject.name(job), finding.says);
-    let mends = if finding.kind == Kind::Note && finding.mends.starts_with("nothing") {
-        String::new()
-    } else {
-        format!(" What mends it: {}.", finding.mends)
-    };
+    let mends = if finding.mends.is_empty() { String::new() } else { format!(" What mends it: {}.", finding.mends) };
     wrap(&head, &format!("{says}{mends}"))
 }
 
@@ -74,16 +70,22 @@ pub(crate) fn cant_be_made(folder: &Path) {
     say(io::stdout(), &format!("\nIt can't be made as planned: nothing was written to {}.{older}", folder.display()));
 }
 
-pub(crate) fn summary(job: &Job, made: &Made, folder: &Path, took: Duration) {
-    let mut out = io::stdout().lock();
-    say(&mut out, &format!("{}\n", job.name));
-    for line in made.summary(job) {
-        say(&mut out, &wrap(&format!("  {:<14}", line.0), &line.1));
+/// What was made: a few lines of figures, the findings, the files.
+pub(crate) fn made(
+    job: &Job,
+    lines: &[(String, String)],
+    found: &[Finding],
+    files: &[&str],
+    folder: &Path,
+    took: Duration,
+) {
+    say(io::stdout(), &format!("{}\n", job.name));
+    for (head, text) in lines {
+        say(io::stdout(), &wrap(&format!("  {head:<14}"), text));
     }
-    say(&mut out, "");
-    drop(out);
-    findings(job, &made.findings);
-    let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
-    let files = wrap(&format!("  {:<14}", "files"), &format!("in {}: {}", folder.display(), names.join(", ")));
+    say(io::stdout(), "");
+    findings(job, found);
+    let files = format!("in {}: {}", folder.display(), files.join(", "));
+    let files = wrap(&format!("  {:<14}", "files"), &files);
     say(io::stdout(), &format!("\n{files}\n\nMade in {:.2} s.", took.as_secs_f64()));
 }

@@ -1,8 +1,9 @@
 //! `check`: the findings only.
 
 use super::make::bytes;
-use super::{Failure, read_plan};
+use super::read_plan;
 use crate::args::Check;
+use crate::failure::Failure;
 use crate::output::write_one;
 use crate::{Status, terminal};
 use quarterturn_export::report::Report;

@@ -1,7 +1,8 @@
 //! `make`: everything that the shop needs, from one plan.
 
-use super::{Failure, read_plan};
+use super::read_plan;
 use crate::args::Make;
+use crate::failure::Failure;
 use crate::output::write_files;
 use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
@@ -40,7 +41,8 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
     }
     let made = make(&job, &outcome, found, args.dpi, args.glue_lines)?;
     write_files(&folder, &args.plan, &made.files, args.replace)?;
-    terminal::summary(&job, &made, &folder, start.elapsed());
+    let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
+    terminal::made(&job, &made.summary(&job), &made.findings, &names, &folder, start.elapsed());
     Ok(Status::Made)
 }
 
@@ -122,7 +124,7 @@ fn programs(job: &Job, board: &Board) -> Vec<Option<(String, Program)>> {
 
 impl Made {
     /// A few lines for the terminal: what it is about, and what is to be known.
-    pub(crate) fn summary(&self, job: &Job) -> Vec<(String, String)> {
+    fn summary(&self, job: &Job) -> Vec<(String, String)> {
         let n = |key: &str| self.numbers.shown(key);
         let mut lines = vec![(
             "board".to_owned(),
@@ -136,7 +138,8 @@ impl Made {
         )];
         for panel in &job.panels {
             let p = |name: &str| self.numbers.shown(&format!("panel.{}.{name}", panel.name));
-            let safe = if p("safe stop").is_empty() { String::new() } else { format!(", {} is safe", p("safe stop")) };
+            let safe =
+                if p("safe stop").is_empty() { String::new() } else { format!(" (up to {} is safe)", p("safe stop")) };
             lines.push((
                 format!("panel {}", panel.name),
                 format!(

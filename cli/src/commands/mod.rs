@@ -8,42 +8,11 @@ pub use make::{Made, make_files};
 
 use crate::Status;
 use crate::args::Command;
-use crate::output::OutputError;
-use crate::plan::{self, Plan, Problems};
+use crate::failure::Failure;
+use crate::plan::{self, Plan};
 use std::fs::File;
 use std::io::{self, Read as _};
-use std::path::{Path, PathBuf};
-use thiserror::Error;
-
-/// Why a command ended with status 2.
-#[derive(Debug, Error)]
-pub(crate) enum Failure {
-    /// The plan's file can't be read.
-    #[error("can't read {path}: {source}", path = .path.display())]
-    Unreadable {
-        /// The plan.
-        path: PathBuf,
-        /// Why not.
-        source: io::Error,
-    },
-    /// The plan has mistakes in it.
-    #[error("the plan can't be read")]
-    Problems(Box<Problems>),
-    /// Files can't be written.
-    #[error(transparent)]
-    Output(#[from] OutputError),
-    /// A writer failed on something that the model let through.
-    #[error("can't make {0}: {1}")]
-    Writer(&'static str, String),
-    /// A file that is not ours stands where one is to be written.
-    #[error("{path} is there already and {why}", path = .path.display())]
-    Exists {
-        /// The file.
-        path: PathBuf,
-        /// What it is, and what to do.
-        why: &'static str,
-    },
-}
+use std::path::Path;
 
 pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
     match command {

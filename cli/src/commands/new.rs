@@ -1,7 +1,7 @@
 //! `new`: a commented plan that runs as it stands.
 
-use super::Failure;
 use crate::args::New;
+use crate::failure::Failure;
 use crate::output::OutputError;
 use crate::{Status, plan, terminal};
 use std::fs::OpenOptions;

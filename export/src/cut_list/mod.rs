@@ -80,7 +80,9 @@ fn found(sheet: &Sheet, findings: &[Finding], paper: &mut Paper) {
     for finding in findings {
         let subject = finding.subject.name(sheet.job);
         paper.item("-", &format!("{}: {subject}: {}", finding.kind.name(), finding.says));
-        paper.say(2, &format!("What mends it: {}.", finding.mends.trim_end_matches('.')));
+        if !finding.mends.is_empty() {
+            paper.say(2, &format!("What mends it: {}.", finding.mends.trim_end_matches('.')));
+        }
     }
 }
 

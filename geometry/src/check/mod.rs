@@ -91,7 +91,7 @@ pub struct Finding {
     pub subject: Subject,
     /// What is so, with the figures, in the maker's units.
     pub says: String,
-    /// What mends it, with a figure where there is one.
+    /// What mends it, with a figure where there is one; empty where nothing needs mending.
     pub mends: String,
 }
 

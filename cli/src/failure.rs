@@ -1,0 +1,37 @@
+//! Why a command ended with status 2.
+
+use crate::output::OutputError;
+use crate::plan::Problems;
+use std::io;
+use std::path::PathBuf;
+use thiserror::Error;
+
+/// Why a command ended with status 2.
+#[derive(Debug, Error)]
+pub(crate) enum Failure {
+    /// The plan's file can't be read.
+    #[error("can't read {path}: {source}", path = .path.display())]
+    Unreadable {
+        /// The plan.
+        path: PathBuf,
+        /// Why not.
+        source: io::Error,
+    },
+    /// The plan has mistakes in it.
+    #[error("the plan can't be read")]
+    Problems(Box<Problems>),
+    /// Files can't be written.
+    #[error(transparent)]
+    Output(#[from] OutputError),
+    /// A writer failed on something that the model let through.
+    #[error("can't make {0}: {1}")]
+    Writer(&'static str, String),
+    /// A file that is not ours stands where one is to be written.
+    #[error("{path} is there already and {why}", path = .path.display())]
+    Exists {
+        /// The file.
+        path: PathBuf,
+        /// What it is, and what to do.
+        why: &'static str,
+    },
+}
