@@ -4,6 +4,7 @@
 //! that every machine draws the same. Must not know what is lettered.
 
 use crate::ExportError;
+use crate::wording::words;
 use quarterturn_geometry::board::Picture;
 use resvg::{tiny_skia, usvg};
 use std::sync::{Arc, LazyLock};
@@ -50,13 +51,13 @@ pub(crate) fn fitting(text: &str, room: f64, most: f64) -> f64 {
 /// Broken into lines no wider than `room`; a word that is wider alone stands in a line of its own.
 pub(crate) fn lines(text: &str, size: f64, room: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in words(text) {
         match lines.last_mut() {
-            Some(line) if width(line, size) + width(" ", size) + width(word, size) <= room => {
+            Some(line) if width(line, size) + width(" ", size) + width(&word, size) <= room => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
-            _ => lines.push(word.to_owned()),
+            _ => lines.push(word),
         }
     }
     lines
@@ -75,7 +76,7 @@ pub(crate) fn plain(name: &str, most: usize) -> String {
 }
 
 /// Draws an SVG over a picture that is as wide as it.
-pub(crate) fn draw_over(picture: &Picture, svg: &str) -> Result<Picture, ExportError> {
+pub(crate) fn draw_over(picture: Picture, svg: &str) -> Result<Picture, ExportError> {
     let failed = |what: &str| ExportError::Lettering(what.to_owned());
     let options = usvg::Options { fontdb: FONTS.clone(), ..usvg::Options::default() };
     let tree = usvg::Tree::from_str(svg, &options).map_err(|e| failed(&e.to_string()))?;
@@ -83,14 +84,16 @@ pub(crate) fn draw_over(picture: &Picture, svg: &str) -> Result<Picture, ExportE
     let mut map = tiny_skia::Pixmap::new(side(picture.width)?, side(picture.height)?)
         .ok_or_else(|| failed("the picture has no size"))?;
     for (to, from) in map.data_mut().chunks_exact_mut(4).zip(picture.bytes.chunks_exact(3)) {
-        to[..3].copy_from_slice(from);
-        to[3] = 255;
+        to.copy_from_slice(&[from[0], from[1], from[2], 255]);
     }
     #[allow(clippy::cast_possible_truncation)]
     let scale = (picture.width as f64 / f64::from(tree.size().width())) as f32;
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut map.as_mut());
-    let bytes = map.data().chunks_exact(4).flat_map(|p| [p[0], p[1], p[2]]).collect();
-    Ok(Picture { width: picture.width, height: picture.height, bytes })
+    let mut drawn = picture;
+    for (to, from) in drawn.bytes.chunks_exact_mut(3).zip(map.data().chunks_exact(4)) {
+        to.copy_from_slice(&from[..3]);
+    }
+    Ok(drawn)
 }
 
 #[cfg(test)]
@@ -113,9 +116,9 @@ mod tests {
         let white = Picture { width: 40, height: 40, bytes: vec![255; 4800] };
         let svg = r#"<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm" viewBox="0 0 10 10">
             <text x="1" y="9" font-family="DejaVu Sans" font-size="10">W</text></svg>"#;
-        let drawn = draw_over(&white, svg).unwrap();
+        let drawn = draw_over(white.clone(), svg).unwrap();
         let dark = drawn.bytes.iter().filter(|b| **b < 64).count();
         assert!(dark > 400, "{dark} dark bytes");
-        assert!(draw_over(&white, "<svg").is_err());
+        assert!(draw_over(white, "<svg").is_err());
     }
 }

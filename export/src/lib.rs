@@ -32,5 +32,6 @@ pub mod png;
 pub mod report;
 pub mod rs274;
 pub mod stl;
+mod wording;
 
 pub use error::ExportError;

@@ -9,7 +9,9 @@ use std::io::Write;
 
 /// Writes a picture whose pixels are `pixel` mm wide and high.
 ///
-/// Compressed fast and lightly: wood is noise to a compressor.
+/// Compressed fast and lightly, each byte filtered by the mean of its neighbours: of a million pixels
+/// of wood that leaves two fifths in some 20 ms; choosing the filter row by row takes four times as
+/// long and saves 3 %, better compression twenty times as long and saves a quarter.
 ///
 /// # Errors
 /// [`ExportError`] where the picture's bytes don't fill its rows, its pixels have no size, or the
@@ -40,7 +42,7 @@ pub fn write(picture: &Picture, pixel: f64, out: impl Write) -> Result<(), Expor
     encoder.set_color(ColorType::Rgb);
     encoder.set_depth(BitDepth::Eight);
     encoder.set_compression(Compression::Fast);
-    encoder.set_filter(Filter::Up);
+    encoder.set_filter(Filter::Avg);
     encoder.set_pixel_dims(Some(PixelDimensions { xppu: per_metre, yppu: per_metre, unit: Unit::Meter }));
     encoder.set_source_srgb(SrgbRenderingIntent::Perceptual);
     let mut writer = encoder.write_header()?;

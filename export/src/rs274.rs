@@ -98,18 +98,19 @@ fn moves(program: &Program, paper: &Paper, lines: &mut Vec<String>) -> Result<()
         let to = step.to();
         let [x, y, z] = [paper.length(to.x)?, paper.length(to.y)?, paper.length(to.z)?];
         match step {
+            Move::Feed(_, feed) => lines.push(format!("G1 X{x} Y{y} Z{z} F{}", paper.feed(*feed)?)),
             Move::Rapid(_) => {
                 if before.as_ref().is_none_or(|b| b[2] != z) {
                     lines.push(format!("G0 Z{z}"));
+                }
+                // The spindle starts at the safe height, with the way to the cut to come up to speed.
+                if before.is_none() {
+                    lines.push(format!("S{} M3", program.speed));
                 }
                 if before.as_ref().is_none_or(|b| b[0] != x || b[1] != y) {
                     lines.push(format!("G0 X{x} Y{y}"));
                 }
             }
-            Move::Feed(_, feed) => lines.push(format!("G1 X{x} Y{y} Z{z} F{}", paper.feed(*feed)?)),
-        }
-        if before.is_none() {
-            lines.push(format!("S{} M3", program.speed));
         }
         before = Some([x, y, z]);
     }

@@ -49,7 +49,7 @@ impl Table<'_> {
     fn number(&mut self, about: &About, what: &str, key: &str) {
         let Some(n) = self.sheet.numbers.get(key) else { return };
         let value =
-            if n.value.is_finite() { format!("{}", (n.value * 1e6).round() / 1e6 + 0.0) } else { String::new() };
+            if n.value.is_finite() { format!("{}", (n.value * 1e9).round() / 1e9 + 0.0) } else { String::new() };
         let About { kind, panel, strip, place, turn, edge } = about;
         self.row(&[kind, panel, strip, place, turn, edge, what, &n.shown, &value, n.unit.name()]);
     }

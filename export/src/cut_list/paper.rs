@@ -3,6 +3,7 @@
 //! Must not know what it says.
 
 use super::COLUMNS;
+use crate::wording::words;
 
 /// Text as it grows.
 #[derive(Default)]
@@ -101,8 +102,7 @@ impl Paper {
 /// Broken between words, and within a word that is wider alone; control characters are spaces.
 fn wrapped(text: &str, wide: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    let words = text.split(|c: char| c.is_whitespace() || c.is_control()).filter(|w| !w.is_empty());
-    for piece in words.flat_map(|word| pieces(word, wide)) {
+    for piece in words(text).iter().flat_map(|word| pieces(word, wide)) {
         match lines.last_mut() {
             Some(line) if line.chars().count() + 1 + piece.chars().count() <= wide => {
                 line.push(' ');
@@ -142,7 +142,22 @@ mod tests {
         let mut paper = Paper::default();
         paper.columns(&(1..=14).map(|i| format!("{i:>2}  {i}/8 in")).collect::<Vec<_>>());
         let text = paper.finish();
-        let first: Vec<&str> = text.lines().map(|l| l.split_whitespace().next().unwrap()).collect();
-        assert_eq!(first[..2], ["1", "2"]);
+        let numbers = |line: &str| line.split_whitespace().step_by(3).map(str::to_owned).collect::<Vec<_>>();
+        let rows: Vec<Vec<String>> = text.lines().map(numbers).collect();
+        assert_eq!(
+            rows,
+            [
+                ["1", "4", "7", "10", "13"].to_vec(),
+                ["2", "5", "8", "11", "14"].to_vec(),
+                ["3", "6", "9", "12"].to_vec()
+            ]
+        );
+    }
+
+    #[test]
+    fn a_figure_is_not_torn() {
+        let text = format!("{} 1 1/32 in full, so", "x".repeat(80));
+        assert_eq!(wrapped(&text, COLUMNS)[1], "1 1/32 in full, so");
+        assert_eq!(wrapped("come in 3 in a row", 9), ["come in", "3 in a", "row"]);
     }
 }

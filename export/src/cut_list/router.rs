@@ -106,7 +106,7 @@ impl Bench<'_> {
             "5.",
             "At the left-hand block hold still, switch off by foot or knee, wait until the bit stands, lift.",
         );
-        paper.item("6.", "Raise the bit for the next pass and begin again at the starting stop.");
+        paper.item("6.", "Unplug, raise the bit for the next pass, and begin again at the starting stop.");
         let over = self.shown("over-cut");
         paper.say(
             3,

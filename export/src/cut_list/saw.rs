@@ -131,7 +131,7 @@ impl OnSaw<'_> {
         paper.say(0, "Other counts from this panel:");
         let head: Vec<&str> = std::iter::once("strips").chain(COUNTS.map(|(head, _)| head)).collect();
         paper.table(&head, &rows);
-        paper.say(3, "Remains and waste at the planned strip; negative: so many don't fit.");
+        paper.say(3, "Remains and waste at the planned strip; negative: so many don't fit. Cuts held: those before the piece is too short.");
     }
 }
 
@@ -145,5 +145,5 @@ const COUNTS: [(&str, &str); 6] = [
     ("thick", "thickness"),
     ("remains", "remains"),
     ("waste", "waste"),
-    ("safe cuts", "safe cuts"),
+    ("cuts held", "safe cuts"),
 ];

@@ -20,7 +20,7 @@ pub(super) struct Figure<'a> {
 /// Between whole number, fraction and word, as a share of the size.
 const SPACE: f64 = 0.28;
 /// A stacked fraction's figures, as a share of the size.
-const SMALL: f64 = 0.7;
+const SMALL: f64 = 0.75;
 
 impl<'a> Figure<'a> {
     pub(super) fn of(shown: &'a str) -> Self {
@@ -48,6 +48,10 @@ impl<'a> Figure<'a> {
         [lettering::width(self.whole, size), fraction, lettering::width(&self.after.join(" "), size)]
     }
 
+    fn fits(&self, span: f64) -> bool {
+        self.width(TEXT) + 2.0 <= span
+    }
+
     pub(super) fn width(&self, size: f64) -> f64 {
         let parts = self.parts(size);
         let gaps = parts.iter().filter(|w| **w > 0.0).count().saturating_sub(1);
@@ -56,7 +60,7 @@ impl<'a> Figure<'a> {
 
     /// Its height, a stacked fraction's where there is one.
     pub(super) const fn height(size: f64) -> f64 {
-        size * 1.35
+        size * 1.4
     }
 
     /// Drawn with its middle at a point.
@@ -101,8 +105,77 @@ impl<'a> Figure<'a> {
     }
 }
 
-/// One dimension of a chain: from, to, and the length as shown.
-pub(super) type Span<'a> = (f64, f64, &'a str);
+/// A chain of dimensions side by side: where they meet, from where each place's extension line
+/// comes, and the lengths as shown, one fewer than places.
+pub(super) struct Chain<'a> {
+    pub(super) at: Vec<f64>,
+    pub(super) from: Vec<f64>,
+    pub(super) shown: Vec<&'a str>,
+}
+
+impl<'a> Chain<'a> {
+    /// One length, between two corners of an outline whose edge is at `from`.
+    pub(super) fn one(end: f64, from: f64, shown: &'a str) -> Self {
+        Self { at: vec![0.0, end], from: vec![from; 2], shown: vec![shown] }
+    }
+
+    fn spans(&self) -> impl Iterator<Item = (f64, f64, Figure<'a>)> {
+        self.at.windows(2).zip(&self.shown).map(|(ends, shown)| (ends[0], ends[1], Figure::of(shown)))
+    }
+
+    /// How many rows the figures take where the chain lies across.
+    pub(super) fn rows(&self) -> f64 {
+        1.0 + self.spans().filter(|(from, to, figure)| !figure.fits(to - from)).count() as f64
+    }
+
+    /// How far the figures reach to the right of the line where the chain goes down.
+    pub(super) fn reach(&self) -> f64 {
+        ASIDE + self.spans().map(|(_, _, figure)| figure.width(TEXT)).fold(0.0, f64::max)
+    }
+
+    /// Drawn across on a line at `y` over its outline or under it. A figure too wide for its span is
+    /// lifted by a row, each such one by a row more.
+    pub(super) fn across(&self, y: f64) -> Group {
+        let mut group = Group::new();
+        for (x, edge) in self.at.iter().zip(&self.from) {
+            let toward = (edge - y).signum();
+            group = group.add(ink::line([*x, edge - OFF * toward], [*x, y - PAST * toward], THIN)).add(tick([*x, y]));
+        }
+        let mut lifted = 0.0;
+        for (from, to, figure) in self.spans() {
+            let middle = (from + to) / 2.0;
+            let mut at = y - ROW / 2.0;
+            if !figure.fits(to - from) {
+                lifted += 1.0;
+                at -= ROW * lifted;
+                group = group.add(ink::line([middle, y], [middle, at + ROW / 2.0 - 0.6], THIN));
+            }
+            group = group.add(ink::line([from, y], [to, y], THIN)).add(figure.draw([middle, at], TEXT));
+        }
+        group
+    }
+
+    /// Drawn downward on a line at `x`, figures to its right; those that would touch are moved apart
+    /// and led to their spans.
+    pub(super) fn down(&self, x: f64) -> Group {
+        let mut group = Group::new();
+        for (y, edge) in self.at.iter().zip(&self.from) {
+            let toward = (edge - x).signum();
+            group = group.add(ink::line([edge - OFF * toward, *y], [x - PAST * toward, *y], THIN)).add(tick([x, *y]));
+        }
+        let middles: Vec<f64> = self.spans().map(|(from, to, _)| (from + to) / 2.0).collect();
+        let places = spread(&middles, Figure::height(TEXT) + 0.6);
+        for ((from, to, figure), (middle, place)) in self.spans().zip(middles.iter().zip(places)) {
+            let start = x + ASIDE;
+            group = group.add(ink::line([x, from], [x, to], THIN));
+            if (place - middle).abs() > 0.5 {
+                group = group.add(ink::line([x, *middle], [start - 0.5, place], THIN));
+            }
+            group = group.add(figure.draw([start + figure.width(TEXT) / 2.0, place], TEXT));
+        }
+        group
+    }
+}
 
 /// A tick where a dimension ends.
 fn tick([x, y]: [f64; 2]) -> svg::node::element::Line {
@@ -113,64 +186,10 @@ fn tick([x, y]: [f64; 2]) -> svg::node::element::Line {
 /// How far an extension line runs on past the dimension line, and how far it keeps off the outline.
 const PAST: f64 = 1.5;
 const OFF: f64 = 1.0;
-
+/// From a line to the figures at its right.
+const ASIDE: f64 = 2.6;
 /// Figures above their line need this much room over it.
-pub(super) const ROW: f64 = TEXT * 1.35 + 1.6;
-
-/// A chain of horizontal dimensions on a line at `y`, for an outline whose edge is at `edge`. A
-/// figure too wide for its span is lifted by a row, each such one by a row more.
-pub(super) fn across(spans: &[Span], y: f64, edge: f64) -> Group {
-    let mut group = Group::new();
-    let toward = if edge > y { 1.0 } else { -1.0 };
-    let mut lifted = 0.0;
-    for (from, to, shown) in spans {
-        let figure = Figure::of(shown);
-        for x in [*from, *to] {
-            group = group.add(ink::line([x, edge - OFF * toward], [x, y - PAST * toward], THIN)).add(tick([x, y]));
-        }
-        let middle = (from + to) / 2.0;
-        let mut at = y - ROW / 2.0;
-        if figure.width(TEXT) + 2.0 > to - from {
-            lifted += 1.0;
-            at -= ROW * lifted;
-            group = group.add(ink::line([middle, y], [middle, at + ROW / 2.0 - 0.6], THIN));
-        }
-        group = group.add(ink::line([*from, y], [*to, y], THIN)).add(figure.draw([middle, at], TEXT));
-    }
-    group
-}
-
-/// How many rows the figures of such a chain take.
-pub(super) fn rows(spans: &[Span]) -> f64 {
-    1.0 + spans.iter().filter(|(from, to, shown)| Figure::of(shown).width(TEXT) + 2.0 > to - from).count() as f64
-}
-
-/// A chain of vertical dimensions on a line at `x`, figures to its right, for an outline whose edge
-/// is at `edge`. Figures that would touch are moved apart and led to their spans.
-pub(super) fn down(spans: &[Span], x: f64, edge: f64) -> Group {
-    let mut group = Group::new();
-    let toward = if edge > x { 1.0 } else { -1.0 };
-    let middles: Vec<f64> = spans.iter().map(|(from, to, _)| (from + to) / 2.0).collect();
-    let places = spread(&middles, Figure::height(TEXT) + 1.0);
-    for ((from, to, shown), (middle, place)) in spans.iter().zip(middles.iter().zip(places)) {
-        let figure = Figure::of(shown);
-        for y in [*from, *to] {
-            group = group.add(ink::line([edge - OFF * toward, y], [x - PAST * toward, y], THIN)).add(tick([x, y]));
-        }
-        let start = x + 2.6;
-        group = group.add(ink::line([x, *from], [x, *to], THIN));
-        if (place - middle).abs() > 0.5 {
-            group = group.add(ink::line([x, *middle], [start - 0.4, place], THIN));
-        }
-        group = group.add(figure.draw([start + figure.width(TEXT) / 2.0, place], TEXT));
-    }
-    group
-}
-
-/// How far such a chain reaches to the right of its line.
-pub(super) fn reach(spans: &[Span]) -> f64 {
-    2.6 + spans.iter().map(|s| Figure::of(s.2).width(TEXT)).fold(0.0, f64::max)
-}
+pub(super) const ROW: f64 = TEXT * 1.4 + 1.2;
 
 /// Places at least `room` apart, in order, with the same middle as what they are for.
 fn spread(at: &[f64], room: f64) -> Vec<f64> {

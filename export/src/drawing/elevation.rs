@@ -3,8 +3,8 @@
 //! Frame: along the edge to the right, from the first of its ends; up through the thickness. Must
 //! not know of the page.
 
-use super::dimension::{self, Span};
-use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in};
+use super::dimension::{Chain, ROW};
+use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in, title};
 use crate::ink::{self, Anchor};
 use crate::lettering;
 use quarterturn_geometry::cut::{Edge, Finished, Handhold};
@@ -16,26 +16,26 @@ pub(super) fn draw(sheet: &Sheet, edge: Edge) -> Block {
     let size = sheet.board.finished();
     let long = edge.length(&size);
     let holds: Vec<(usize, &Handhold)> = handholds_in(sheet.job, edge).collect();
-    let thickness = [(0.0, size.thickness, sheet.shown("board.thickness"))];
-    let cross: Vec<Vec<Span>> = holds.iter().map(|(i, hold)| cross(sheet, *i, hold, &size)).collect();
-    let left = dimension::reach(&thickness).max(8.0) + OUT;
-    let (words, words_high) = caption(&says(sheet, edge, &holds), [0.0, 0.0], long.max(180.0) + left);
-    let chains: Vec<Vec<Span>> = holds.iter().map(|(i, hold)| along(sheet, *i, hold, &size)).collect();
-    let rows: f64 = chains.iter().map(|spans| dimension::rows(spans) * dimension::ROW + 2.0).sum();
+    let thickness = Chain::one(size.thickness, 0.0, sheet.shown("board.thickness"));
+    let cross: Vec<Chain> = holds.iter().map(|(i, hold)| cross(sheet, *i, hold, &size)).collect();
+    let left = thickness.reach().max(8.0) + OUT;
+    let (words, words_high) = caption(&says(sheet, edge, &holds), [0.0, 0.0], (long + left).max(title::NARROWEST));
+    let chains: Vec<Chain> = holds.iter().map(|(i, hold)| along(sheet, *i, hold, &size)).collect();
+    let rows: f64 = chains.iter().map(|spans| spans.rows() * ROW + 2.0).sum();
     let top = words_high + rows + OUT - 2.0;
 
     let mut view = Group::new()
         .add(ink::rectangle([0.0, 0.0], [long, size.thickness], 0.0).set("fill", TINT).set("stroke", "none"))
         .add(joints(sheet, edge, &size))
         .add(ink::rectangle([0.0, 0.0], [long, size.thickness], THICK))
-        .add(dimension::down(&thickness, -left + 2.0, 0.0));
+        .add(thickness.down(-left + 2.0));
     let mut x = long + OUT;
     let mut y = -(OUT - 2.0);
     for (((_, hold), cross), chain) in holds.iter().zip(&cross).zip(&chains) {
-        view = view.add(recess(hold, &size)).add(dimension::down(cross, x, rim(hold, &size)));
-        view = view.add(dimension::across(chain, y, 0.0));
-        x += dimension::reach(cross) + 5.0;
-        y -= dimension::rows(chain) * dimension::ROW + 2.0;
+        view = view.add(recess(hold, &size)).add(cross.down(x));
+        view = view.add(chain.across(y));
+        x += cross.reach() + 5.0;
+        y -= chain.rows() * ROW + 2.0;
     }
     let [first, second] = edge.ends().map(Edge::name);
     let ends = size.thickness + 1.5 + TEXT;
@@ -46,8 +46,7 @@ pub(super) fn draw(sheet: &Sheet, edge: Edge) -> Block {
         Anchor::End,
     ));
     let moved = view.set("transform", format!("translate({} {})", ink::mm(left), ink::mm(top)));
-    let width = (left + x).max(lettering::width("", TEXT));
-    Block { ink: Group::new().add(words).add(moved), width, height: top + ends + 1.0 }
+    Block { ink: Group::new().add(words).add(moved), width: left + x, height: top + ends + 1.0 }
 }
 
 /// In words: which edge, seen how, cut with what.
@@ -82,11 +81,6 @@ fn joints(sheet: &Sheet, edge: Edge, size: &Finished) -> Group {
     inside.fold(Group::new().set("opacity", 0.45), |group, a| group.add(ink::line([a, 0.0], [a, size.thickness], THIN)))
 }
 
-/// The far end of the rim, where the dimensions of the cross section take hold.
-fn rim(hold: &Handhold, size: &Finished) -> f64 {
-    hold.centres(size)[1].x
-}
-
 /// Rim and floor: two stadiums about the bit's travel.
 fn recess(hold: &Handhold, size: &Finished) -> Group {
     let shape = hold.recess(size);
@@ -106,22 +100,27 @@ fn recess(hold: &Handhold, size: &Finished) -> Group {
 }
 
 /// Setback, length over all, setback.
-fn along<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Vec<Span<'a>> {
+fn along<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Chain<'a> {
     let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
     let long = hold.edge.length(size);
     let [a, c] = hold.setbacks(size);
-    let [first, second] = hold.edge.ends().map(Edge::name);
-    vec![
-        (0.0, a, number(&format!("setback {first}"))),
-        (a, long - c, number("length")),
-        (long - c, long, number(&format!("setback {second}"))),
-    ]
+    let [first, second] = hold.edge.ends().map(|end| format!("setback {}", end.name()));
+    Chain {
+        at: vec![0.0, a, long - c, long],
+        from: vec![0.0; 4],
+        shown: vec![number(&first), number("length"), number(&second)],
+    }
 }
 
-/// Lip above, width, lip below, from the top.
-fn cross<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Vec<Span<'a>> {
+/// Lip above, width, lip below, from the top; the rim's extension lines come from its far end.
+fn cross<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Chain<'a> {
     let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
     let [below, above] = hold.lips(size);
-    let t = size.thickness;
-    vec![(0.0, above, number("lip above")), (above, t - below, number("width")), (t - below, t, number("lip below"))]
+    let (t, long) = (size.thickness, hold.edge.length(size));
+    let rim = hold.centres(size)[1].x;
+    Chain {
+        at: vec![0.0, above, t - below, t],
+        from: vec![long, rim, rim, long],
+        shown: vec![number("lip above"), number("width"), number("lip below")],
+    }
 }

@@ -19,9 +19,10 @@ mod title;
 
 use crate::{ink, lettering};
 use quarterturn_geometry::board::Board;
+use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::numbers::Numbers;
-use svg::node::element::Rectangle;
+use svg::node::element::{Group, Rectangle};
 
 /// A drawing and the size of its page.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,7 +69,7 @@ const MARGIN: f64 = 10.0;
 /// Between two views.
 const APART: f64 = 9.0;
 /// The size of dimensions and captions.
-const TEXT: f64 = 3.5;
+const TEXT: f64 = 3.6;
 /// Wood on paper.
 const TINT: &str = "#f8f0e0";
 /// An outline, and everything finer.
@@ -90,7 +91,7 @@ impl Sheet<'_> {
 
 /// A part of the page in its own frame, from its upper left corner.
 struct Block {
-    ink: svg::node::element::Group,
+    ink: Group,
     width: f64,
     height: f64,
 }
@@ -104,15 +105,12 @@ fn edges_with_handholds(job: &Job) -> impl Iterator<Item = Edge> {
     Edge::ALL.into_iter().filter(|edge| handholds_in(job, *edge).next().is_some())
 }
 
-use quarterturn_geometry::cut::{Edge, Handhold};
-
 /// Lines of a caption, one under another.
-fn caption(text: &str, [x, top]: [f64; 2], room: f64) -> (svg::node::element::Group, f64) {
+fn caption(text: &str, [x, top]: [f64; 2], room: f64) -> (Group, f64) {
     let lines = lettering::lines(text, TEXT, room);
     let line = |i: usize| top + TEXT * (1.0 + 1.35 * i as f64);
     let words = lines.iter().enumerate();
-    let ink = words.fold(svg::node::element::Group::new(), |group, (i, text)| {
-        group.add(ink::word(text, [x, line(i)], TEXT, ink::Anchor::Start))
-    });
+    let ink =
+        words.fold(Group::new(), |group, (i, text)| group.add(ink::word(text, [x, line(i)], TEXT, ink::Anchor::Start)));
     (ink, lines.len() as f64 * TEXT * 1.35)
 }

@@ -3,7 +3,7 @@
 //!
 //! Frame: the board's X to the right, its Y up the page. Must not know of the page.
 
-use super::dimension::{self, Figure};
+use super::dimension::{Chain, Figure, ROW};
 use super::{Block, Sheet, TEXT, THICK, THIN, TINT, handholds_in};
 use crate::ink::{self, Anchor, HALF_CAPITAL};
 use crate::{face, lettering, marked};
@@ -19,17 +19,17 @@ const OUT: f64 = 8.0;
 
 pub(super) fn draw(sheet: &Sheet) -> Block {
     let size = sheet.board.finished();
-    let spans = [(0.0, size.width, sheet.shown("board.width"))];
-    let length = [(0.0, size.length, sheet.shown("board.length"))];
-    let below = OUT + dimension::ROW;
+    let width = Chain::one(size.width, size.length, sheet.shown("board.width"));
+    let length = Chain::one(size.length, size.width, sheet.shown("board.length"));
+    let below = OUT + ROW;
     let outline = ink::rectangle([0.0, 0.0], [size.length, size.width], THICK);
     let wood = ink::rectangle([0.0, 0.0], [size.length, size.width], 0.0).set("fill", TINT).set("stroke", "none");
     let mut group = Group::new()
         .add(wood)
         .add(face::lines(sheet.board, Face::Upper).set("opacity", 0.55))
         .add(outline.set("id", "finished-outline"))
-        .add(dimension::down(&spans, size.length + OUT, size.length))
-        .add(dimension::across(&length, size.width + below, size.width))
+        .add(width.down(size.length + OUT))
+        .add(length.across(size.width + below))
         .add(names(&size))
         .add(strip_numbers(sheet, &size));
     for edge in Edge::ALL {
@@ -39,7 +39,7 @@ pub(super) fn draw(sheet: &Sheet) -> Block {
         }
     }
     let moved = group.set("transform", format!("translate({NAMES} {NAMES})"));
-    let right = (OUT + dimension::reach(&spans)).max(NAMES + TEXT);
+    let right = (OUT + width.reach()).max(NAMES + TEXT);
     Block { ink: Group::new().add(moved), width: NAMES + size.length + right, height: NAMES + size.width + below + 2.0 }
 }
 

@@ -1,6 +1,6 @@
 //! A board made by hand: walnut with sapwood corners and maple, 14 strips in inches, two handholds,
 //! a CNC.
-#![allow(dead_code)]
+#![allow(dead_code, clippy::unwrap_used)]
 
 use nalgebra::Point2;
 use quarterturn_geometry::board::{Board, Face, FaceOptions, Picture};
