@@ -19,7 +19,7 @@ mod output;
 pub mod plan;
 mod terminal;
 
-pub use commands::{Made, make_files};
+pub use commands::{Made, Named, make_files};
 pub use output::write_all;
 
 use std::ffi::OsString;

@@ -2,41 +2,38 @@
 //!
 //! Must not know how the picture was drawn.
 
-use crate::{ExportError, ink, png};
+use crate::ink;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
-use quarterturn_geometry::board::{Board, Face, Picture};
+use quarterturn_geometry::board::{Board, Face};
 use svg::node::element::{Group, Image};
 
 /// How wide a glue line is drawn, mm (common practice, no source: a good joint shows about a tenth
 /// of a millimetre).
 const GLUE_LINE: f64 = 0.12;
 
-/// The face of a finished board, its picture embedded as PNG.
-///
-/// # Errors
-/// [`ExportError`] where the picture holds no picture.
-pub fn svg(board: &Board, face: Face, picture: &Picture, glue_lines: bool) -> Result<String, ExportError> {
+/// The face of a finished board, its picture (a PNG, as [`crate::png::write`] writes it, drawn
+/// without glue lines) embedded.
+#[must_use]
+pub fn svg(board: &Board, face: Face, png: &[u8], glue_lines: bool) -> String {
     let size = board.finished();
-    let image = embedded(picture, [0.0, 0.0], [size.length, size.width])?;
+    let image = embedded(png, [0.0, 0.0], [size.length, size.width]);
     let mut page = ink::page(size.length, size.width).add(image);
     if glue_lines {
         page = page.add(lines(board, face));
     }
-    Ok(format!("{page}\n"))
+    format!("{page}\n")
 }
 
 /// A picture in a rectangle of the page.
-pub(crate) fn embedded(picture: &Picture, [x, y]: [f64; 2], size: [f64; 2]) -> Result<Image, ExportError> {
-    let mut bytes = Vec::new();
-    png::write(picture, size[0] / picture.width as f64, &mut bytes)?;
-    Ok(Image::new()
+pub(crate) fn embedded(png: &[u8], [x, y]: [f64; 2], size: [f64; 2]) -> Image {
+    Image::new()
         .set("x", ink::mm(x))
         .set("y", ink::mm(y))
         .set("width", ink::mm(size[0]))
         .set("height", ink::mm(size[1]))
         .set("preserveAspectRatio", "none")
-        .set("href", format!("data:image/png;base64,{}", STANDARD.encode(bytes))))
+        .set("href", format!("data:image/png;base64,{}", STANDARD.encode(png)))
 }
 
 /// Every glue line that the trims leave, in the face's frame: X to the right, down the page.

@@ -17,6 +17,9 @@ use quarterturn_geometry::solid::{Body, NoBody};
 use std::path::PathBuf;
 use std::time::Instant;
 
+/// A file's name and its bytes.
+pub type Named = (String, Vec<u8>);
+
 /// Everything made from a plan, not yet written.
 #[derive(Debug)]
 pub struct Made {
@@ -25,7 +28,7 @@ pub struct Made {
     /// Every number.
     pub numbers: Numbers,
     /// The files: name and bytes.
-    pub files: Vec<(String, Vec<u8>)>,
+    pub files: Vec<Named>,
 }
 
 pub(super) fn run(args: &Make) -> Result<Status, Failure> {
@@ -89,23 +92,33 @@ pub(super) fn bytes(
     Ok(bytes)
 }
 
-fn pictures(job: &Job, board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<(String, Vec<u8>)>, Failure> {
-    let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let options = FaceOptions { pixel: 25.4 / f64::from(dpi), glue_lines, workers };
-    let failed = |e: ExportError| Failure::Writer("a face", e.to_string());
-    let mut files = Vec::new();
-    for side in [Face::Upper, Face::Lower] {
-        let picture = board
-            .picture(side, &options)
-            .ok_or_else(|| Failure::Writer("a face", format!("at {dpi} dots an inch it has too many pixels")))?;
-        let svg = face::svg(board, side, &picture, glue_lines).map_err(failed)?;
-        let marked = marked::marked(board, side, &picture, &job.name).map_err(failed)?;
-        let name = side.name();
-        files.push((format!("face-{name}.png"), bytes("a face", |out| png::write(&picture, options.pixel, out))?));
-        files.push((format!("face-{name}.svg"), svg.into_bytes()));
-        files.push((format!("marked-{name}.png"), bytes("a face", |out| png::write(&marked, options.pixel, out))?));
-    }
-    Ok(files)
+/// Both faces, each on a thread of its own: plain, as SVG, and marked.
+fn pictures(job: &Job, board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<Named>, Failure> {
+    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let options = FaceOptions { pixel: 25.4 / f64::from(dpi), glue_lines, workers: (cores / 2).max(1) };
+    std::thread::scope(|scope| {
+        let upper = scope.spawn(|| face_files(job, board, Face::Upper, &options));
+        let mut files = face_files(job, board, Face::Lower, &options)?;
+        let crashed = |_| Failure::Writer("a face", "drawing it was cut off".to_owned());
+        files.splice(0..0, upper.join().map_err(crashed)??);
+        Ok(files)
+    })
+}
+
+fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Result<Vec<Named>, Failure> {
+    let too_many = || Failure::Writer("a face", "at this scale it has too many pixels".to_owned());
+    let picture = board.picture(side, options).ok_or_else(too_many)?;
+    let plain = bytes("a face", |out| png::write(&picture, options.pixel, out))?;
+    let svg = face::svg(board, side, &plain, options.glue_lines);
+    let marked =
+        marked::marked(board, side, &picture, &job.name).map_err(|e| Failure::Writer("a face", e.to_string()))?;
+    let marked = bytes("a face", |out| png::write(&marked, options.pixel, out))?;
+    let name = side.name();
+    Ok(vec![
+        (format!("face-{name}.png"), plain),
+        (format!("face-{name}.svg"), svg.into_bytes()),
+        (format!("marked-{name}.png"), marked),
+    ])
 }
 
 fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, Failure> {

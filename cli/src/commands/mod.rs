@@ -4,7 +4,7 @@ mod check;
 mod make;
 mod new;
 
-pub use make::{Made, make_files};
+pub use make::{Made, Named, make_files};
 
 use crate::Status;
 use crate::args::Command;

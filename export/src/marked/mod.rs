@@ -23,7 +23,7 @@ mod strips;
 pub(crate) use strips::number;
 
 use crate::ink::{self, Anchor};
-use crate::{ExportError, face, lettering};
+use crate::{ExportError, face, lettering, png};
 use quarterturn_geometry::board::{Board, Face, Picture};
 use quarterturn_geometry::cut::Finished;
 use strips::Turns;
@@ -47,7 +47,9 @@ pub fn marked_svg(board: &Board, side: Face, picture: &Picture, name: &str) -> R
     let sheet = Sheet::of(board, side, picture, name)?;
     let [width, height] = sheet.page_size();
     let paper = Rectangle::new().set("width", ink::mm(width)).set("height", ink::mm(height)).set("fill", "white");
-    let image = face::embedded(picture, [sheet.left(), sheet.top()], [sheet.size.length, sheet.size.width])?;
+    let mut bytes = Vec::new();
+    png::write(picture, sheet.size.length / picture.width as f64, &mut bytes)?;
+    let image = face::embedded(&bytes, [sheet.left(), sheet.top()], [sheet.size.length, sheet.size.width]);
     Ok(format!("{}\n", sheet.page().add(paper).add(image).add(sheet.lettering())))
 }
 
