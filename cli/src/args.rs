@@ -36,7 +36,7 @@ pub(crate) struct Make {
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
     /// Scale of the pictures, dots an inch
-    #[arg(long, default_value_t = 100, value_parser = clap::value_parser!(u32).range(10..=1200))]
+    #[arg(long, default_value_t = 96, value_parser = clap::value_parser!(u32).range(10..=1200))]
     pub(crate) dpi: u32,
     /// Draw glue lines as hairlines on the faces
     #[arg(long)]

@@ -77,15 +77,12 @@ impl Board {
         let (step_x, step_y) = (size.length / width as f64, size.width / height as f64);
         let hairline = (options.pixel / 2.0).max(HAIRLINE / 2.0);
         let z = if face == Face::Upper { size.thickness } else { 0.0 };
+        let places = self.places_at(width, step_x);
         for (row, line) in rows.chunks_mut(width * 3).enumerate() {
             let from_top = ((first + row) as f64 + 0.5) * step_y;
             let y = if face == Face::Upper { size.width - from_top } else { from_top };
-            let mut place = 0;
-            for (column, pixel) in line.chunks_exact_mut(3).enumerate() {
-                let x = (column as f64 + 0.5) * step_x;
-                while place + 1 < self.strips().len() && self.span(place)[1] < x {
-                    place += 1;
-                }
+            for ((column, pixel), place) in line.chunks_exact_mut(3).enumerate().zip(&places) {
+                let (x, place) = ((column as f64 + 0.5) * step_x, *place);
                 let at = Point3::new(x, y, z);
                 let colour = self.spot_in(place, &at).and_then(|spot| self.colour_of(&spot, options.pixel));
                 let mut rgb = colour.map_or([0; 3], crate::wood::Colour::to_srgb8);
@@ -95,6 +92,18 @@ impl Board {
                 pixel.copy_from_slice(&rgb);
             }
         }
+    }
+
+    /// The strip that each column of pixels shows.
+    fn places_at(&self, width: usize, step: f64) -> Vec<usize> {
+        let mut place = 0;
+        let strip = |column: usize| {
+            while place + 1 < self.strips().len() && self.span(place)[1] < (column as f64 + 0.5) * step {
+                place += 1;
+            }
+            place
+        };
+        (0..width).map(strip).collect()
     }
 
     fn near_glue_line(&self, place: usize, x: f64, y: f64, within: f64) -> bool {

@@ -56,23 +56,39 @@ pub(super) fn encode(light: f64) -> f64 {
     if light <= 0.003_130_8 { light * 12.92 } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
 }
 
-/// The curve at the 256 bytes, and the light at which one byte gives way to the next.
+/// The curve at the 256 bytes, the light at which one byte gives way to the next, and the byte at
+/// which each of [`STEPS`] equal steps of light begins.
 struct Tables {
     light: [f32; 256],
     between: [f32; 255],
+    first: [u8; STEPS + 1],
 }
+
+/// At the dark end a step of 1/1024 spans four bytes of the curve, elsewhere fewer.
+const STEPS: usize = 1024;
 
 fn tables() -> &'static Tables {
     static TABLES: OnceLock<Tables> = OnceLock::new();
-    TABLES.get_or_init(|| Tables {
-        light: std::array::from_fn(|i| decode(i as f64 / 255.0) as f32),
-        between: std::array::from_fn(|i| decode((i as f64 + 0.5) / 255.0) as f32),
+    TABLES.get_or_init(|| {
+        let between: [f32; 255] = std::array::from_fn(|i| decode((i as f64 + 0.5) / 255.0) as f32);
+        let byte = |light: f32| between.partition_point(|edge| *edge <= light) as u8;
+        Tables {
+            light: std::array::from_fn(|i| decode(i as f64 / 255.0) as f32),
+            first: std::array::from_fn(|i| byte(i as f32 / STEPS as f32)),
+            between,
+        }
     })
 }
 
-/// The byte whose stretch of the curve holds `light`: searched, because a power for each part of
-/// each pixel is slow. The curve rises, so the search and the rounded power agree.
+/// The byte whose stretch of the curve holds `light`: looked up and stepped to, because a power for
+/// each part of each pixel is slow. The curve rises, so that this and the rounded power agree.
 fn nearest_byte(light: f32) -> u8 {
-    let byte = tables().between.partition_point(|edge| *edge <= light);
-    byte.min(255) as u8
+    let tables = tables();
+    // A cast of NaN gives 0.
+    let step = (light.clamp(0.0, 1.0) * STEPS as f32) as usize;
+    let mut byte = tables.first[step];
+    while byte < 255 && tables.between[usize::from(byte)] <= light {
+        byte += 1;
+    }
+    byte
 }
