@@ -142,7 +142,11 @@ impl Numbers {
     /// Adds a chance.
     pub fn share(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
         let percent = value * 100.0;
-        let shown = if percent > 0.0 && percent < 0.1 { "under 0.1 %".to_owned() } else { format!("{percent:.1} %") };
+        let shown = match percent {
+            p if p < 0.1 => "under 0.1 %".to_owned(),
+            p if p > 99.9 => "over 99.9 %".to_owned(),
+            p => format!("{p:.1} %"),
+        };
         self.add(key, value, In::Share, shown, about);
     }
 
