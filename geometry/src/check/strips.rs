@@ -9,6 +9,7 @@ use crate::stock::Seen;
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     for (i, from) in look.outcome.panels.iter().enumerate() {
         all.extend(fewer_strips(look, i, from));
+        all.extend(other_count(look, i));
         all.extend(may_fall_short(look, i, from));
         all.extend(too_short_to_hold(look, i, from));
         all.extend(machines(look, i, from));
@@ -40,6 +41,22 @@ fn fewer_strips(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
         format!("a panel at least {} long", look.at_least(cut.used(wanted, width).mm()))
     };
     Some(found("fewer strips than wanted", CantBeMade, Subject::Panel(i), says, mends))
+}
+
+fn other_count(look: &Look, i: usize) -> Option<Finding> {
+    let counted = look.job.measured.strips.get(i).copied().flatten()?;
+    let planned = look.job.panels.get(i).and_then(|p| p.count).or(look.job.strips.count)?;
+    if counted == planned {
+        return None;
+    }
+    let says =
+        format!("{counted} strips came out where {planned} were planned; everything after follows the {counted}");
+    let mends = if counted < planned {
+        "cut one more where the panel still gives it, and count again".to_owned()
+    } else {
+        "leave out those that are not wanted".to_owned()
+    };
+    Some(found("other count than planned", Note, Subject::Panel(i), says, mends))
 }
 
 fn may_fall_short(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {

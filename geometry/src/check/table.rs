@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 26] = [
+pub static CHECKS: [Check; 27] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -48,6 +48,15 @@ pub static CHECKS: [Check; 26] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "place each strip once; smaller staggers or trims",
+        gives_way_to: &["fewer strips than wanted"],
+    },
+    Check {
+        name: "other count than planned",
+        kinds: &[Note],
+        formula: "the strips that came out, as counted, are not as many as were planned",
+        limit: "measured.panels.strips",
+        source: "what was measured replaces what was planned",
+        mends: "the lay-up follows what came out; cut one more where the panel still gives it",
         gives_way_to: &["fewer strips than wanted"],
     },
     Check {
