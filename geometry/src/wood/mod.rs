@@ -23,6 +23,8 @@
 //! | `species`, `known` | what makes one wood differ from another |
 //! | `figure` | all of it put together at one point |
 //! | `noise`, `colour` | seeded hashes; linear light and sRGB |
+//! | `lab`, `sharma` | how different two colours look, and the pairs that judge it |
+//! | `balance` | photographs brought to a common light by a card, two blanks compared |
 //!
 //! # What it promises
 //! - The pith and the heartwood radius run straight from end to end, so from station to station
@@ -54,19 +56,24 @@
 //! assert_eq!(figure.wander().x, 6.0 / 400.0);
 //! ```
 
+mod balance;
 mod colour;
 mod figure;
 mod known;
+mod lab;
 mod noise;
 mod pores;
 mod profile;
 mod rays;
 mod rings;
+pub mod sharma;
 mod species;
 #[cfg(test)]
 mod tests;
 
+pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, compare};
 pub use colour::Colour;
 pub use figure::Figure;
+pub use lab::Lab;
 pub use rings::{EndRings, Rings};
 pub use species::{Latewood, Pores, RayLines, Vessels, Wood};
