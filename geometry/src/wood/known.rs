@@ -10,15 +10,15 @@ pub(super) fn woods() -> &'static [Wood] {
     WOODS.get_or_init(table)
 }
 
-fn late(body: f64, line: f64, dense: f64, heartwood: f32, sapwood: f32) -> Latewood {
+pub(super) fn late(body: f64, line: f64, dense: f64, heartwood: f32, sapwood: f32) -> Latewood {
     Latewood { body, line, dense, heartwood, sapwood }
 }
 
-fn rays(spacing: f64, width: f64, length: f64, height: f64, lightness: f32) -> RayLines {
+pub(super) fn rays(spacing: f64, width: f64, length: f64, height: f64, lightness: f32) -> RayLines {
     RayLines { spacing, width, length, height, lightness }
 }
 
-fn diffuse(cell: f64, diameter: f64, chance: f64, darkening: f32) -> Vessels {
+pub(super) fn diffuse(cell: f64, diameter: f64, chance: f64, darkening: f32) -> Vessels {
     Vessels {
         pores: Pores::Diffuse,
         cell,
@@ -31,16 +31,16 @@ fn diffuse(cell: f64, diameter: f64, chance: f64, darkening: f32) -> Vessels {
     }
 }
 
-fn semi_ring(cell: f64, early: f64, late: f64, chances: [f64; 2], darkening: f32) -> Vessels {
+pub(super) fn semi_ring(cell: f64, early: f64, late: f64, chances: [f64; 2], darkening: f32) -> Vessels {
     let [early_chance, late_chance] = chances;
     Vessels { pores: Pores::SemiRing, cell, early, late, early_chance, late_chance, band: 1.0, darkening }
 }
 
-fn ring_porous(cell: f64, early: f64, late: f64, band: f64, late_chance: f64, darkening: f32) -> Vessels {
+pub(super) fn ring_porous(cell: f64, early: f64, late: f64, band: f64, late_chance: f64, darkening: f32) -> Vessels {
     Vessels { pores: Pores::Ring, cell, early, late, early_chance: 0.92, late_chance, band, darkening }
 }
 
-fn wood(name: &str, heartwood: [u8; 3], sapwood: [u8; 3]) -> Wood {
+pub(super) fn wood(name: &str, heartwood: [u8; 3], sapwood: [u8; 3]) -> Wood {
     Wood::of_colours(name, Colour::from_srgb8(heartwood), Colour::from_srgb8(sapwood))
 }
 
@@ -61,6 +61,12 @@ pub(super) fn plain() -> Wood {
 }
 
 fn table() -> Vec<Wood> {
+    let mut all = first();
+    all.extend(super::known_too::table());
+    all
+}
+
+fn first() -> Vec<Wood> {
     vec![
         Wood {
             latewood: late(0.6, 0.4, 0.0, 0.36, 0.2),

@@ -20,9 +20,10 @@
 //! | `rings` | the pith line, ring edges, the heartwood line |
 //! | `profile` | earlywood passing into latewood within one ring |
 //! | `pores`, `rays` | what is finer than a ring |
-//! | `species`, `known` | what makes one wood differ from another |
+//! | `species`, `known`, `known_too` | what makes one wood differ from another |
 //! | `figure` | all of it put together at one point |
 //! | `noise`, `colour` | seeded hashes; linear light and sRGB |
+//! | `data` | what is published about a wood: density, hardness, movement, what to mind |
 //! | `lab`, `sharma` | how different two colours look, and the pairs that judge it |
 //! | `balance` | photographs brought to a common light by a card, two blanks compared |
 //!
@@ -58,8 +59,10 @@
 
 mod balance;
 mod colour;
+mod data;
 mod figure;
 mod known;
+mod known_too;
 mod lab;
 mod noise;
 mod pores;
@@ -73,6 +76,10 @@ mod tests;
 
 pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, compare};
 pub use colour::Colour;
+pub use data::{
+    Claim, Food, Found, Irritation, Movement, Openness, Published, Seasons, Shrinkage, Source, Traits, WoodData,
+    coefficient_of, density_at, newtons, shrinkage_of,
+};
 pub use figure::Figure;
 pub use lab::Lab;
 pub use rings::{EndRings, Rings};

@@ -253,7 +253,7 @@ fn a_wood_of_wild_numbers_is_drawn_too() {
 
 #[test]
 fn woods_are_found_by_name() {
-    assert_eq!(Wood::names().count(), 14);
+    assert_eq!(Wood::names().count(), 27);
     for name in Wood::names() {
         assert_eq!(Wood::named(&format!(" {} ", name.to_uppercase())).unwrap().name, name);
         let wood = Wood::named(name).unwrap();
