@@ -1,5 +1,7 @@
 //! What the measuring programs in `src/bin` share.
 
+pub mod picture;
+
 use serde_json::{Value, json};
 
 /// One measured figure, as `tests/figures` prints it.

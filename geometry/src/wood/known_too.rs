@@ -32,7 +32,7 @@ fn grown_in_america() -> Vec<Wood> {
             vessels: ring_porous(0.38, 0.25, 0.09, 0.7, 0.5, 0.46),
             fine_rays: rays(0.38, 0.05, 6.0, 1.0, 0.14),
             streaks: 0.14,
-            ..wood("hackberry", [158, 132, 92], [198, 174, 130])
+            ..wood("hackberry", [162, 128, 92], [198, 174, 130])
         },
         Wood {
             latewood: late(0.3, 0.7, 0.0, 0.22, 0.18),
@@ -46,8 +46,8 @@ fn grown_in_america() -> Vec<Wood> {
             latewood: late(0.4, 0.6, 0.0, 0.18, 0.14),
             vessels: diffuse(0.16, 0.055, 0.7, 0.24),
             fine_rays: rays(0.32, 0.035, 8.0, 0.8, 0.1),
-            streaks: 0.34,
-            drift: 0.12,
+            streaks: 0.26,
+            drift: 0.07,
             border: 2.2,
             ..wood("sweetgum", [122, 78, 56], [200, 164, 124])
         },
@@ -77,9 +77,9 @@ fn grown_in_america() -> Vec<Wood> {
             latewood: late(0.1, 0.9, 0.0, -0.16, -0.08),
             vessels: diffuse(0.16, 0.055, 0.7, 0.22),
             fine_rays: rays(0.35, 0.045, 8.0, 0.8, 0.12),
-            streaks: 0.32,
-            drift: 0.1,
-            ..wood("yellow-poplar", [124, 114, 68], [212, 194, 148])
+            streaks: 0.24,
+            drift: 0.07,
+            ..wood("yellow-poplar", [124, 108, 72], [212, 194, 148])
         },
     ]
 }
@@ -87,7 +87,7 @@ fn grown_in_america() -> Vec<Wood> {
 fn imported() -> Vec<Wood> {
     vec![
         Wood {
-            latewood: late(0.15, 0.85, 0.0, -0.2, -0.1),
+            latewood: late(0.15, 0.85, 0.0, -0.26, -0.12),
             vessels: diffuse(0.5, 0.16, 0.5, 0.5),
             fine_rays: rays(0.35, 0.045, 8.0, 0.6, 0.1),
             streaks: 0.14,
@@ -101,7 +101,7 @@ fn imported() -> Vec<Wood> {
             ..wood("african mahogany", [136, 80, 54], [204, 172, 132])
         },
         Wood {
-            latewood: late(0.4, 0.6, 0.0, -0.14, -0.08),
+            latewood: late(0.25, 0.75, 0.0, -0.2, -0.08),
             vessels: diffuse(0.72, 0.17, 0.4, 0.5),
             fine_rays: rays(0.32, 0.035, 8.0, 0.6, 0.08),
             streaks: 0.26,

@@ -4,7 +4,7 @@
 
 use quarterturn_geometry::board::{Face, FaceOptions};
 use quarterturn_geometry::solid::{Body, Lip};
-use quarterturn_tests::row;
+use quarterturn_tests::{picture, row};
 use serde_json::Value;
 use std::error::Error;
 use std::path::{Path, PathBuf};
@@ -12,7 +12,9 @@ use std::path::{Path, PathBuf};
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None | Some("chain") => chain()?,
+        None => [chain()?, picture::rows()].concat(),
+        Some("chain") => chain()?,
+        Some("picture") => picture::rows(),
         Some(_) => Vec::new(),
     };
     // The one place where this program speaks.
