@@ -38,8 +38,6 @@ pub enum Source {
     HandbookStrength,
     /// Strength of imported woods, inch-pound printing.
     HandbookImported,
-    /// Strength of imported woods in the edition before.
-    HandbookImported1999,
     /// Shrinkage of domestic woods.
     HandbookShrinkage,
     /// Shrinkage of imported woods.
@@ -71,9 +69,6 @@ impl Source {
             }
             Source::HandbookImported => {
                 "USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), Table 5-5b"
-            }
-            Source::HandbookImported1999 => {
-                "USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-113 (1999), Table 4-5b"
             }
             Source::HandbookShrinkage => {
                 "USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Table 4-3"

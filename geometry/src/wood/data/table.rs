@@ -61,19 +61,13 @@ const fn domestic(
     }
 }
 
-/// An imported wood: green specific gravity and hardness as read in the edition named.
-const fn imported(
-    names: [&'static str; 2],
-    source: Source,
-    gravity: f64,
-    hardness: [f64; 2],
-    traits: Traits,
-) -> WoodData {
+/// An imported wood: green specific gravity and hardness as read in the Handbook.
+const fn imported(names: [&'static str; 2], gravity: f64, hardness: [f64; 2], traits: Traits) -> WoodData {
     WoodData {
         name: names[0],
         botanical: names[1],
-        gravity: Seasons { green: read(gravity, source), dry: None },
-        hardness: seasons(hardness, source),
+        gravity: Seasons { green: read(gravity, Source::HandbookImported), dry: None },
+        hardness: seasons(hardness, Source::HandbookImported),
         shrinkage: NO_SHRINKAGE,
         coefficients: NO_COEFFICIENTS,
         group: false,
@@ -210,7 +204,6 @@ pub(super) static WOODS: [WoodData; 27] = [
         coefficients: along_the_rings(0.00212),
         ..imported(
             ["purpleheart", "Peltogyne spp."],
-            Source::HandbookImported,
             0.67,
             [1810.0, 1860.0],
             Traits { bleeds: Claim { says: true, source: None }, ..traits(Open, Nausea, Debated) },
@@ -232,19 +225,12 @@ pub(super) static WOODS: [WoodData; 27] = [
     },
     WoodData {
         shrinkage: shrinkage([4.6, 7.4, 14.0], Source::TropicalTimbers),
-        ..imported(
-            ["sapele", "Entandrophragma cylindricum"],
-            Source::HandbookImported,
-            0.55,
-            [1020.0, 1510.0],
-            traits(Open, NotListed, Usual),
-        )
+        ..imported(["sapele", "Entandrophragma cylindricum"], 0.55, [1020.0, 1510.0], traits(Open, NotListed, Usual))
     },
     WoodData {
         coefficients: along_the_rings(0.00186),
         ..imported(
             ["teak", "Tectona grandis"],
-            Source::HandbookImported,
             0.55,
             [930.0, 1000.0],
             Traits { oily: Claim { says: true, source: None }, ..traits(Open, Sensitizer, Usual) },
@@ -327,19 +313,12 @@ pub(super) static WOODS: [WoodData; 27] = [
     },
     WoodData {
         shrinkage: shrinkage([3.0, 4.1, 7.8], Source::HandbookImportedShrinkage),
-        ..imported(
-            ["mahogany", "Swietenia macrophylla"],
-            Source::HandbookImported1999,
-            0.45,
-            [740.0, 800.0],
-            traits(Open, Sensitizer, Debated),
-        )
+        ..imported(["mahogany", "Swietenia macrophylla"], 0.45, [740.0, 800.0], traits(Open, Sensitizer, Debated))
     },
     WoodData {
         shrinkage: shrinkage([2.5, 4.5, 8.8], Source::HandbookImportedShrinkage),
         ..imported(
             ["african mahogany", "Khaya spp."],
-            Source::HandbookImported1999,
             0.42,
             [640.0, 830.0],
             Traits {
@@ -351,20 +330,8 @@ pub(super) static WOODS: [WoodData; 27] = [
     WoodData {
         shrinkage: Shrinkage { tangential: back(0.00300, Source::FlooringMovement), ..NO_SHRINKAGE },
         coefficients: along_the_rings(0.00300),
-        ..imported(
-            ["jatoba", "Hymenaea courbaril"],
-            Source::HandbookImported,
-            0.71,
-            [1970.0, 2350.0],
-            traits(Open, NotListed, Usual),
-        )
+        ..imported(["jatoba", "Hymenaea courbaril"], 0.71, [1970.0, 2350.0], traits(Open, NotListed, Usual))
     },
     // Neither its shrinkage nor a coefficient was read. Now Milicia; the Handbook has Chlorophora.
-    imported(
-        ["iroko", "Milicia spp."],
-        Source::HandbookImported,
-        0.54,
-        [1080.0, 1260.0],
-        traits(Open, Sensitizer, Debated),
-    ),
+    imported(["iroko", "Milicia spp."], 0.54, [1080.0, 1260.0], traits(Open, Sensitizer, Debated)),
 ];
