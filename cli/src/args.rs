@@ -35,9 +35,9 @@ pub(crate) struct Make {
     /// Folder to write to [default: the plan's name, beside where you are]
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
-    /// Scale of the pictures, dots an inch
-    #[arg(long, default_value_t = 96, value_parser = clap::value_parser!(u32).range(10..=1200))]
-    pub(crate) dpi: u32,
+    /// Scale of the pictures, dots an inch, from 10 to 1200 [default: 96, coarser for a large board]
+    #[arg(long, value_parser = clap::value_parser!(u32).range(10..=1200))]
+    pub(crate) dpi: Option<u32>,
     /// Draw glue lines as hairlines on the faces
     #[arg(long)]
     pub(crate) glue_lines: bool,

@@ -70,6 +70,13 @@ pub(crate) fn cant_be_made(folder: &Path) {
     say(io::stdout(), &format!("\nIt can't be made as planned: nothing was written to {}.{older}", folder.display()));
 }
 
+/// Says what is being done, to a person who waits.
+pub(crate) fn working(what: &str) {
+    if io::stderr().is_terminal() {
+        say(io::stderr(), &format!("{what} …"));
+    }
+}
+
 /// What was made: a few lines of figures, the findings, the files.
 pub(crate) fn made(
     job: &Job,

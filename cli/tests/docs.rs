@@ -59,7 +59,7 @@ fn pattern(key: &str) -> String {
         .map(|part| {
             let words: Vec<&str> = part.split(' ').map(|w| if number(w) { "N" } else { w }).collect();
             let end = |w: &str| ["left", "right", "front", "back"].contains(&w);
-            let words: Vec<&str> = if words[0] == "setback" {
+            let words: Vec<&str> = if words[0] == "setback" || words.starts_with(&["bit", "from"]) {
                 words.iter().map(|w| if end(w) { "END" } else { w }).collect()
             } else {
                 words
@@ -86,7 +86,7 @@ fn report_page() {
     for plan in plans {
         let text = std::fs::read_to_string(root.join(format!("{plan}.toml"))).unwrap();
         let job = quarterturn::plan::read(&text, plan).unwrap().job;
-        let made = quarterturn::make_files(&job, 20, false).unwrap();
+        let made = quarterturn::make_files(&job, Some(20), false).unwrap();
         let numbers: &Numbers = &made.numbers;
         for number in numbers.all() {
             let key = pattern(&number.key);

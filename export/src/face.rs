@@ -12,8 +12,8 @@ use svg::node::element::{Group, Image};
 /// of a millimetre).
 const GLUE_LINE: f64 = 0.12;
 
-/// The face of a finished board, its picture (a PNG, as [`crate::png::write`] writes it, drawn
-/// without glue lines) embedded.
+/// The face of a finished board, its picture (a PNG, as [`crate::png::write`] writes it) embedded;
+/// glue lines, where asked for, as thin lines over it, sharp at any size.
 #[must_use]
 pub fn svg(board: &Board, face: Face, png: &[u8], glue_lines: bool) -> String {
     let size = board.finished();

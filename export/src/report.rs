@@ -14,10 +14,11 @@
 use crate::ExportError;
 use quarterturn_geometry::check::Finding;
 use quarterturn_geometry::cut::Handhold;
-use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::job::{FromPanel, Job, Outcome};
 use quarterturn_geometry::layup::Place;
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::numbers::{Number, Numbers};
+use quarterturn_geometry::stock::LaidBlank;
 use serde::Serialize;
 use std::io::Write;
 
@@ -31,6 +32,7 @@ pub struct Report<'a> {
     plan: &'a str,
     units: &'static str,
     numbers: Vec<Entry<'a>>,
+    panels: Vec<Glued<'a>>,
     layup: Vec<Laid<'a>>,
     findings: Vec<Found<'a>>,
     handholds: Vec<Hold<'a>>,
@@ -65,6 +67,20 @@ struct Found<'a> {
 }
 
 #[derive(Debug, Serialize)]
+struct Glued<'a> {
+    name: &'a str,
+    blanks: Vec<Lying<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct Lying<'a> {
+    blank: &'a str,
+    quarter_roll: bool,
+    turn: &'static str,
+    start_mm: f64,
+}
+
+#[derive(Debug, Serialize)]
 struct Hold<'a> {
     edge: &'static str,
     program: Option<&'a str>,
@@ -90,6 +106,7 @@ impl<'a> Report<'a> {
                 Unit::Millimetre => "millimetre",
             },
             numbers: entries(numbers),
+            panels: outcome.panels.iter().map(glued).collect(),
             layup: layup(job, outcome),
             findings: findings.iter().map(|f| found(f, job)).collect(),
             handholds: handholds(job, programs),
@@ -115,6 +132,19 @@ fn entries(numbers: &Numbers) -> Vec<Entry<'_>> {
 
 fn entry(n: &Number) -> Entry<'_> {
     Entry { key: &n.key, value: n.value, unit: n.unit.name(), shown: &n.shown, about: n.about }
+}
+
+fn glued(from: &FromPanel) -> Glued<'_> {
+    Glued { name: &from.panel.name, blanks: from.panel.blanks.iter().map(lying).collect() }
+}
+
+fn lying(laid: &LaidBlank) -> Lying<'_> {
+    Lying {
+        blank: &laid.blank.letter,
+        quarter_roll: laid.turn.quarter_roll,
+        turn: laid.turn.half.name(),
+        start_mm: laid.start.mm(),
+    }
 }
 
 fn layup<'a>(job: &'a Job, outcome: &'a Outcome) -> Vec<Laid<'a>> {

@@ -53,13 +53,19 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
 ///
 /// # Errors
 /// Where there is no board, or a writer fails.
-pub fn make_files(job: &Job, dpi: u32, glue_lines: bool) -> Result<Made, Box<dyn std::error::Error>> {
+pub fn make_files(job: &Job, dpi: Option<u32>, glue_lines: bool) -> Result<Made, Box<dyn std::error::Error>> {
     let outcome = job.work();
     let found = findings(job, &outcome);
     Ok(make(job, &outcome, found, dpi, glue_lines)?)
 }
 
-fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, dpi: u32, glue_lines: bool) -> Result<Made, Failure> {
+fn make(
+    job: &Job,
+    outcome: &Outcome,
+    findings: Vec<Finding>,
+    dpi: Option<u32>,
+    glue_lines: bool,
+) -> Result<Made, Failure> {
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let mut numbers = Numbers::of(job, outcome);
     let mut files = pictures(job, board, dpi, glue_lines)?;
@@ -92,10 +98,24 @@ pub(super) fn bytes(
     Ok(bytes)
 }
 
+/// Dots an inch where nothing is asked: as many as a CSS pixel is wide.
+const USUAL_DPI: f64 = 96.0;
+/// Finer than this, drawing may take over a second.
+const LONG_DPI: f64 = 120.0;
+
 /// Both faces, each on a thread of its own: plain, as SVG, and marked.
-fn pictures(job: &Job, board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<Named>, Failure> {
+fn pictures(job: &Job, board: &Board, dpi: Option<u32>, glue_lines: bool) -> Result<Vec<Named>, Failure> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let options = FaceOptions { pixel: 25.4 / f64::from(dpi), glue_lines, workers: (cores / 2).max(1) };
+    let finest = FaceOptions::finest_pixel(board);
+    let pixel = dpi.map_or_else(|| finest.max(25.4 / USUAL_DPI), |dpi| 25.4 / f64::from(dpi));
+    if pixel < finest {
+        let most = (25.4 / finest).floor();
+        return Err(Failure::Writer("the faces", format!("this board is drawn at {most} dots an inch at most")));
+    }
+    if pixel < 25.4 / LONG_DPI {
+        terminal::working("drawing the faces");
+    }
+    let options = FaceOptions { pixel, glue_lines, workers: (cores / 2).max(1) };
     std::thread::scope(|scope| {
         let upper = scope.spawn(|| face_files(job, board, Face::Upper, &options));
         let mut files = face_files(job, board, Face::Lower, &options)?;
@@ -106,8 +126,8 @@ fn pictures(job: &Job, board: &Board, dpi: u32, glue_lines: bool) -> Result<Vec<
 }
 
 fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Result<Vec<Named>, Failure> {
-    let too_many = || Failure::Writer("a face", "at this scale it has too many pixels".to_owned());
-    let picture = board.picture(side, options).ok_or_else(too_many)?;
+    let none = || Failure::Writer("a face", "at this scale it has no pixels, or too many".to_owned());
+    let picture = board.picture(side, options).ok_or_else(none)?;
     let plain = bytes("a face", |out| png::write(&picture, options.pixel, out))?;
     let svg = face::svg(board, side, &plain, options.glue_lines);
     let marked =

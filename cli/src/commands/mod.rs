@@ -28,6 +28,9 @@ const MOST_TEXT: u64 = 1 << 20;
 /// Reads a plan's file; never more than a megabyte of it, whatever it is.
 fn read_plan(path: &Path) -> Result<Plan, Failure> {
     let unreadable = |source| Failure::Unreadable { path: path.to_owned(), source };
+    if path.is_dir() {
+        return Err(unreadable(io::Error::new(io::ErrorKind::InvalidInput, "it is a folder; name the plan in it")));
+    }
     let mut bytes = Vec::new();
     File::open(path).map_err(unreadable)?.take(MOST_TEXT + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     let wrong = |what: &str| unreadable(io::Error::new(io::ErrorKind::InvalidData, what));

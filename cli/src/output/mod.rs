@@ -17,6 +17,9 @@ pub(crate) enum OutputError {
     /// Files are in the way that this plan's earlier `make` did not write, or that were changed.
     #[error("{}", in_the_way(.0))]
     InTheWay(Vec<PathBuf>),
+    /// A file stands where the folder should be.
+    #[error("{} is a file; --out names a folder", .0.display())]
+    NotAFolder(PathBuf),
     /// The system says no.
     #[error("can't write {path}: {source}", path = .path.display())]
     Io {
@@ -56,7 +59,7 @@ pub(crate) fn write_one(path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
         // As any new file has them: the user's mask takes away what it should.
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(io_at(path))?;
+    let mut file = builder.tempfile_in(folder).map_err(|e| io_at(path)(io::Error::from(e.kind())))?;
     file.write_all(bytes).map_err(io_at(path))?;
     file.persist(path).map_err(|e| io_at(path)(e.error))?;
     Ok(())
@@ -81,6 +84,9 @@ pub(crate) fn write_files(
     files: &[(String, Vec<u8>)],
     replace: bool,
 ) -> Result<(), OutputError> {
+    if folder.exists() && !folder.is_dir() {
+        return Err(OutputError::NotAFolder(folder.to_owned()));
+    }
     fs::create_dir_all(folder).map_err(io_at(folder))?;
     let before = Manifest::read(folder);
     let now = Manifest::of(plan, files);

@@ -123,7 +123,7 @@ const PANEL: [&str; 13] = [
     "chance short",
     "cuts needed",
     "safe cuts",
-    "waste block",
+    "waste block needed",
 ];
 
 const BOARD: [&str; 7] = ["strips", "glued length", "glued width", "glued thickness", "length", "width", "thickness"];

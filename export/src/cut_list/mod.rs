@@ -5,6 +5,7 @@
 //! and never read as permission. Must not work anything out.
 
 mod csv;
+mod glue;
 mod paper;
 mod router;
 mod saw;
@@ -47,6 +48,7 @@ pub fn text(
     head(&sheet, &mut paper);
     found(&sheet, findings, &mut paper);
     for panel in 0..outcome.panels.len() {
+        glue::panel(&sheet, &outcome.panels[panel], &mut paper);
         saw::panel(&sheet, panel, &mut paper);
     }
     layup(&sheet, &mut paper);
@@ -109,7 +111,11 @@ fn layup(sheet: &Sheet, paper: &mut Paper) {
         "As cut: the cut face nearer the panel's far end is up, the panel's upper face looks right, its first blank \
          is at the back. From there: rolled over, about its long axis; end for end, standing, about the upright; end \
          over end, about the board's length.",
-        "Dry fit first and compare the slanted lines on the back and front edges with the marked picture.",
+        "The number on its far cut face tells it too: as cut it is up, its foot to the left; end for end, up, its \
+         foot to the right; rolled over and end over end it is underneath.",
+        "Dry fit first and compare the slanted lines on the back and front edges with the marked picture: one line at \
+         the back as cut and rolled over, two lines at the back end for end and end over end. Near the middle of a \
+         slanted line a strip looks much the same as cut and rolled over: there only the number tells.",
     ] {
         paper.say(0, says);
     }

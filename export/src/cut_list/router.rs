@@ -123,7 +123,13 @@ impl Bench<'_> {
              bit. Plunge router instead: the board clamped upright between two squared boards, their upper edges level \
              with its own, a stop for the router at each end.",
         );
-        paper.rows(&[("depth, pass by pass", self.heights())]);
+        let [first, second] = self.hold.edge.ends().map(Edge::name);
+        let centre = |end: &str| format!("{} from the {end} corner", self.shown(&format!("bit from {end}")));
+        paper.rows(&[
+            ("bit's centre stops", format!("{} and {}", centre(first), centre(second))),
+            ("across the thickness", format!("{} from the lower face", self.shown("fence"))),
+            ("depth, pass by pass", self.heights()),
+        ]);
         paper.caution("Let the bit stop before the router is lifted; clamps clear of the router's base all along.");
         if !self.hold.bit.cuts_at_centre {
             paper.caution("This bit does not cut at its centre: move along as it goes down.");

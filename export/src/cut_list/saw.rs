@@ -9,12 +9,17 @@ pub(super) fn panel(sheet: &Sheet, place: usize, paper: &mut Paper) {
     let on = OnSaw { sheet, from };
     paper.title(&format!("Panel {} on the saw", from.panel.name));
     let size = format!("{} wide, {} thick, {} long", on.shown("width"), on.shown("thickness"), on.shown("length"));
-    paper.rows(&[("panel", size), ("blanks", on.blanks()), ("kerf", sheet.shown("strips.kerf").to_owned())]);
-    on.mark_and_square(paper);
-    on.set_the_stop(paper);
-    on.cut(paper);
-    on.starts(paper);
-    on.counts(paper);
+    paper.rows(&[("panel", size), ("kerf", sheet.shown("strips.kerf").to_owned())]);
+    if sheet.job.measured.strips.get(place).copied().flatten().is_some() {
+        let (cut, width) = (on.shown("strips cut"), sheet.shown("strips.width"));
+        paper.say(0, &format!("Cut and counted: {cut} strips, {width} wide."));
+    } else {
+        on.mark_and_square(paper);
+        on.set_the_stop(paper);
+        on.cut(paper);
+        on.starts(paper);
+        on.counts(paper);
+    }
 }
 
 struct OnSaw<'a> {
@@ -32,11 +37,6 @@ impl OnSaw<'_> {
         self.sheet.numbers.get(&key).map_or(0.0, |n| n.value)
     }
 
-    fn blanks(&self) -> String {
-        let letters: Vec<&str> = self.from.panel.blanks.iter().map(|b| b.blank.letter.as_str()).collect();
-        format!("{}, from the first edge to the last", letters.join(" "))
-    }
-
     fn mark_and_square(&self, paper: &mut Paper) {
         paper.item(
             "1.",
@@ -48,6 +48,13 @@ impl OnSaw<'_> {
             "2.",
             &format!("Square the near end. Lost there before the first strip, this cut's kerf included: {lost}."),
         );
+        if self.sheet.job.saw.waste_block.is_positive() {
+            let block = self.sheet.shown("saw.waste block");
+            paper.say(
+                3,
+                &format!("Fix the waste block, {block} long, to the far end: the safe cuts below count on it."),
+            );
+        }
     }
 
     fn set_the_stop(&self, paper: &mut Paper) {
@@ -72,7 +79,13 @@ impl OnSaw<'_> {
     fn cut(&self, paper: &mut Paper) {
         let (cut, needed, safe) = (self.shown("strips cut"), self.shown("cuts needed"), self.shown("safe cuts"));
         let width = self.sheet.shown("strips.width");
-        paper.item("4.", &format!("Cut {cut} strips, {width} wide, in {needed} cuts. Number each as it comes off."));
+        paper.item(
+            "4.",
+            &format!(
+                "Cut {cut} strips, {width} wide, in {needed} cuts. Number each as it comes off, on the cut face \
+                 toward the panel's far end, the number's foot toward the panel's lower face."
+            ),
+        );
         let last = match self.from.crosscut.last {
             LastStrip::Left => "the last strip is what is left after the last kerf",
             LastStrip::Freed | LastStrip::FullCut => "a last cut frees the last strip",
@@ -84,13 +97,11 @@ impl OnSaw<'_> {
             ("held", format!("{held}; nothing shorter than {least} is cut")),
             ("cuts before that", safe.to_owned()),
         ];
-        if self.value("waste block") > 0.0 {
-            rows.push((
-                "waste block",
-                format!("{} long, on the far end, lets all {needed} be made", self.shown("waste block")),
-            ));
+        if self.value("cuts needed") > self.value("safe cuts") {
+            let block = self.shown("waste block needed");
+            rows.push(("waste block", format!("{block} long, on the far end, lets all {needed} be made")));
         }
-        rows.push(("remains", self.shown("remains").to_owned()));
+        rows.push(("to spare", format!("{} beyond what is lost at the far end", self.shown("remains"))));
         paper.rows(&rows);
         if self.value("cuts needed") > self.value("safe cuts") {
             paper.caution(&format!(
@@ -131,7 +142,11 @@ impl OnSaw<'_> {
         paper.say(0, "Other counts from this panel:");
         let head: Vec<&str> = std::iter::once("strips").chain(COUNTS.map(|(head, _)| head)).collect();
         paper.table(&head, &rows);
-        paper.say(3, "Remains and waste at the planned strip; negative: so many don't fit. Cuts held: those before the piece is too short.");
+        paper.say(
+            3,
+            "Remains at the planned strip width; negative: so many don't fit at it. Waste likewise, there without what \
+             remains. Cuts held: of the widest strips, those before the piece is too short.",
+        );
     }
 }
 

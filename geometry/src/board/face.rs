@@ -45,12 +45,22 @@ pub struct Picture {
     pub bytes: Vec<u8>,
 }
 
-/// The greatest number of pixels that a face is drawn with: 100 million, 300 MB.
-const MOST_PIXELS: f64 = 1e8;
+/// The greatest number of pixels that a face is drawn with: 25 million, 75 MB.
+const MOST_PIXELS: f64 = 2.5e7;
+
+impl FaceOptions {
+    /// The finest pixel that this board can be drawn with, mm.
+    #[must_use]
+    pub fn finest_pixel(board: &Board) -> f64 {
+        let size = board.finished();
+        // A little coarser, so that rounding to whole pixels stays under the limit.
+        (size.length * size.width / MOST_PIXELS).sqrt() * 1.001
+    }
+}
 
 impl Board {
     /// A face, drawn from the wood model at the very stations that it shows; `None` where the
-    /// picture would have no pixel or more than a hundred million.
+    /// picture would have no pixel or more than 25 million.
     #[must_use]
     pub fn picture(&self, face: Face, options: &FaceOptions) -> Option<Picture> {
         let size = self.finished();

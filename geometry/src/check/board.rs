@@ -11,6 +11,8 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     all.extend(sliver(look, board));
     all.extend(drum_sander(look, board));
     all.extend(fan(look, board));
+    all.extend(length_off(look, board));
+    all.extend(thicker_than_its_strips(look));
 }
 
 fn thickness_asked(look: &Look) -> Option<Finding> {
@@ -49,10 +51,13 @@ fn thin_or_thick(look: &Look, board: &Board) -> Option<Finding> {
     }
 }
 
-/// The narrowest that the trims leave of an outer strip or an outer blank, with its name, mm.
+/// The narrowest that the trims leave of an outer strip or an outer blank, with its name, mm; a
+/// strip that is trimmed off whole leaves no sliver, the next is then the outer one.
 pub(crate) fn narrowest_outer(board: &Board) -> Option<(f64, String)> {
     let last = board.strips().len().checked_sub(1)?;
-    let strips = [(0, "left"), (last, "right")].map(|(place, side)| {
+    let kept = |place: &usize| board.span(*place)[1] - board.span(*place)[0] > ALIKE;
+    let outer_strips = [((0..=last).find(kept)?, "left"), ((0..=last).rev().find(kept)?, "right")];
+    let strips = outer_strips.map(|(place, side)| {
         let [from, to] = board.span(place);
         (to - from, format!("the {side} strip"))
     });
@@ -82,12 +87,19 @@ fn sliver(look: &Look, board: &Board) -> Option<Finding> {
 }
 
 fn drum_sander(look: &Look, board: &Board) -> Option<Finding> {
-    let (size, takes) = (board.glued(), look.job.machines.drum_sander.widest);
-    let narrow = size.length.min(size.width);
-    if narrow <= takes.mm() + ALIKE {
+    let (length, machine) = (board.glued().length, &look.job.machines.drum_sander);
+    // It is flattened before it is trimmed: the staggers stand out on both sides.
+    let back = board.strips().iter().map(|s| s.y + s.slab.width).reduce(f64::max)?;
+    let width = back - board.strips().iter().map(|s| s.y).reduce(f64::min)?;
+    let (narrow, long) = (length.min(width), length.max(width));
+    let says = if narrow > machine.widest.mm() + ALIKE {
+        format!("the glued board is {} wide and the drum sander takes {}", look.say(narrow), look.limit(machine.widest))
+    } else if long < machine.shortest.mm() - ALIKE {
+        let least = look.limit(machine.shortest);
+        format!("the glued board is {} long and the drum sander takes nothing under {least}", look.say(long))
+    } else {
         return None;
-    }
-    let says = format!("the glued board is {} wide and the drum sander takes {}", look.say(narrow), look.limit(takes));
+    };
     let mends = "flatten it with a router sled or a CNC, never in a thickness planer".to_owned();
     Some(found("machine too small", TakeCare, Subject::Board, says, mends))
 }
@@ -104,4 +116,37 @@ fn fan(look: &Look, board: &Board) -> Option<Finding> {
     );
     let mends = "turn half of the strips end for end, plane the panel parallel, or trim more".to_owned();
     Some(found("taper fans the board", TakeCare, Subject::Board, says, mends))
+}
+
+/// How far a glued board's length may be off for each strip, mm: 1/32 in (common practice, no source).
+const OFF_A_STRIP: f64 = 25.4 / 32.0;
+
+fn thicker_than_its_strips(look: &Look) -> Option<Finding> {
+    let (measured, width) = (look.job.measured.board_thickness?, look.outcome.width);
+    if measured <= width {
+        return None;
+    }
+    let says = format!(
+        "the flattened board was measured {} thick, and its strips are {} wide",
+        look.say(measured.mm()),
+        look.say(width.mm())
+    );
+    let mends = "measure once more, and look for what was typed wrong".to_owned();
+    Some(found("measure again", TakeCare, Subject::Board, says, mends))
+}
+
+fn length_off(look: &Look, board: &Board) -> Option<Finding> {
+    let measured = look.job.measured.board_length?.mm();
+    let panel = |place: &crate::layup::Place| look.outcome.panels.get(place.panel).map(|p| p.panel.thickness().mm());
+    let planned: f64 = look.outcome.places.iter().filter_map(panel).sum();
+    if (measured - planned).abs() <= OFF_A_STRIP * board.strips().len() as f64 {
+        return None;
+    }
+    let says = format!(
+        "the glued board was measured {} long, and its strips are {} together",
+        look.say(measured),
+        look.say(planned)
+    );
+    let mends = "measure and count once more, and look for what was typed wrong".to_owned();
+    Some(found("measure again", TakeCare, Subject::Board, says, mends))
 }

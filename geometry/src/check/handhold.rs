@@ -5,7 +5,7 @@ use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Edge, Finished, Handhold};
 use crate::path::{NoProgram, Program, RouterSetup};
-use crate::solid::{Lip, between};
+use crate::solid::{Lip, at_least_between, between};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
@@ -92,8 +92,12 @@ impl One<'_> {
             self.look.say(thickness),
             self.look.limit(least)
         );
-        let room = (thickness - 2.0 * least.mm()).max(0.0);
-        let mends = format!("a recess {} wide at most, or a thicker board", self.look.at_most(room));
+        let room = thickness - 2.0 * least.mm();
+        let mends = if room > 0.0 {
+            format!("a recess {} wide at most, or a thicker board", self.look.at_most(room))
+        } else {
+            format!("a board over {} thick", self.look.limit(least + least))
+        };
         self.found("recess wider than the board allows", CantBeMade, says, mends)
     }
 
@@ -101,13 +105,12 @@ impl One<'_> {
         let limits = &self.look.job.limits;
         let computed = Lip::computed(self.hold, self.size);
         // A recess that breaks out has no lip; else the solid is asked.
-        let lip = if computed.thickness <= 0.0 {
-            computed
-        } else {
-            Lip::measured(self.hold, self.size, self.look.job.chord_tolerance).unwrap_or(computed)
-        };
+        let lip =
+            if computed.thickness <= 0.0 { computed } else { Lip::measured(self.hold, self.size).unwrap_or(computed) };
         let (thickness, depth) = (lip.thickness, self.hold.depth);
-        let (kind, why) = if thickness < limits.lip_least.mm() - ALIKE {
+        let (kind, why) = if thickness <= ALIKE {
+            (CantBeMade, "the recess breaks out".to_owned())
+        } else if thickness < limits.lip_least.mm() - ALIKE {
             (CantBeMade, format!("under {} it snaps off", self.look.limit(limits.lip_least)))
         } else if thickness < limits.lip_care.mm() - ALIKE {
             (TakeCare, format!("under {} it is weak: it is short grain", self.look.limit(limits.lip_care)))
@@ -186,7 +189,7 @@ impl One<'_> {
             return None;
         }
         let (edge, stands) = (self.hold.edge.length(self.size), self.hold.edge.stands(self.size));
-        let says = if edge < table.least_edge.mm() {
+        let says = if edge < table.least_edge.mm() - ALIKE {
             format!(
                 "the edge is {} long, under the {} that may be lowered onto a turning bit",
                 self.look.say(edge),
@@ -242,8 +245,11 @@ impl One<'_> {
     }
 
     fn apart(&self, other: &Handhold, subject: Subject) -> Option<Finding> {
-        let distance = between(other, self.hold, self.size, self.look.job.chord_tolerance)?;
         let limit = self.look.job.limits.between_recesses;
+        if at_least_between(other, self.hold, self.size) >= limit.mm().max(ALIKE) {
+            return None;
+        }
+        let distance = between(other, self.hold, self.size)?;
         let (kind, says) = if distance <= ALIKE {
             (CantBeMade, "the two recesses meet".to_owned())
         } else if distance < limit.mm() - ALIKE {
@@ -288,7 +294,8 @@ pub(crate) fn first_parallel_line(board: &Board, hold: &Handhold) -> Option<f64>
 pub(crate) fn lines_crossed(board: &Board, hold: &Handhold) -> usize {
     let size = board.finished();
     let [low, high] = along(hold, &size);
-    let within = |at: &f64| *at > low && *at < high;
+    // A line that the recess's very end touches is not crossed.
+    let within = |at: &f64| *at > low + ALIKE && *at < high - ALIKE;
     match hold.edge {
         Edge::Front | Edge::Back => joints(board).iter().filter(|x| within(x)).count(),
         Edge::Left | Edge::Right => {

@@ -114,9 +114,11 @@ pub fn can_be_made(findings: &[Finding]) -> bool {
     findings.iter().all(|f| f.kind != Kind::CantBeMade)
 }
 
+/// A finding gives way only to one that weighs at least as much.
 fn gives_way(finding: &Finding, all: &[Finding]) -> bool {
     let to = check(finding.check).map_or(&[][..], |c| c.gives_way_to);
-    all.iter().any(|other| to.contains(&other.check) && other.subject.overlaps(finding.subject))
+    let weighs = |other: &Finding| other.kind <= finding.kind;
+    all.iter().any(|other| to.contains(&other.check) && weighs(other) && other.subject.overlaps(finding.subject))
 }
 
 /// What the checks look at, and how they speak of lengths.
@@ -139,6 +141,11 @@ impl Look<'_> {
     /// A length that must not be said smaller than it is.
     fn at_least(&self, mm: f64) -> String {
         self.job.rule.show(mm, Rounding::Up, Rest::Dropped)
+    }
+
+    /// Whether the strips of a panel were counted.
+    fn counted(&self, panel: usize) -> bool {
+        self.job.measured.strips.get(panel).copied().flatten().is_some()
     }
 
     fn limit(&self, limit: Length) -> String {

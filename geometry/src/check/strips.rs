@@ -2,21 +2,27 @@
 
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{Finding, Look, Subject, found};
+use crate::board::BoardError;
 use crate::job::{FromPanel, Machine, NoBoard};
+use crate::layup::{Asked, LayupError};
 use crate::measure::Length;
-use crate::stock::Seen;
+use crate::stock::{LastStrip, Seen};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     for (i, from) in look.outcome.panels.iter().enumerate() {
         all.extend(fewer_strips(look, i, from));
         all.extend(other_count(look, i));
+        all.extend(last_piece_wide(look, i, from));
+        all.extend(too_many_counted(look, i, from));
         all.extend(may_fall_short(look, i, from));
         all.extend(too_short_to_hold(look, i, from));
         all.extend(machines(look, i, from));
-        all.extend(moisture(i, from));
         all.extend(guessed(i, from));
     }
+    all.extend(moisture(look));
+    all.extend(not_laid(look));
     all.extend(layup(look));
+    all.extend(left_over(look));
     all.extend(odd_count(look));
     all.extend(unequal_width(look));
 }
@@ -28,7 +34,7 @@ fn fewer_strips(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
     let (cut, width) = (&from.crosscut, look.outcome.width);
     let wanted = from.wanted.unwrap_or(1);
     let says = format!(
-        "{wanted} strips of {} and their kerfs need {}; the panel has {} and gives {}",
+        "{wanted} strips of {} need, with the kerfs, {}; the panel has {} and gives {}",
         look.say(width.mm()),
         look.say(cut.used(wanted, width).mm()),
         look.say(cut.length.mm()),
@@ -45,7 +51,8 @@ fn fewer_strips(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
 
 fn other_count(look: &Look, i: usize) -> Option<Finding> {
     let counted = look.job.measured.strips.get(i).copied().flatten()?;
-    let planned = look.job.panels.get(i).and_then(|p| p.count).or(look.job.strips.count)?;
+    let asked = look.job.panels.get(i).and_then(|p| p.count).or(look.job.strips.count);
+    let planned = asked.unwrap_or_else(|| look.outcome.panels[i].crosscut.count(look.outcome.width));
     if counted == planned {
         return None;
     }
@@ -59,9 +66,47 @@ fn other_count(look: &Look, i: usize) -> Option<Finding> {
     Some(found("other count than planned", Note, Subject::Panel(i), says, mends))
 }
 
+fn last_piece_wide(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
+    let (cut, width) = (&from.crosscut, look.outcome.width);
+    let over = cut.slack(from.cut, width);
+    if cut.last != LastStrip::Left || over <= look.job.rule.mark() || look.counted(i) {
+        return None;
+    }
+    let says = format!(
+        "strip {} is what is left after the last kerf, and that is {} wide, not {}; its end is as the panel's was",
+        from.cut,
+        look.say((width + over).mm()),
+        look.say(width.mm())
+    );
+    let held = look.at_most((width + over + cut.waste_block).mm());
+    let mends = format!("cut it again ({held} is held then), or say that a last cut frees it");
+    Some(found("last piece comes out wide", TakeCare, Subject::Panel(i), says, mends))
+}
+
+fn too_many_counted(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
+    let room = from.crosscut.count(look.outcome.width);
+    // One more than the plan's losses leave room for may well come out.
+    if !look.counted(i) || from.cut <= room + 1 {
+        return None;
+    }
+    let says = format!("{} strips were counted, and the panel has room for {room}", from.cut);
+    let mends = "measure and count once more, and look for what was typed wrong".to_owned();
+    Some(found("measure again", TakeCare, Subject::Panel(i), says, mends))
+}
+
+fn not_laid(look: &Look) -> Option<Finding> {
+    let laid = |letter: &str| look.job.panels.iter().flat_map(|p| &p.blanks).any(|laid| laid.blank.letter == letter);
+    let left: Vec<&str> = look.job.blanks.iter().map(|b| b.letter.as_str()).filter(|l| !laid(l)).collect();
+    if left.is_empty() {
+        return None;
+    }
+    let says = format!("in no panel: {}", left.join(", "));
+    Some(found("blank not laid", Note, Subject::Board, says, "lay it, or lower its count".to_owned()))
+}
+
 fn may_fall_short(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
     // Strips that were counted have been cut: there is nothing left to chance.
-    if look.job.measured.strips.get(i).copied().flatten().is_some() {
+    if look.counted(i) {
         return None;
     }
     let chance = from.spread.chance_short();
@@ -86,7 +131,7 @@ fn may_fall_short(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
 }
 
 fn too_short_to_hold(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
-    if look.job.measured.strips.get(i).copied().flatten().is_some() {
+    if look.counted(i) {
         return None;
     }
     let (cut, width) = (&from.crosscut, look.outcome.width);
@@ -101,44 +146,52 @@ fn too_short_to_hold(look: &Look, i: usize, from: &FromPanel) -> Option<Finding>
         look.limit(cut.least_piece)
     );
     let block = cut.waste_block_for(from.cut, width);
-    let mends = format!("a waste block of {} on the far end, or a clamped hold-down", look.at_least(block.mm()));
+    let or = if look.job.saw.hold_down { "fewer strips" } else { "a clamped hold-down" };
+    let mends = format!("a waste block of {} on the far end, or {or}", look.at_least(block.mm()));
     Some(found("piece too short to hold", TakeCare, Subject::Panel(i), says, mends))
 }
 
-fn machines(look: &Look, i: usize, from: &FromPanel) -> Option<Finding> {
+/// Every machine that a panel or its blanks don't fit, each by itself.
+fn machines(look: &Look, i: usize, from: &FromPanel) -> Vec<Finding> {
     let (panel, machines) = (&from.panel, &look.job.machines);
     let (planer, jointer) = (&machines.planer, &machines.jointer);
-    let blanks = || panel.blanks.iter().map(|b| &b.blank);
-    let shortest = blanks().min_by_key(|b| b.size.length)?;
-    let widest_rough = blanks().filter_map(|b| Some((b, b.rough?.width))).max_by_key(|(_, w)| *w);
-    let wide = |what: String, has: Length, machine: &Machine| {
-        format!("{what} is {} wide and the {} takes {}", look.say(has.mm()), machine.name, look.limit(machine.widest))
-    };
-    let short = |what: String, has: Length, machine: &Machine| {
-        let least = look.limit(machine.shortest);
-        format!("{what} is {} long and the {} takes nothing under {least}", look.say(has.mm()), machine.name)
-    };
-    let says = if panel.width() > planer.widest {
-        wide("the panel".to_owned(), panel.width(), planer)
-    } else if panel.length() < planer.shortest {
-        short("the panel".to_owned(), panel.length(), planer)
-    } else if shortest.size.length < jointer.shortest {
-        short(format!("blank {}", shortest.letter), shortest.size.length, jointer)
-    } else if let Some((blank, width)) = widest_rough.filter(|(_, w)| *w > jointer.widest) {
-        wide(format!("rough blank {}", blank.letter), width, jointer)
-    } else {
-        return None;
-    };
-    let mends =
-        "flatten it another way (drum sander, router sled, hand plane), or work it in narrower parts".to_owned();
-    Some(found("machine too small", TakeCare, Subject::Panel(i), says, mends))
+    // The panel is planed before its edges are trued.
+    let untrued: Length = panel.blanks.iter().map(|b| b.lying().width).sum();
+    let rough = || panel.blanks.iter().filter_map(|b| Some((&b.blank, b.blank.rough?)));
+    let mut says = Vec::new();
+    if untrued > planer.widest {
+        says.push(too_wide(look, "the panel, not yet trued,", untrued, planer));
+    }
+    if panel.length() < planer.shortest {
+        says.push(too_short(look, "the panel", panel.length(), planer));
+    }
+    if let Some((blank, size)) =
+        rough().min_by_key(|(_, size)| size.length).filter(|(_, s)| s.length < jointer.shortest)
+    {
+        says.push(too_short(look, &format!("rough blank {}", blank.letter), size.length, jointer));
+    }
+    if let Some((blank, size)) = rough().max_by_key(|(_, size)| size.width).filter(|(_, s)| s.width > jointer.widest) {
+        says.push(too_wide(look, &format!("rough blank {}", blank.letter), size.width, jointer));
+    }
+    let mends = "flatten it another way (drum sander, router sled, hand plane), or work it in narrower parts";
+    let finding = |says| found("machine too small", TakeCare, Subject::Panel(i), says, mends.to_owned());
+    says.into_iter().map(finding).collect()
 }
 
-fn moisture(i: usize, from: &FromPanel) -> Option<Finding> {
+fn too_wide(look: &Look, what: &str, has: Length, machine: &Machine) -> String {
+    format!("{what} is {} wide and the {} takes {}", look.say(has.mm()), machine.name, look.limit(machine.widest))
+}
+
+fn too_short(look: &Look, what: &str, has: Length, machine: &Machine) -> String {
+    let least = look.limit(machine.shortest);
+    format!("{what} is {} long and the {} takes nothing under {least}", look.say(has.mm()), machine.name)
+}
+
+fn moisture(look: &Look) -> Option<Finding> {
     const GOOD: std::ops::RangeInclusive<f64> = 6.0..=9.0;
     const APART: f64 = 2.0;
-    let measured: Vec<(&str, f64)> =
-        from.panel.blanks.iter().filter_map(|b| Some((b.blank.letter.as_str(), b.blank.moisture?))).collect();
+    let laid = look.outcome.panels.iter().flat_map(|p| &p.panel.blanks);
+    let measured: Vec<(&str, f64)> = laid.filter_map(|b| Some((b.blank.letter.as_str(), b.blank.moisture?))).collect();
     let wettest = measured.iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
     let driest = measured.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
     let says = if wettest.1 - driest.1 > APART {
@@ -148,7 +201,7 @@ fn moisture(i: usize, from: &FromPanel) -> Option<Finding> {
         format!("blank {letter} is at {at} %; 6 to 9 % is good for glue")
     };
     let mends = "let the wood settle in the shop and measure again".to_owned();
-    Some(found("moisture", TakeCare, Subject::Panel(i), says, mends))
+    Some(found("moisture", TakeCare, Subject::Board, says, mends))
 }
 
 fn guessed(i: usize, from: &FromPanel) -> Option<Finding> {
@@ -171,12 +224,51 @@ fn guessed(i: usize, from: &FromPanel) -> Option<Finding> {
 }
 
 fn layup(look: &Look) -> Option<Finding> {
-    let says = match look.outcome.board.as_ref().err()? {
+    let why = look.outcome.board.as_ref().err()?;
+    let mends = match why {
         NoBoard::FewerStrips(_) | NoBoard::NoStrips => return None,
-        other => other.to_string(),
+        NoBoard::Layup(_) => "place each strip once, and only strips that are cut".to_owned(),
+        NoBoard::Board(BoardError::NoCover) => {
+            let narrowest = look.outcome.panels.iter().map(|p| p.panel.width()).min().unwrap_or_default();
+            format!("staggers that differ by less than the narrowest panel is wide, {}", look.say(narrowest.mm()))
+        }
+        NoBoard::Board(BoardError::TrimmedAway) => {
+            let thick = look.say(look.outcome.board_thickness(look.job));
+            format!("smaller trims, or wider strips: flattened, the board is {thick} thick")
+        }
     };
-    let mends = "place each strip once, and only strips that are cut; smaller staggers or trims".to_owned();
+    let says = says_why(look, why);
     Some(found("lay-up can't be laid", CantBeMade, Subject::Board, says, mends))
+}
+
+/// In words, panels by their names.
+fn says_why(look: &Look, why: &NoBoard) -> String {
+    let name = |panel: usize| look.job.panels.get(panel).map_or("", |p| p.name.as_str());
+    match why {
+        NoBoard::Layup(LayupError::NoSuchStrip { panel, strip, cut }) => {
+            format!("strip {} of panel {} is named, and {cut} are cut", strip + 1, name(*panel))
+        }
+        NoBoard::Layup(LayupError::Twice { panel, strip }) => {
+            format!("strip {} of panel {} is laid twice", strip + 1, name(*panel))
+        }
+        other => other.to_string(),
+    }
+}
+
+fn left_over(look: &Look) -> Option<Finding> {
+    let cut: i64 = look.outcome.panels.iter().map(|p| p.cut).sum();
+    let left_out = match &look.job.layup.asked {
+        Asked::Repeat { left_out, .. } => left_out.len(),
+        Asked::Places(_) => 0,
+    };
+    let laid = look.outcome.places.len() + left_out;
+    let left = usize::try_from(cut).unwrap_or(0).saturating_sub(laid);
+    if look.outcome.board.is_err() || left == 0 {
+        return None;
+    }
+    let says = format!("{left} of the {cut} strips that are cut are not laid");
+    let mends = "lay them, leave them out by name, or cut fewer".to_owned();
+    Some(found("strips left over", Note, Subject::Board, says, mends))
 }
 
 fn odd_count(look: &Look) -> Option<Finding> {

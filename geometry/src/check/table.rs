@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 27] = [
+pub static CHECKS: [Check; 31] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -48,7 +48,7 @@ pub static CHECKS: [Check; 27] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "place each strip once; smaller staggers or trims",
-        gives_way_to: &["fewer strips than wanted"],
+        gives_way_to: &[],
     },
     Check {
         name: "other count than planned",
@@ -58,6 +58,33 @@ pub static CHECKS: [Check; 27] = [
         source: "what was measured replaces what was planned",
         mends: "the lay-up follows what came out; cut one more where the panel still gives it",
         gives_way_to: &["fewer strips than wanted"],
+    },
+    Check {
+        name: "last piece comes out wide",
+        kinds: &[TakeCare],
+        formula: "the last piece is simply left (shop.saw.last_strip), and what remains beside N strips is more than a mark of the rule",
+        limit: "finest",
+        source: ARITHMETIC,
+        mends: "one more cut, or more strips",
+        gives_way_to: &["fewer strips than wanted"],
+    },
+    Check {
+        name: "measure again",
+        kinds: &[TakeCare],
+        formula: "more strips were counted than the panel has room for; the glued board's measured length is off by more than 1/32 in a strip; the flattened board was measured thicker than its strips are wide",
+        limit: "1/32 in a strip",
+        source: PRACTICE,
+        mends: "measure and count once more, and look for what was typed wrong",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "blank not laid",
+        kinds: &[Note],
+        formula: "a blank of the plan lies in no panel",
+        limit: "none",
+        source: "the plan",
+        mends: "lay it, or lower its count",
+        gives_way_to: &[],
     },
     Check {
         name: "may fall short",
@@ -78,13 +105,22 @@ pub static CHECKS: [Check; 27] = [
         gives_way_to: &["fewer strips than wanted"],
     },
     Check {
+        name: "strips left over",
+        kinds: &[Note],
+        formula: "strips are cut that are neither laid nor left out by name",
+        limit: "none",
+        source: "the plan",
+        mends: "lay them, leave them out by name, or cut fewer",
+        gives_way_to: &[],
+    },
+    Check {
         name: "odd count",
         kinds: &[TakeCare],
         formula: "the lay-up wants mirror pairs and the number of places is odd",
         limit: "layup.mirror_pairs",
         source: "two strips make one figure",
         mends: "leave one strip out, or cut one more",
-        gives_way_to: &["fewer strips than wanted"],
+        gives_way_to: &[],
     },
     Check {
         name: "panels of unequal width",
@@ -107,7 +143,7 @@ pub static CHECKS: [Check; 27] = [
     Check {
         name: "machine too small",
         kinds: &[TakeCare],
-        formula: "panel wider or shorter than the planer takes, blank shorter than the jointer takes or, given rough, wider; board wider than the drum sander takes",
+        formula: "panel, not yet trued, wider or shorter than the planer takes; rough blank wider or shorter than the jointer takes; glued board, staggers included, wider or shorter than the drum sander takes",
         limit: "planer 12 in wide, 14 in short; jointer 6 in wide, 12 in short; drum sander 16 in wide (shop.planer, shop.jointer, shop.drum_sander)",
         source: PRACTICE,
         mends: "another way to flatten it, or two narrower panels",
@@ -246,7 +282,7 @@ pub static CHECKS: [Check; 27] = [
         limit: "1/8 in (limits.flat)",
         source: PRACTICE,
         mends: "a smaller round-over, or a narrower recess",
-        gives_way_to: &["recess wider than the board allows", "thin lip", "stops cross or leave the edge"],
+        gives_way_to: &["recess wider than the board allows", "stops cross or leave the edge"],
     },
     Check {
         name: "not to be lowered onto the bit",

@@ -125,7 +125,8 @@ impl Job {
     }
 
     fn widest_safe(&self, i: usize, cut: &Crosscut) -> Option<Length> {
-        let count = self.wanted(i)?;
+        // As planned, not as counted: strips that were cut are as wide as they were.
+        let count = self.planned(i)?;
         Spread::safe_stop(cut, &self.saw.accuracy, count, self.limits.short_chance, &self.rule)
             .map(|(_, width)| width)
             .or_else(|| Some(self.rule.round(cut.widest(count).mm(), Rounding::Down)))
@@ -134,7 +135,11 @@ impl Job {
     /// How many strips are wanted of a panel: what was cut, where that was counted.
     fn wanted(&self, i: usize) -> Option<i64> {
         let counted = self.measured.strips.get(i).copied().flatten();
-        counted.or_else(|| self.panels.get(i).and_then(|p| p.count)).or(self.strips.count)
+        counted.or_else(|| self.planned(i))
+    }
+
+    fn planned(&self, i: usize) -> Option<i64> {
+        self.panels.get(i).and_then(|p| p.count).or(self.strips.count)
     }
 
     fn cut_panel(&self, i: usize, panel: Panel, crosscut: Crosscut, width: Length) -> FromPanel {

@@ -53,7 +53,7 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
         "wood between the recess and the lower face, at the edge: the middle's height less ρ(d)",
     );
     n.at_most(key("lip above"), upper, "wood between the recess and the upper face, at the edge");
-    let lip = Lip::measured(hold, size, job.chord_tolerance).unwrap_or_else(|| Lip::computed(hold, size));
+    let lip = Lip::measured(hold, size).unwrap_or_else(|| Lip::computed(hold, size));
     n.at_most(
         key("least lip"),
         lip.thickness,
@@ -97,6 +97,13 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
     }
     for (pass, height) in setup.heights.iter().enumerate() {
         n.at_most(key(&format!("height {}", pass + 1)), *height, "the bit's height above the table for this pass");
+    }
+    for (end, setback) in hold.edge.ends().map(Edge::name).into_iter().zip(hold.setbacks(size)) {
+        n.length(
+            key(&format!("bit from {end}")),
+            setback + setup.half_width,
+            "from this corner of the finished board to where the bit's centre stops: setback + ρ(d)",
+        );
     }
     n.hair(key("over-cut"), setup.over_cut, "the most that the recess is over-cut at its start when the board is lowered by pivoting about its lower right corner");
 }

@@ -110,6 +110,12 @@ impl Numbers {
         self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Down, Rest::Dropped), about);
     }
 
+    /// Adds a stop setting: the mark below, "full" where it is a hair more, so that set to the mark
+    /// the strips never run out.
+    pub fn setting(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Down, Rest::Told), about);
+    }
+
     /// Adds a length that must not be said smaller than it is: the mark above.
     pub fn at_least(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
         self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Up, Rest::Dropped), about);

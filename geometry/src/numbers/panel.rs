@@ -10,12 +10,17 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         outcome.width.mm(),
         "s: as asked, else from the board's thickness, else the safe setting for the count",
     );
+    n.length("saw.waste block", job.saw.waste_block.mm(), "the waste block that the plan fixes to a panel's far end");
     n.length("strips.kerf", job.saw.kerf.mm(), "b: what the blade takes");
     n.length("saw.least piece", job.saw.least_piece.mm(), "the least piece that may still be cut, strip included");
-    for from in &outcome.panels {
+    for (i, from) in outcome.panels.iter().enumerate() {
         let key = |name: &str| format!("panel.{}.{name}", from.panel.name);
         size(from, n, key);
+        glue_up(from, n);
         sawing(outcome, from, n, key);
+        if job.measured.strips.get(i).copied().flatten().is_none() {
+            chance(from, n, key);
+        }
         counts(job, outcome, from, n);
     }
 }
@@ -56,11 +61,32 @@ fn sawing(outcome: &Outcome, from: &FromPanel, n: &mut Numbers, key: impl Fn(&st
     n.count(key("strips cut"), from.cut, "strips that are laid or left out; as counted where they were");
     n.length(key("used"), cut.used(from.cut, width).mm(), "q + N·s + (N − 1)·b + q_far");
     n.length(key("remains"), cut.slack(from.cut, width).mm(), "L less what the strips use");
-    n.at_most(
+    n.setting(
         key("stop"),
         cut.stop_for(width).mm(),
         "the stop's distance: s where the strip lies between stop and blade, s + b where it falls off the far side",
     );
+    n.count(key("cuts needed"), cut.cuts_for(from.cut), "a last piece that is simply left needs no cut");
+    n.count(
+        key("safe cuts"),
+        cut.safe_cuts(width),
+        "⌊(L + waste block − q − least) / (s + b)⌋ + 1: cuts before the piece is too short to hold",
+    );
+    n.at_least(
+        key("waste block needed"),
+        cut.waste_block_for(from.cut, width).mm(),
+        "how long a waste block makes every cut safe; 0 where none is needed",
+    );
+    for k in 0..from.cut.min(MOST_STRIPS) {
+        n.length(
+            format!("panel.{}.strip.{}.starts", from.panel.name, k + 1),
+            (cut.station(k, width) - cut.lost_first).mm(),
+            "k·(s + b): from the squared end to where the strip begins",
+        );
+    }
+}
+
+fn chance(from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
     n.share(
         key("chance short"),
         from.spread.chance_short(),
@@ -75,24 +101,30 @@ fn sawing(outcome: &Outcome, from: &FromPanel, n: &mut Numbers, key: impl Fn(&st
         );
         n.at_most(key("safe width"), safe.mm(), "the strip's width at the safe stop");
     }
-    n.count(key("cuts needed"), cut.cuts_for(from.cut), "a last piece that is simply left needs no cut");
-    n.count(
-        key("safe cuts"),
-        cut.safe_cuts(width),
-        "⌊(L + waste block − q − least) / (s + b)⌋ + 1: cuts before the piece is too short to hold",
-    );
-    n.at_least(
-        key("waste block"),
-        cut.waste_block_for(from.cut, width).mm(),
-        "how long a waste block makes every cut safe; 0 where none is needed",
-    );
-    for k in 0..from.cut.min(MOST_STRIPS) {
-        n.length(
-            format!("panel.{}.strip.{}.starts", from.panel.name, k + 1),
-            (cut.station(k, width) - cut.lost_first).mm(),
-            "k·(s + b): from the squared end to where the strip begins",
-        );
+}
+
+/// The blanks as they go into the glue-up, and what is taken off the panel after it.
+fn glue_up(from: &FromPanel, n: &mut Numbers) {
+    let panel = &from.panel;
+    for (i, laid) in panel.blanks.iter().enumerate() {
+        let key = |name: &str| format!("panel.{}.blank.{}.{name}", panel.name, i + 1);
+        let size = laid.lying();
+        n.length(key("width"), size.width.mm(), "the blank's width as it lies, milled");
+        n.length(key("thickness"), size.thickness.mm(), "its thickness as it lies, milled");
+        n.length(key("length"), size.length.mm(), "its length");
+        if let Some(rough) = laid.blank.rough {
+            n.length(key("rough width"), rough.width.mm(), "its width before milling");
+            n.length(key("rough thickness"), rough.thickness.mm(), "its thickness before milling");
+        }
+        if laid.start.is_positive() {
+            n.length(key("start"), laid.start.mm(), "how far from the panel's near end it begins");
+        }
     }
+    let key = |name: &str| format!("panel.{}.{name}", panel.name);
+    n.length(key("trued first"), panel.trued[0].mm(), "taken off the first blank's outer edge to true the panel");
+    n.length(key("trued last"), panel.trued[1].mm(), "taken off the last blank's outer edge");
+    n.length(key("planed lower"), panel.planed[0].mm(), "planed off the lower face after the glue-up");
+    n.length(key("planed upper"), panel.planed[1].mm(), "planed off the upper face after the glue-up");
 }
 
 /// The most strips of one panel that are listed one by one.

@@ -9,6 +9,7 @@
 /// use quarterturn_geometry::path::passes;
 /// assert_eq!(passes(9.5, 3.2, 0.5, None), [3.0, 6.0, 9.0, 9.5]);
 /// assert_eq!(passes(9.5, 3.2, 0.5, Some(2)), [9.0, 9.5]);
+/// assert_eq!(passes(9.0, 3.2, 0.0, Some(3)), [3.0, 6.0, 9.0]);
 /// assert_eq!(passes(0.4, 3.2, 0.5, None), [0.4]);
 /// ```
 #[must_use]
@@ -22,7 +23,8 @@ pub fn passes(depth: f64, step: f64, last: f64, asked: Option<u8>) -> Vec<f64> {
     }
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     let needed = ((before / step - 1e-9).ceil() as usize).clamp(1, 1000);
-    let n = asked.map_or(needed, |n| usize::from(n).saturating_sub(1).max(1));
+    let light = usize::from(last > 0.0);
+    let n = asked.map_or(needed, |n| usize::from(n).saturating_sub(light).max(1));
     let mut depths: Vec<f64> = (1..=n).map(|i| before * i as f64 / n as f64).collect();
     if last > 0.0 {
         depths.push(depth);

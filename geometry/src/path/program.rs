@@ -168,14 +168,17 @@ fn step_down(hold: &Handhold, cnc: &Cnc) -> f64 {
     cnc.step_down.map_or(usual, crate::measure::Length::mm)
 }
 
+/// What a float's rounding adds is not too much, mm.
+const ROUNDING: f64 = 1e-6;
+
 fn check_room(hold: &Handhold, board: &Finished, cnc: &Cnc, safe_height: f64) -> Result<(), NoProgram> {
     let (stands, clears) = (hold.edge.stands(board) + safe_height, cnc.clear_height.mm());
-    if stands > clears {
+    if stands > clears + ROUNDING {
         return Err(NoProgram::TooHigh { stands, clears });
     }
     let needed = [hold.travel(board), 0.0, safe_height + hold.depth.mm()];
     for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
-        if needed > has {
+        if needed > has + ROUNDING {
             return Err(NoProgram::Travel { axis, needed, has });
         }
     }

@@ -61,10 +61,14 @@ impl RouterSetup {
             left_hand_stop: length - c - rho,
             half_width: rho,
             over_cut: over_cut(hold, length - a - rho),
-            may_be_lowered: length >= table.least_edge.mm() && hold.edge.stands(board) >= table.least_height.mm(),
+            may_be_lowered: length >= table.least_edge.mm() - ROUNDING
+                && hold.edge.stands(board) >= table.least_height.mm() - ROUNDING,
         }
     }
 }
+
+/// A board that is as long as the limit may be: what a float's rounding takes is not missing, mm.
+const ROUNDING: f64 = 1e-6;
 
 /// The largest of √((u + ρ(h))² + (d − h)²) − (u + ρ(d)) over 0 ≤ h ≤ d, u from the pivot to the
 /// bit's centre: while the board is tilted its edge is nearer the bit's lower parts.

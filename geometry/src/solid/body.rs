@@ -1,5 +1,6 @@
 //! The finished board as one solid: a box and the recesses in its edges.
 
+use super::between;
 use super::face::HoledFace;
 use super::mesh::{Builder, Mesh};
 use super::recess::Placed;
@@ -40,10 +41,12 @@ impl Body {
             if !lies_within(*edge, placed, &board) {
                 return Err(NoBody::LeavesTheEdge(i));
             }
-            for (j, (_, other)) in recesses.iter().enumerate().take(i) {
-                if may_meet(&room(placed), &room(other)) {
-                    return Err(NoBody::Meet(j, i));
-                }
+            let meets = |j: &usize| {
+                gap(&room(placed), &room(&recesses[*j].1)) <= 0.0
+                    && between(&handholds[*j], &handholds[i], &board).is_none_or(|distance| distance <= 0.0)
+            };
+            if let Some(j) = (0..i).find(meets) {
+                return Err(NoBody::Meet(j, i));
             }
         }
         Ok(Self { board, recesses })
@@ -150,7 +153,14 @@ fn room(placed: &Placed) -> [Point3<f64>; 2] {
     [a.inf(&b), a.sup(&b)]
 }
 
-/// Whether two boxes overlap: recesses whose boxes do are taken to meet.
-fn may_meet(a: &[Point3<f64>; 2], b: &[Point3<f64>; 2]) -> bool {
-    (0..3).all(|axis| a[0][axis] <= b[1][axis] && b[0][axis] <= a[1][axis])
+/// The least distance between two boxes, 0 where they meet: no more than between what lies in them.
+fn gap(a: &[Point3<f64>; 2], b: &[Point3<f64>; 2]) -> f64 {
+    let apart = |axis: usize| (a[0][axis] - b[1][axis]).max(b[0][axis] - a[1][axis]).max(0.0);
+    (0..3).map(apart).map(|d| d * d).sum::<f64>().sqrt()
+}
+
+/// A lower bound of the distance between two recesses, quickly: that of the boxes they lie in, mm.
+#[must_use]
+pub fn at_least_between(a: &Handhold, b: &Handhold, board: &Finished) -> f64 {
+    gap(&room(&placed(a, board)), &room(&placed(b, board)))
 }

@@ -8,6 +8,10 @@ use parry3d::math::{Pose, Vector};
 use parry3d::query;
 use parry3d::shape::TriMesh;
 
+/// The chord tolerance of the meshes that distances are taken on, mm: whatever the plan asks for its
+/// files, so that a fine one doesn't make a check slow.
+const FINE: f64 = 0.02;
+
 /// The least distance between a recess and a face of the board that shares no edge with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lip {
@@ -20,14 +24,14 @@ pub struct Lip {
 impl Lip {
     /// Measured on the meshed solid; `None` for a recess that can't be meshed.
     ///
-    /// The recess's rim runs straight along the edge, so that the mesh has it exactly and the
-    /// distance does not depend on the tolerance; the setbacks do, by no more than it.
+    /// The rim runs straight along the edge and a point of the mesh lies at each end of the recess, so
+    /// that these distances don't depend on how finely it is meshed.
     #[must_use]
-    pub fn measured(hold: &Handhold, board: &Finished, tolerance: f64) -> Option<Self> {
+    pub fn measured(hold: &Handhold, board: &Finished) -> Option<Self> {
         if hold.travel(board) < 0.0 || hold.depth.mm() <= 0.0 {
             return None;
         }
-        let recess = tri_mesh(&placed(hold, board).solid(tolerance))?;
+        let recess = tri_mesh(&placed(hold, board).solid(FINE))?;
         faces(hold.edge, board)
             .into_iter()
             .filter_map(|(name, corners)| {
@@ -56,10 +60,10 @@ impl Lip {
 /// The least distance between two recesses of a board, mm; 0 where they meet; `None` where one
 /// can't be meshed.
 #[must_use]
-pub fn between(a: &Handhold, b: &Handhold, board: &Finished, tolerance: f64) -> Option<f64> {
+pub fn between(a: &Handhold, b: &Handhold, board: &Finished) -> Option<f64> {
     let mesh = |hold: &Handhold| {
         let fits = hold.travel(board) >= 0.0 && hold.depth.mm() > 0.0;
-        fits.then(|| placed(hold, board).solid(tolerance)).and_then(|solid| tri_mesh(&solid))
+        fits.then(|| placed(hold, board).solid(FINE)).and_then(|solid| tri_mesh(&solid))
     };
     distance(&mesh(a)?, &mesh(b)?)
 }

@@ -18,7 +18,7 @@ mod recess;
 #[cfg(test)]
 mod tests;
 
-pub use body::{Body, NoBody};
+pub use body::{Body, NoBody, at_least_between};
 pub use lip::{Lip, between};
 pub use mesh::Mesh;
 pub use piece::CutPiece;

@@ -59,6 +59,19 @@ pub enum HalfTurn {
     EndOverEnd,
 }
 
+impl HalfTurn {
+    /// In words, of a blank.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Rest => "as laid",
+            Self::RolledOver => "rolled over",
+            Self::EndForEnd => "end for end",
+            Self::EndOverEnd => "end over end",
+        }
+    }
+}
+
 /// How a blank lies in its panel: a quarter roll first (where its section is square), then a half turn.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct BlankTurn {

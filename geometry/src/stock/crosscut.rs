@@ -57,7 +57,7 @@ pub struct CountRow {
     pub widest: Length,
     /// What remains at the far end with the planned width; negative where they don't fit.
     pub remains: Length,
-    /// How many of these can be cut safely at the planned width.
+    /// How many of the cuts that the widest such strips need are safe.
     pub safe: i64,
 }
 

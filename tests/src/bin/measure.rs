@@ -39,7 +39,7 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
         let board = job.work().board?;
         let size = board.finished();
         for hold in &job.handholds {
-            let seen = Lip::measured(hold, &size, job.chord_tolerance).ok_or("no solid")?;
+            let seen = Lip::measured(hold, &size).ok_or("no solid")?;
             lip_gap = lip_gap.max((seen.thickness - Lip::computed(hold, &size).thickness).abs());
         }
         let body = Body::of(size, &job.handholds)?;

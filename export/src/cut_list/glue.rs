@@ -1,0 +1,65 @@
+//! One panel's glue-up: which blank lies where and how, what is milled off, how it is marked.
+
+use super::{Paper, Sheet};
+use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::stock::{HalfTurn, LaidBlank};
+
+pub(super) fn panel(sheet: &Sheet, from: &FromPanel, paper: &mut Paper) {
+    let panel = &from.panel;
+    let shown = |name: &str| sheet.shown(&format!("panel.{}.{name}", panel.name));
+    paper.title(&format!("Panel {}: first glue-up", panel.name));
+    let rough = panel.blanks.iter().any(|laid| laid.blank.rough.is_some());
+    let slipped = panel.blanks.iter().any(|laid| laid.start.is_positive());
+    let mut head = vec!["blank", "how it lies", "wide", "thick", "long"];
+    if rough {
+        head.push("before milling");
+    }
+    if slipped {
+        head.push("begins at");
+    }
+    let rows: Vec<Vec<String>> = (1..)
+        .zip(&panel.blanks)
+        .map(|(i, laid)| {
+            let of = |name: &str| shown(&format!("blank.{i}.{name}")).to_owned();
+            let mut row = vec![laid.blank.letter.clone(), how(laid), of("width"), of("thickness"), of("length")];
+            if rough {
+                let (wide, thick) = (of("rough width"), of("rough thickness"));
+                row.push(if wide.is_empty() { String::new() } else { format!("{wide} × {thick}") });
+            }
+            if slipped {
+                row.push(of("start"));
+            }
+            row
+        })
+        .collect();
+    paper.table(&head, &rows);
+    paper.say(
+        0,
+        "From the first blank to the last. Standing at the panel's near end, its upper face up, the first blank is at \
+         your right hand. As laid: near end toward you, the blank's marked corner low on the right. From there: rolled \
+         over, about its length; end for end, the same face up; end over end, the other face up.",
+    );
+    if panel.blanks.iter().any(|laid| laid.turn.quarter_roll) {
+        paper
+            .say(0, "A quarter roll comes first: about the blank's length, clockwise as you see it from the near end.");
+    }
+    paper.rows(&[
+        ("true off", format!("first blank's edge {}, last blank's {}", shown("trued first"), shown("trued last"))),
+        ("plane off", format!("lower face {}, upper face {}", shown("planed lower"), shown("planed upper"))),
+        ("panel then", format!("{} wide, {} thick, {} long", shown("width"), shown("thickness"), shown("length"))),
+    ]);
+    paper.say(
+        0,
+        "Draw a triangle across the upper face before gluing: it shows order and ends until the face is planed.",
+    );
+    paper.caution("Nothing shorter or narrower than the planer's manual allows goes through it.");
+}
+
+fn how(laid: &LaidBlank) -> String {
+    let half = laid.turn.half;
+    match (laid.turn.quarter_roll, half) {
+        (false, _) => half.name().to_owned(),
+        (true, HalfTurn::Rest) => "quarter roll".to_owned(),
+        (true, _) => format!("quarter roll, then {}", half.name()),
+    }
+}
