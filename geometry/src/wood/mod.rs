@@ -60,6 +60,7 @@
 mod balance;
 mod colour;
 mod data;
+pub mod ends;
 mod figure;
 mod known;
 mod known_too;

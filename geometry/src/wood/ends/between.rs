@@ -1,0 +1,410 @@
+//! The wood between two ends: everything put together at one point.
+
+use super::bend::{Bend, Wander};
+use super::calendar::Calendar;
+use super::line::{Course, Disturbed, EndLine, EndLines, width_between};
+use super::number::{Numbered, number};
+use super::sequence::{Match, match_names, match_widths, settled};
+use super::surface::Surface;
+use nalgebra::{Point2, Point3, Vector2};
+
+/// What a line on an end is traced to, in ring widths (1/20 mm in 2.5 mm).
+const TRACED: f64 = 0.02;
+/// How well the direction of rings is known beside the traced lines: mm across for each mm away.
+const ASIDE: f64 = 0.1;
+/// No prediction farther than this beyond the traced lines, in ring widths: two years' widths are
+/// as far as a guess helps.
+const FARTHEST: f64 = 2.0;
+/// The distance across the rings changes by about 1 mm per mm; outside these the ends contradict
+/// each other there, or a fold was traced.
+const SLOPES: [f64; 2] = [0.4, 2.5];
+/// Half-width, in standard deviations, of the band that holds 95 % of points.
+const BAND: f64 = 1.96;
+/// Above this half-width (in rings) single rings are not promised.
+const SINGLE_RINGS: f64 = 0.25;
+/// Points kept of one line.
+const MOST_POINTS: usize = 128;
+
+/// What was traced on a blank.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Ends {
+    /// Width U and thickness V, mm.
+    pub size: Vector2<f64>,
+    /// From the near to the far end, mm.
+    pub length: f64,
+    /// The near end, w = 0.
+    pub near: EndLines,
+    /// The far end, w = length.
+    pub far: EndLines,
+    /// Ring boundaries followed along long faces, edges, or a section part-way.
+    pub courses: Vec<Course>,
+    /// Knots and checks.
+    pub disturbed: Vec<Disturbed>,
+}
+
+/// Why two ends can't be joined, and what would help.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum Unjoined {
+    /// A size or a point is no number, or a size is not above 0.
+    #[error("a size or a traced point is not a number that can be")]
+    NotANumber,
+    /// A line without two points, an end without two rings, or rings that nowhere lie side by side.
+    #[error("the {end} end needs two ring lines that lie side by side, each with two points or more")]
+    TooFewLines {
+        /// "near" or "far".
+        end: &'static str,
+    },
+    /// More than the model is made for.
+    #[error("more than {most} lines or points are given")]
+    TooMany {
+        /// What is allowed.
+        most: usize,
+    },
+    /// The ends don't share enough rings to be told by their widths.
+    #[error(
+        "only {shared} ring widths can be compared between the ends; name one ring that is the same on both, or trace one long face"
+    )]
+    TooFewRings {
+        /// How many widths can be compared at the most.
+        shared: usize,
+    },
+    /// Two matches fit about as well.
+    #[error(
+        "the ring widths fit with the near end's first line as the far end's line {best} or {next} (margin {margin:.2}); name one ring that is the same on both ends, or trace one long face"
+    )]
+    TwoMatches {
+        /// The best shift.
+        best: i64,
+        /// The next.
+        next: i64,
+        /// How many times worse the next one fits.
+        margin: f64,
+    },
+    /// Two names ask for different matches.
+    #[error("the lines named \"{one}\" and \"{other}\" can't both be the same ring on both ends")]
+    NamesDisagree {
+        /// One name.
+        one: String,
+        /// The other.
+        other: String,
+    },
+}
+
+/// What may be shown at a point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Promise {
+    /// Single rings: the band's half-width is at most a quarter of a ring.
+    Rings,
+    /// Direction of rings, the heartwood line, zones of colour.
+    Zones,
+    /// Nothing: beside a knot, beyond what was traced, or where the ends contradict each other.
+    Nothing,
+}
+
+/// The wood between two ends that have been joined. See the module for how.
+#[derive(Debug, Clone)]
+pub struct Between {
+    ends: Ends,
+    matched: Match,
+    calendar: Calendar,
+    near: Surface,
+    far: Surface,
+    bend: Bend,
+    numbers: Vec<Numbered>,
+    boundaries: Vec<(String, Surface, Surface)>,
+    drift: f64,
+}
+
+impl Ends {
+    /// Joins the ends.
+    ///
+    /// # Errors
+    /// See [`Unjoined`].
+    pub fn join(mut self) -> Result<Between, Unjoined> {
+        self.check()?;
+        self.thin();
+        let widths = [widths(&self.near, "near")?, widths(&self.far, "far")?];
+        let matched = match match_names(&self.near, &self.far)? {
+            Some(shift) => settled(&widths[0], &widths[1], shift),
+            None => self.by_widths(&widths)?,
+        };
+        let calendar = calendar(&widths, matched.shift).ok_or(Unjoined::TooFewLines { end: "near" })?;
+        let near = self.surface(&self.near, 0, &calendar).ok_or(Unjoined::TooFewLines { end: "near" })?;
+        let far = self.surface(&self.far, -matched.shift, &calendar).ok_or(Unjoined::TooFewLines { end: "far" })?;
+        let still = Wander::new(self.length, 0.0, calendar.mean);
+        let bend = Bend::new(still, &[]);
+        let mut between = Between {
+            matched,
+            calendar,
+            near,
+            far,
+            bend,
+            numbers: Vec::new(),
+            boundaries: Vec::new(),
+            drift: 0.0,
+            ends: self,
+        };
+        between.drift = between.measure_drift();
+        between.learn();
+        between.find_boundaries();
+        Ok(between)
+    }
+
+    /// By the widths; where they don't decide, by a line that runs from end to end.
+    fn by_widths(&self, widths: &[Vec<Option<f64>>; 2]) -> Result<Match, Unjoined> {
+        let refused = match match_widths(&widths[0], &widths[1]) {
+            Ok(matched) => return Ok(matched),
+            Err(refused) => refused,
+        };
+        match self.shift_along_courses() {
+            Some(shift) => Ok(settled(&widths[0], &widths[1], shift)),
+            None => Err(refused),
+        }
+    }
+
+    /// What every course that reaches both ends says the shift is; none where they differ or
+    /// where there is none.
+    fn shift_along_courses(&self) -> Option<i64> {
+        let lines = |end: &EndLines| -> Vec<(Point2<f64>, f64)> {
+            let numbered = end.rings.iter().enumerate();
+            numbered.flat_map(|(k, line)| line.points.iter().map(move |p| (*p, k as f64))).collect()
+        };
+        let [near, far] = [&self.near, &self.far].map(|end| Surface::new(self.size, &lines(end), TRACED));
+        let (near, far) = (near?, far?);
+        let reach = 0.02 * self.length;
+        let mut said = self.courses.iter().filter_map(|course| {
+            let start = course.points.iter().min_by(|a, b| a.z.total_cmp(&b.z)).filter(|p| p.z <= reach)?;
+            let end = course.points.iter().max_by(|a, b| a.z.total_cmp(&b.z)).filter(|p| p.z >= self.length - reach)?;
+            let (i, j) = (near.at(&start.xy()), far.at(&end.xy()));
+            let clear = (i - i.round()).abs().max((j - j.round()).abs()) < 0.3;
+            clear.then_some((j.round() - i.round()) as i64)
+        });
+        let first = said.next()?;
+        said.all(|shift| shift == first).then_some(first)
+    }
+
+    /// Refuses what can't be computed with.
+    fn check(&self) -> Result<(), Unjoined> {
+        const MOST: usize = 1000;
+        let sizes = [self.size.x, self.size.y, self.length];
+        if !sizes.iter().all(|x| x.is_finite() && *x > 0.0 && *x < 1.0e6) {
+            return Err(Unjoined::NotANumber);
+        }
+        let ends = [&self.near, &self.far];
+        let most = ends.map(|e| e.rings.len().max(e.boundaries.len())).into_iter().fold(self.courses.len(), usize::max);
+        if most.max(self.disturbed.len()) > MOST {
+            return Err(Unjoined::TooMany { most: MOST });
+        }
+        let flat = ends.into_iter().flat_map(|e| e.rings.iter().chain(&e.boundaries)).flat_map(|l| &l.points);
+        let mut all = flat.chain(ends.into_iter().filter_map(|e| e.pith.as_ref())).map(|p| Point3::new(p.x, p.y, 0.0));
+        let solid = self.courses.iter().flat_map(|c| &c.points).chain(self.disturbed.iter().map(|d| &d.middle));
+        let can_be = |p: &Point3<f64>| p.iter().all(|x| x.is_finite() && x.abs() < 1.0e6);
+        if !all.all(|p| can_be(&p)) || !solid.clone().all(can_be) || self.disturbed.iter().any(|d| d.radius.is_nan()) {
+            return Err(Unjoined::NotANumber);
+        }
+        Ok(())
+    }
+
+    /// Fewer points on lines of very many.
+    fn thin(&mut self) {
+        for end in [&mut self.near, &mut self.far] {
+            end.rings.iter_mut().chain(&mut end.boundaries).for_each(|line| thin(&mut line.points));
+        }
+        self.courses.iter_mut().for_each(|course| thin(&mut course.points));
+        self.courses.retain(|course| !course.points.is_empty());
+    }
+
+    fn surface(&self, end: &EndLines, first: i64, calendar: &Calendar) -> Option<Surface> {
+        let mut values = Vec::new();
+        for (k, line) in end.rings.iter().enumerate() {
+            let at = calendar.distance((first + k as i64) as f64);
+            values.extend(line.points.iter().map(|p| (*p, at - self.radius_about(end.pith, p))));
+        }
+        Surface::new(self.size, &values, TRACED * calendar.mean)
+    }
+
+    /// Distance from an end's pith, where both ends have one; else 0.
+    fn radius_about(&self, pith: Option<Point2<f64>>, p: &Point2<f64>) -> f64 {
+        match (self.near.pith.and(self.far.pith), pith) {
+            (Some(_), Some(pith)) => (p - pith).norm(),
+            _ => 0.0,
+        }
+    }
+}
+
+impl Between {
+    /// How the ends were matched.
+    pub fn matched(&self) -> &Match {
+        &self.matched
+    }
+
+    /// The ring number of each course, in the order given.
+    pub fn numbers(&self) -> &[Numbered] {
+        &self.numbers
+    }
+
+    /// How far the rings move across the section from end to end, root mean square, mm.
+    pub fn drift(&self) -> f64 {
+        self.drift
+    }
+
+    /// Ring number: real, whole on a ring boundary, counted so that the near end's first line is 0.
+    pub fn ring(&self, at: &Point3<f64>) -> f64 {
+        self.calendar.ring(self.across(at))
+    }
+
+    /// Distance across the rings, mm, from the first known boundary: what is blended and bent.
+    pub fn across(&self, at: &Point3<f64>) -> f64 {
+        let at = self.held(at);
+        self.straight(&at) + self.bend.at(&at)
+    }
+
+    /// Half-width of the band that holds 95 % of points, in rings of the width found there.
+    ///
+    /// It says how far off the *predicted place* of a ring may be; near the ends it is what the
+    /// tracing is good to, and it grows toward the middle and away from the traced lines.
+    pub fn half_width(&self, at: &Point3<f64>) -> f64 {
+        let at = self.held(at);
+        let across = self.straight(&at) + self.bend.at(&at);
+        let [beyond, aside] = self.outside(&at, across);
+        let unknown_years = self.calendar.scatter * (beyond * self.calendar.mean).sqrt();
+        let traced = TRACED * self.calendar.mean;
+        let squares: f64 = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced].iter().map(|x| x * x).sum();
+        BAND * squares.sqrt() / self.calendar.width(across)
+    }
+
+    /// What may be shown at a point.
+    pub fn promise(&self, at: &Point3<f64>) -> Promise {
+        let at = self.held(at);
+        let [beyond, aside] = self.outside(&at, self.across(&at));
+        let knotty = self.ends.disturbed.iter().any(|d| (at - d.middle).norm() < d.radius);
+        if knotty || beyond.max(aside) > FARTHEST * self.calendar.mean || self.folded(&at) {
+            Promise::Nothing
+        } else if self.half_width(&at) <= SINGLE_RINGS {
+            Promise::Rings
+        } else {
+            Promise::Zones
+        }
+    }
+
+    /// Distance outside a boundary that both ends name (the heartwood line), mm across the rings,
+    /// above 0 on the side of higher ring numbers; none where the name isn't on both ends.
+    ///
+    /// The line keeps its own place among the rings at each end, and passes from one to the other
+    /// in a straight line of that place: it moves with the rings without following one.
+    pub fn beyond_boundary(&self, name: &str, at: &Point3<f64>) -> Option<f64> {
+        let (_, near, far) = self.boundaries.iter().find(|(known, _, _)| known == name)?;
+        let at = self.held(at);
+        let t = at.z / self.ends.length;
+        Some(self.across(&at) - (1.0 - t) * near.at(&at.xy()) - t * far.at(&at.xy()))
+    }
+
+    /// The place, within the length, and within numbers that mean something.
+    fn held(&self, at: &Point3<f64>) -> Point3<f64> {
+        let hold = |x: f64, low: f64, high: f64| if x.is_nan() { low } else { x.clamp(low, high) };
+        Point3::new(hold(at.x, -1.0e6, 1.0e6), hold(at.y, -1.0e6, 1.0e6), hold(at.z, 0.0, self.ends.length))
+    }
+
+    /// s from the ends alone: (1 − t)·near + t·far, the pith moving in a straight line.
+    fn straight(&self, at: &Point3<f64>) -> f64 {
+        let (t, place) = (at.z / self.ends.length, at.xy());
+        let pith = self.ends.near.pith.zip(self.ends.far.pith).map(|(near, far)| near + (far - near) * t);
+        self.ends.radius_about(pith, &place) + (1.0 - t) * self.near.at(&place) + t * self.far.at(&place)
+    }
+
+    /// How far a point lies beyond the known years, and beside the traced lines of both ends, mm.
+    fn outside(&self, at: &Point3<f64>, across: f64) -> [f64; 2] {
+        let place = at.xy();
+        let nearest = |end: &EndLines| {
+            let points = end.rings.iter().flat_map(|line| &line.points);
+            points.map(|p| (p - place).norm_squared()).fold(f64::INFINITY, f64::min).sqrt()
+        };
+        let t = at.z / self.ends.length;
+        let gap = (1.0 - t) * nearest(&self.ends.near) + t * nearest(&self.ends.far);
+        // Between two lines the nearest is up to half a ring off, and points along a line are spaced.
+        [self.calendar.beyond(across), (gap - self.calendar.mean).max(0.0)]
+    }
+
+    fn folded(&self, at: &Point3<f64>) -> bool {
+        let h = 0.25 * self.calendar.mean;
+        let rise = |du: f64, dv: f64| {
+            let side = |sign: f64| self.across(&Point3::new(at.x + sign * du, at.y + sign * dv, at.z));
+            (side(1.0) - side(-1.0)) / (2.0 * h)
+        };
+        let slope = rise(h, 0.0).hypot(rise(0.0, h));
+        !(SLOPES[0]..=SLOPES[1]).contains(&slope)
+    }
+
+    fn measure_drift(&self) -> f64 {
+        let mut squares = 0.0;
+        for n in 0..25_u32 {
+            let at = |w| {
+                Point3::new(self.ends.size.x * f64::from(n % 5) / 4.0, self.ends.size.y * f64::from(n / 5) / 4.0, w)
+            };
+            let moved = self.straight(&at(self.ends.length)) - self.straight(&at(0.0));
+            squares += moved * moved;
+        }
+        (squares / 25.0).sqrt()
+    }
+
+    /// Numbers the courses and bends the field to them.
+    fn learn(&mut self) {
+        let wander = Wander::new(self.ends.length, self.drift, self.calendar.mean);
+        let predicted = |p: &Point3<f64>| self.straight(&self.held(p));
+        let (numbers, said) = number(&self.ends.courses, &self.calendar, wander, self.ends.length, predicted);
+        self.bend = Bend::new(wander, &said);
+        self.numbers = numbers;
+    }
+
+    fn find_boundaries(&mut self) {
+        let at_end = |line: &EndLine, w: f64| {
+            let values: Vec<_> = line.points.iter().map(|p| (*p, self.straight(&Point3::new(p.x, p.y, w)))).collect();
+            Surface::new(self.ends.size, &values, TRACED * self.calendar.mean)
+        };
+        let mut found = Vec::new();
+        for line in self.ends.near.boundaries.iter().filter(|line| !line.name.is_empty()) {
+            let other = self.ends.far.boundaries.iter().find(|other| other.name == line.name);
+            let pair = other.and_then(|other| Some((at_end(line, 0.0)?, at_end(other, self.ends.length)?)));
+            found.extend(pair.map(|(near, far)| (line.name.clone(), near, far)));
+        }
+        self.boundaries = found;
+    }
+}
+
+fn thin<T: Copy>(points: &mut Vec<T>) {
+    let every = points.len().div_ceil(MOST_POINTS).max(1);
+    if every > 1 {
+        *points = points.iter().copied().step_by(every).chain(points.last().copied()).collect();
+    }
+}
+
+fn widths(end: &EndLines, name: &'static str) -> Result<Vec<Option<f64>>, Unjoined> {
+    let lines = &end.rings;
+    let found: Vec<Option<f64>> = lines.windows(2).map(|pair| width_between(&pair[0], &pair[1])).collect();
+    if lines.iter().any(|line| line.points.len() < 2) || found.iter().all(Option::is_none) {
+        return Err(Unjoined::TooFewLines { end: name });
+    }
+    Ok(found)
+}
+
+/// Widths of all rings that either end shows: the mean of both, or the one that is known, scaled
+/// by half of what the ends differ by in the rings they share.
+fn calendar(widths: &[Vec<Option<f64>>; 2], shift: i64) -> Option<Calendar> {
+    let first = (-shift).min(0);
+    let last = (widths[0].len() as i64).max(widths[1].len() as i64 - shift);
+    // The ends share no year and a gulf lies between: nothing joins them.
+    if last - first > 4000 {
+        return None;
+    }
+    let width = |end: usize, k: i64| widths[end].get(usize::try_from(k).ok()?).copied().flatten();
+    let pairs: Vec<_> = (first..last).map(|k| (width(0, k), width(1, k + shift))).collect();
+    let ratios: Vec<f64> = pairs.iter().filter_map(|(a, b)| Some(((*a)? / (*b)?).ln())).collect();
+    let ratio = (ratios.iter().sum::<f64>() / (ratios.len() as f64).max(1.0)).exp();
+    let mean = |pair: &(Option<f64>, Option<f64>)| match pair {
+        (Some(a), Some(b)) => Some(0.5 * (a + b)),
+        (Some(a), None) => Some(0.5 * (a + a / ratio)),
+        (None, Some(b)) => Some(0.5 * (b + b * ratio)),
+        (None, None) => None,
+    };
+    Calendar::new(first, &pairs.iter().map(mean).collect::<Vec<_>>())
+}

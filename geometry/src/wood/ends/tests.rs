@@ -1,0 +1,1 @@
+//! What the model between two ends promises, checked.
