@@ -299,6 +299,12 @@ impl Between {
         Some(self.across(&at) - (1.0 - t) * near.at(&at.xy()) - t * far.at(&at.xy()))
     }
 
+    /// Whether a point lies among years that neither end shows.
+    #[cfg(test)]
+    pub(super) fn outside_years(&self, at: &Point3<f64>) -> bool {
+        self.calendar.beyond(self.across(at)) > 0.0
+    }
+
     /// The place, within the length, and within numbers that mean something.
     fn held(&self, at: &Point3<f64>) -> Point3<f64> {
         let hold = |x: f64, low: f64, high: f64| if x.is_nan() { low } else { x.clamp(low, high) };
