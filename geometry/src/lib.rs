@@ -8,7 +8,7 @@
 //! | module | what it is for | may know |
 //! |---|---|---|
 //! | [`measure`] | lengths as typed, fractions on a rule, rounding to the safe side | nothing else |
-//! | [`wood`] | what the wood looks like at a point of a blank | `measure` |
+//! | [`wood`] | what the wood looks like at a point of a blank, and how its rings run between two ends | `measure` |
 //! | [`stock`] | blanks, panels, the saw: frames, stations, strip arithmetic | `wood` |
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
 //! | [`cut`] | bits and the recess they leave, exactly | `measure` |

@@ -1,5 +1,6 @@
 //! What the measuring programs in `src/bin` share.
 
+pub mod cube;
 pub mod picture;
 
 use serde_json::{Value, json};

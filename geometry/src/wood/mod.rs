@@ -26,6 +26,7 @@
 //! | `data` | what is published about a wood: density, hardness, movement, what to mind |
 //! | `lab`, `sharma` | how different two colours look, and the pairs that judge it |
 //! | `balance` | photographs brought to a common light by a card, two blanks compared |
+//! | [`ends`] | ring numbers anywhere, from lines traced on both ends of a real blank |
 //!
 //! # What it promises
 //! - The pith and the heartwood radius run straight from end to end, so from station to station

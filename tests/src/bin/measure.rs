@@ -4,17 +4,17 @@
 
 use quarterturn_geometry::board::{Face, FaceOptions};
 use quarterturn_geometry::solid::{Body, Lip};
-use quarterturn_tests::{picture, row};
-use serde_json::Value;
+use quarterturn_tests::{cube, picture, row};
+use serde_json::{Value, json};
 use std::error::Error;
 use std::path::{Path, PathBuf};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None => [chain()?, picture::rows()].concat(),
+        None => [chain()?, picture::rows(), wood_cube()?].concat(),
         Some("chain") => chain()?,
-        Some("picture") => picture::rows(),
+        Some("picture") => [picture::rows(), wood_cube()?].concat(),
         Some(_) => Vec::new(),
     };
     // The one place where this program speaks.
@@ -81,4 +81,24 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
             "the wood at each face's own station",
         ),
     ])
+}
+
+/// How well the model between two ends predicts a real cube of wood. Without the reference data the figures are not
+/// measured, and so do not hold.
+fn wood_cube() -> Result<Vec<Value>, Box<dyn Error>> {
+    let source =
+        "wood cube of QUARTERTURN_REFERENCE (Larsson and others 2025, CN03), errors counted as its README says";
+    let Some(folder) = cube::folder() else {
+        let mut none =
+            row("picture", "wood cube", 0.0, "", "measured", false, "QUARTERTURN_REFERENCE has no wood-cube");
+        none["value"] = json!(null);
+        return Ok(vec![none]);
+    };
+    let figures = cube::Cube::read(&folder)?.figures()?;
+    let as_row = |(name, value, goal): &cube::Figure| {
+        let (text, holds) = goal.map_or(("reported".into(), true), |goal| (format!("<= {goal:.3}"), *value <= goal));
+        let unit = if name.contains("share") || name.contains("within") { "share" } else { "rings" };
+        row("picture", name, *value, unit, &text, holds, source)
+    };
+    Ok(figures.iter().map(as_row).collect())
 }

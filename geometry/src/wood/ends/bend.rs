@@ -21,19 +21,21 @@
 use nalgebra::{Cholesky, DMatrix, DVector, Dyn, Point3};
 
 /// Standard deviation halfway over the blank's length, for wood that doesn't wander (the log:
-/// 0.0041 to 0.0047 between its straighter windows).
+/// 0.0039 to 0.0047, in the half of its windows that wander least).
 const BOW: f64 = 0.0047;
 /// The share of its own wander by which wood leaves the straight line besides (the log: 0.15 to
-/// 0.19 between the tenth of its windows that wander most and the rest).
+/// 0.19 between the tenth of its windows that wander most and the rest). Weakly known: the log's
+/// lower half by itself shows none of it, its upper half 0.22. And the log's pith leaves the
+/// straight line about twice as far as its outline: near the pith the band is too narrow.
 const BOW_OF_WANDER: f64 = 0.17;
 /// α: share of the variance that is common to the section (the log: correlation of the outline
-/// with itself a quarter to half way around, 0.14 in the mean).
+/// with itself an eighth to half way around, −0.02 to 0.27, 0.14 in the mean).
 const COMMON: f64 = 0.14;
-/// ℓ is at most this, mm (the log: correlation 0.92, 0.74, 0.33 at 11, 22, 43 mm).
-const REACH: f64 = 25.0;
-/// And at most this many ring widths: a choice on the safe side, because fine-ringed wood that
-/// waves more tightly than the log was seen; between one and two rings it makes little difference.
-const REACH_IN_RINGS: f64 = 1.5;
+/// ℓ, in ring widths, while lines are being numbered and nothing is known of it yet.
+const FIRST_REACH: f64 = 2.0;
+/// ℓ is sought from one ring width upwards, each try this many times the last, to the longest that
+/// a section can tell from the common part.
+const REACH_STEP: f64 = std::f64::consts::SQRT_2;
 /// Sines along the length; the eighth has a five-hundredth of the first one's variance.
 const SINES: usize = 8;
 /// What a line part-way is good to, in ring widths, waves too short for the sines included.
@@ -58,10 +60,27 @@ impl Wander {
     pub(super) fn new(length: f64, drift: f64, ring_width: f64) -> Wander {
         Wander {
             amplitude: (BOW * length).hypot(BOW_OF_WANDER * drift),
-            reach: REACH.min(REACH_IN_RINGS * ring_width),
+            reach: FIRST_REACH * ring_width,
             length,
             noise: TRACED * ring_width,
         }
+    }
+
+    /// The same with the ℓ under which `points` are likeliest (equation 2.30), between one ring
+    /// width and `widest`. It is found from the lines given and from nothing else, because it is
+    /// no constant of wood; on the log it was some 25 mm.
+    pub(super) fn suited(self, points: &[(Point3<f64>, f64)], widest: f64) -> Wander {
+        let mut best = (f64::NEG_INFINITY, self);
+        let mut reach = self.reach / FIRST_REACH;
+        while reach <= widest && !points.is_empty() {
+            let tried = Wander { reach, ..self };
+            let likelihood = Bend::new(tried, points).likelihood();
+            if likelihood > best.0 {
+                best = (likelihood, tried);
+            }
+            reach *= REACH_STEP;
+        }
+        best.1
     }
 
     /// Sines of a station, scaled so that their squares sum to V(t, t).
@@ -99,6 +118,8 @@ pub(super) struct Bend {
     weights: DVector<f64>,
     /// Standard deviation of what was measured over what was expected.
     scale: f64,
+    /// yᵀK⁻¹y.
+    misfit: f64,
 }
 
 impl Bend {
@@ -116,10 +137,13 @@ impl Bend {
         match Cholesky::new(square).filter(|_| !known.is_empty()) {
             Some(factor) => {
                 let weights = factor.solve(&short);
-                let scale = ((EXPECTED + short.dot(&weights)) / (EXPECTED + known.len() as f64)).sqrt();
-                Bend { weights, known, wander, factor: Some(factor), scale }
+                let misfit = short.dot(&weights);
+                let scale = ((EXPECTED + misfit) / (EXPECTED + known.len() as f64)).sqrt();
+                Bend { weights, known, wander, factor: Some(factor), scale, misfit }
             }
-            None => Bend { wander, known: Vec::new(), factor: None, weights: DVector::zeros(0), scale: 1.0 },
+            None => {
+                Bend { wander, known: Vec::new(), factor: None, weights: DVector::zeros(0), scale: 1.0, misfit: 0.0 }
+            }
         }
     }
 
@@ -151,13 +175,10 @@ impl Bend {
         self.scale * (prior - told).max(0.0).sqrt()
     }
 
-    /// Logarithm of how likely the points are (equation 2.30, without the constant): the greater,
-    /// the better the ring numbers given to them go together.
-    pub(super) fn likelihood(wander: Wander, points: &[(Point3<f64>, f64)]) -> f64 {
-        let bend = Bend::new(wander, points);
-        let every = points.len().div_ceil(MOST_POINTS).max(1);
-        let fit: f64 =
-            points.iter().step_by(every).zip(bend.weights.iter()).map(|((_, short), weight)| short * weight).sum();
-        -0.5 * fit
+    /// Logarithm of how likely the points are (equation 2.30, without its constant): the greater,
+    /// the better the ring numbers given to them, and ℓ, go together.
+    pub(super) fn likelihood(&self) -> f64 {
+        let logarithms = self.factor.as_ref().map_or(0.0, |f| f.l_dirty().diagonal().iter().map(|x| x.ln()).sum());
+        -0.5 * self.misfit - logarithms
     }
 }

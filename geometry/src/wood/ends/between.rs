@@ -358,7 +358,7 @@ impl Between {
         let wander = Wander::new(self.ends.length, self.drift, self.calendar.mean);
         let predicted = |p: &Point3<f64>| self.straight(&self.held(p));
         let (numbers, said) = number(&self.ends.courses, &self.calendar, wander, self.ends.length, predicted);
-        self.bend = Bend::new(wander, &said);
+        self.bend = Bend::new(wander.suited(&said, self.ends.size.norm()), &said);
         self.numbers = numbers;
     }
 

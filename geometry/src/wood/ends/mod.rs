@@ -26,13 +26,15 @@
 //!
 //! # What it promises
 //! - Straight tilted layers, unevenly wide, come out exactly, and so does a straight or tilted cone
-//!   whose pith is given at both ends. Without the pith, a tilted cone is off by the second-order
+//!   whose pith is given at both ends, but for the chords that stand for its traced arcs. Without the pith, a tilted cone is off by the second-order
 //!   term of a linear blend, t(1 − t)·δ²/2r, δ the pith's move along the rings.
 //! - At the ends the traced lines come back within what tracing is good to.
 //! - Where the ring widths don't decide the match it says so and what would: it never takes the
 //!   least shift.
 //!
-//! It doesn't promise that rings run straight between the ends: see [`Between::half_width`]. **It
+//! It doesn't promise that rings run straight between the ends: see [`Between::half_width`]. Given
+//! one long face, it puts the faces beside it right and may make another worse than the ends alone
+//! did. Its band is wide: on the one real cube it was held against, 99 % of points lay within. **It
 //! has not yet been checked against sawn boards.**
 //!
 //! ```

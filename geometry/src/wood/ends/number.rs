@@ -114,7 +114,7 @@ fn together(lines: &mut [Traced], calendar: &Calendar, wander: Wander) {
             continue;
         }
         let points: Vec<_> = lines.iter().zip(&numbers).flat_map(|(line, k)| line.short(calendar, *k)).collect();
-        tried.push((Bend::likelihood(wander, &points), numbers));
+        tried.push((Bend::new(wander, &points).likelihood(), numbers));
     }
     tried.sort_by(|a, b| b.0.total_cmp(&a.0));
     let Some((best, numbers)) = tried.first() else { return };
