@@ -42,13 +42,13 @@
 //! use quarterturn_geometry::wood::ends::{EndLine, EndLines, Ends};
 //!
 //! // Level layers that rise by 4 mm from end to end; each end shows its own part of them.
-//! let layers = [0.0, 2.1, 5.1, 6.3, 8.9, 11.1, 12.2, 15.3, 17.7, 20.2, 22.0];
+//! let layers = [0.0, 2.1, 5.1, 6.3, 8.9, 11.1, 12.2, 15.3, 17.7, 20.2, 22.0, 24.9, 26.1];
 //! let line = |v: f64| EndLine { points: vec![Point2::new(0.0, v), Point2::new(50.0, v)], ..EndLine::default() };
 //! let end = |rise: f64| EndLines {
-//!     rings: layers.iter().map(|v| v + rise).filter(|v| (0.0..20.0).contains(v)).map(line).collect(),
+//!     rings: layers.iter().map(|v| v + rise).filter(|v| (0.0..24.0).contains(v)).map(line).collect(),
 //!     ..EndLines::default()
 //! };
-//! let ends = Ends { size: Vector2::new(50.0, 20.0), length: 300.0, near: end(-3.0), far: end(1.0), ..Ends::default() };
+//! let ends = Ends { size: Vector2::new(50.0, 24.0), length: 300.0, near: end(-3.0), far: end(1.0), ..Ends::default() };
 //! let wood = ends.join().unwrap();
 //! // Two more layers have come in from below.
 //! assert_eq!(wood.matched().shift, 2);

@@ -315,3 +315,24 @@ proptest::proptest! {
         }
     }
 }
+
+#[test]
+fn no_unit_of_length_is_built_in() {
+    // The same wood a tenth and ten times as large has the same rings and the same band.
+    let mut ends = tilted(0.4);
+    ends.courses = vec![Course { number: Some(4), points: bowed_course(4, 0.0).points }];
+    let wood = ends.clone().join().unwrap();
+    for scale in [0.1, 10.0] {
+        let mut other = ends.clone();
+        (other.size, other.length) = (ends.size * scale, ends.length * scale);
+        for line in other.near.rings.iter_mut().chain(&mut other.far.rings) {
+            line.points.iter_mut().for_each(|p| *p *= scale);
+        }
+        other.courses[0].points.iter_mut().for_each(|p| *p *= scale);
+        let other = other.join().unwrap();
+        for p in grid().step_by(5) {
+            approx::assert_abs_diff_eq!(other.ring(&(p * scale)), wood.ring(&p), epsilon = 1e-6);
+            approx::assert_abs_diff_eq!(other.half_width(&(p * scale)), wood.half_width(&p), epsilon = 1e-6);
+        }
+    }
+}
