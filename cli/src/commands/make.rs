@@ -9,7 +9,8 @@ use quarterturn_export::drawing::Drawing;
 use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, marked, png, rs274, stl};
 use quarterturn_geometry::board::{Board, Face, FaceOptions};
-use quarterturn_geometry::check::{Finding, can_be_made, findings};
+use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
+use quarterturn_geometry::cut::Handhold;
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Program;
@@ -188,21 +189,23 @@ impl Made {
             ));
         }
         for (i, hold) in job.handholds.iter().enumerate() {
-            let h = |name: &str| self.numbers.shown(&format!("handhold.{}.{name}", i + 1));
-            lines.push((
-                hold.edge.name().to_owned(),
-                format!(
-                    "handhold {} × {}, {} deep, lip {}; fence {}, starting stop {} and left-hand stop {} from the bit's centre",
-                    h("length"),
-                    h("width"),
-                    h("depth"),
-                    h("least lip"),
-                    h("fence"),
-                    h("right-hand stop"),
-                    h("left-hand stop")
-                ),
-            ));
+            lines.push((hold.edge.name().to_owned(), self.handhold(i, hold)));
         }
         lines
+    }
+
+    /// The recess, and how the router is set for it.
+    fn handhold(&self, i: usize, hold: &Handhold) -> String {
+        let h = |name: &str| self.numbers.shown(&format!("handhold.{}.{name}", i + 1));
+        let recess = format!("handhold {} × {}, {} deep, lip {}", h("length"), h("width"), h("depth"), h("least lip"));
+        let not_lowered =
+            |f: &Finding| f.check == "not to be lowered onto the bit" && f.subject == Subject::Handhold(i);
+        if self.findings.iter().any(not_lowered) {
+            let [first, second] = hold.edge.ends().map(|end| end.name());
+            let centre = |end: &str| format!("{} from the {end} corner", h(&format!("bit from {end}")));
+            return format!("{recess}; plunge router, the bit's centre from {} to {}", centre(first), centre(second));
+        }
+        let stops = format!("starting stop {} and left-hand stop {}", h("right-hand stop"), h("left-hand stop"));
+        format!("{recess}; fence {}, {stops} from the bit's centre", h("fence"))
     }
 }
