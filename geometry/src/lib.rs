@@ -52,6 +52,7 @@ pub mod layup;
 pub mod measure;
 pub mod numbers;
 pub mod path;
+pub mod search;
 pub mod solid;
 pub mod stock;
 pub mod wood;

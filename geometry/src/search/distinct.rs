@@ -1,0 +1,96 @@
+//! Lay-ups that look the same when the whole board is turned. Knows nothing of costs.
+//!
+//! Half round on the bench (about the upright): the order reversed, every strip end for end after
+//! its turn. Turned over about the length: the same order, every strip end over end. Both: the
+//! order reversed, every strip rolled over. None of these leaves a lay-up as it was, so that with
+//! nothing held fixed the lay-ups fall into groups of two, or of four where both faces count.
+
+use super::costs::{Found, Laid};
+use crate::layup::Turn;
+use std::collections::HashSet;
+
+/// Which ways of turning the board count as the same board.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Alike {
+    /// Half round on the bench: the upper face counts.
+    #[default]
+    HalfRound,
+    /// Half round and turned over: both faces count alike, with equal amounts taken off both.
+    HalfRoundAndOver,
+}
+
+impl Alike {
+    /// The half turns that every strip gets, and whether the order is reversed with it.
+    const fn turnings(self) -> &'static [(Turn, bool)] {
+        const ALL: [(Turn, bool); 4] =
+            [(Turn::AsCut, false), (Turn::EndForEnd, true), (Turn::EndOverEnd, false), (Turn::RolledOver, true)];
+        match self {
+            Self::HalfRound => ALL.split_at(2).0,
+            Self::HalfRoundAndOver => &ALL,
+        }
+    }
+
+    /// Every lay-up that is the same board as this one, itself first.
+    #[must_use]
+    pub fn same(self, laid: &[Laid]) -> Vec<Vec<Laid>> {
+        let turned = |(turn, reversed): &(Turn, bool)| {
+            let mut all: Vec<Laid> = laid.iter().map(|l| l.then(*turn)).collect();
+            if *reversed {
+                all.reverse();
+            }
+            all
+        };
+        self.turnings().iter().map(turned).collect()
+    }
+
+    /// The one of them that stands for all: the first in the order of strips and turns.
+    #[must_use]
+    pub fn first(self, laid: &[Laid]) -> Vec<Laid> {
+        self.same(laid).into_iter().min().unwrap_or_default()
+    }
+
+    /// The half turns under which a lay-up keeps its order (or, where the order is free, any).
+    pub(super) fn shifts(self, order_is_free: bool) -> Vec<usize> {
+        self.turnings()
+            .iter()
+            .filter(|(_, reversed)| order_is_free || !reversed)
+            .map(|(turn, _)| *turn as usize)
+            .collect()
+    }
+}
+
+/// Of lay-ups that are the same board, the first; the others are dropped.
+#[must_use]
+pub fn distinct(found: Vec<Found>, alike: Alike) -> Vec<Found> {
+    let mut seen = HashSet::new();
+    found.into_iter().filter(|f| seen.insert(alike.first(&f.laid))).collect()
+}
+
+/// How many boards there are among the lay-ups that `count` counts for the turns allowed.
+///
+/// With A the lay-ups allowed and H the ways of turning, none of which leaves a lay-up as it was,
+/// that is |∪ hA| / |H|; the union by inclusion and exclusion, each intersection being what the
+/// turns allowed in all of them leave. `None` where a count is over what a number holds.
+pub(super) fn boards(
+    allowed: &[[bool; 4]],
+    shifts: &[usize],
+    mut count: impl FnMut(&[[bool; 4]]) -> u128,
+) -> Option<u128> {
+    let mut terms: Vec<(Vec<[bool; 4]>, i128)> = Vec::new();
+    for some in 1_u32..1 << shifts.len() {
+        let kept = shifts.iter().enumerate().filter(|(i, _)| some >> i & 1 == 1).map(|(_, s)| *s);
+        let shifted: Vec<usize> = kept.collect();
+        let meet: Vec<[bool; 4]> =
+            allowed.iter().map(|turns| std::array::from_fn(|t| shifted.iter().all(|s| turns[t ^ s]))).collect();
+        let sign = if some.count_ones() % 2 == 1 { 1 } else { -1 };
+        match terms.iter_mut().find(|(turns, _)| *turns == meet) {
+            Some((_, times)) => *times += sign,
+            None => terms.push((meet, sign)),
+        }
+    }
+    let mut union = 0_i128;
+    for (turns, times) in terms.iter().filter(|(_, times)| *times != 0) {
+        union = union.checked_add(i128::try_from(count(turns)).ok()?.checked_mul(*times)?)?;
+    }
+    u128::try_from(union).ok().map(|all| all / shifts.len() as u128)
+}

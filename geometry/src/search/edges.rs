@@ -1,0 +1,198 @@
+//! The wood along both edges of every strip, on the faces that count.
+//!
+//! Whatever the turn, an edge of a strip on a face of the board shows one of four lines of the
+//! panel: at y = 0 or y = T (which panel face meets the glue line) and at the station near the
+//! near or the far end of the strip, f or g taken off. Each is sampled once, in the panel's x, at
+//! points that lie symmetrically about the panel's middle; a turn then only chooses a line and
+//! whether it is read from the front or from the back. So turning the whole board half round
+//! changes not one number.
+
+use crate::board::{Face, Trims};
+use crate::layup::Turn;
+use crate::measure::Length;
+use crate::stock::{Crosscut, Panel};
+use nalgebra::Point3;
+use thiserror::Error;
+
+/// Which faces of the board count.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum FacesCounted {
+    /// The upper one.
+    #[default]
+    Upper,
+    /// Both, alike.
+    Both,
+}
+
+impl FacesCounted {
+    const fn faces(self) -> &'static [Face] {
+        match self {
+            Self::Upper => &[Face::Upper],
+            Self::Both => &[Face::Upper, Face::Lower],
+        }
+    }
+}
+
+/// The strips that there are, and how the board is finished.
+#[derive(Clone, Copy, Debug)]
+pub struct Stock<'a> {
+    /// The panels on the saw.
+    pub panels: &'a [(Panel, Crosscut)],
+    /// The strips to be laid: panel and number, from 0.
+    pub strips: &'a [(usize, i64)],
+    /// s: the strip's width.
+    pub width: Length,
+    /// What is taken off; of front and back the larger on both sides, so that a board turned half round counts alike.
+    pub trims: Trims,
+}
+
+/// Why the edges can't be sampled.
+#[derive(Clone, Copy, Debug, Error, PartialEq, Eq)]
+pub enum EdgesError {
+    /// A strip is named of a panel that isn't there, or that has no blanks.
+    #[error("strip {0} is of no panel")]
+    NoPanel(usize),
+    /// The panels differ in width: what meets what would depend on how they are slid.
+    #[error("the panels differ in width")]
+    Widths,
+    /// No sample lies within the trims, or more than ten thousand would.
+    #[error("the spacing leaves no sample, or more than {most}", most = Edges::MOST_SAMPLES)]
+    Samples,
+    /// The flattening takes more than there is.
+    #[error("nothing is left after flattening")]
+    Flattened,
+}
+
+/// The wood at one sample.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Sample {
+    /// The colour over a spot as wide as the spacing, in sRGB bytes.
+    pub(super) colour: [u8; 3],
+    /// Signed distance outside the heartwood line, µm, held within ± [`Sample::REACH`].
+    pub(super) heartwood: i32,
+    /// Angle between the ring and the glue line, 0 to 90°, in thousandths of a degree.
+    pub(super) angle: i32,
+    /// Where between two latewood edges, in thousandths of a ring, 0 to 999.
+    pub(super) phase: i32,
+}
+
+impl Sample {
+    /// Farther than this from the heartwood line nothing of it is seen at the joint, µm (our own choice: a border is
+    /// some millimetres wide).
+    pub(super) const REACH: i32 = 5_000;
+}
+
+/// The edges of every strip, sampled.
+#[derive(Clone, Debug)]
+pub struct Edges {
+    samples: usize,
+    faces: usize,
+    /// By strip, face, y = 0 or T, near or far cut face.
+    lines: Vec<Vec<Sample>>,
+}
+
+impl Edges {
+    /// The most samples along one glue line.
+    pub const MOST_SAMPLES: usize = 10_000;
+
+    /// Samples every strip's edges at `spacing` mm.
+    ///
+    /// # Errors
+    /// [`EdgesError`] where strips and panels don't fit together, or nothing is left to sample.
+    pub fn sample(stock: &Stock<'_>, faces: FacesCounted, spacing: f64) -> Result<Self, EdgesError> {
+        let (width, at) = stations(stock, spacing)?;
+        let mut lines = Vec::new();
+        for (i, (panel, strip)) in stock.strips.iter().enumerate() {
+            let (panel, crosscut) = stock.panels.get(*panel).ok_or(EdgesError::NoPanel(i))?;
+            if panel.blanks.is_empty() {
+                return Err(EdgesError::NoPanel(i));
+            }
+            if panel.width() != width {
+                return Err(EdgesError::Widths);
+            }
+            let start = crosscut.station(*strip, stock.width).mm();
+            for face in faces.faces() {
+                let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
+                for y in [0.0, panel.thickness().mm()] {
+                    for z in [start + taken, start + stock.width.mm() - taken] {
+                        lines.push(at.iter().map(|x| sample(panel, Point3::new(*x, y, z), spacing)).collect());
+                    }
+                }
+            }
+        }
+        Ok(Self { samples: at.len(), faces: faces.faces().len(), lines })
+    }
+
+    /// How many strips there are.
+    #[must_use]
+    pub const fn strips(&self) -> usize {
+        self.lines.len() / (4 * self.faces)
+    }
+
+    /// Samples along one glue line on one face.
+    #[must_use]
+    pub const fn samples(&self) -> usize {
+        self.samples
+    }
+
+    /// How many faces count.
+    #[must_use]
+    pub const fn faces(&self) -> usize {
+        self.faces
+    }
+
+    /// What strip `strip` in this turn shows at its right or left edge, on the `face`-th face that counts, by panel x.
+    pub(super) fn line(&self, strip: usize, turn: Turn, right: bool, face: usize) -> &[Sample] {
+        let upper = turn.upper_face_to_the_right() == right;
+        let far = turn.far_face_up() == (face == 0);
+        &self.lines[((strip * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far)]
+    }
+}
+
+/// The panels' width, and the x of the samples: symmetric about its middle, within the trims.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), EdgesError> {
+    let first = stock.strips.first().ok_or(EdgesError::Samples)?;
+    let width = stock.panels.get(first.0).ok_or(EdgesError::NoPanel(0))?.0.width();
+    let half = width.mm() / 2.0;
+    let trims = &stock.trims;
+    let count = ((2.0 * (half - trims.front.max(trims.back))) / spacing).floor();
+    if !(spacing > 0.0 && count >= 1.0 && count <= Edges::MOST_SAMPLES as f64) {
+        return Err(EdgesError::Samples);
+    }
+    let left = stock.width.mm() - trims.upper - trims.lower;
+    if !(left > 0.0 && trims.upper >= 0.0 && trims.lower >= 0.0) {
+        return Err(EdgesError::Flattened);
+    }
+    let x = |i: usize| half + (i as f64 - (count - 1.0) / 2.0) * spacing;
+    Ok((width, (0..count as usize).map(x).collect()))
+}
+
+#[allow(clippy::cast_possible_truncation)]
+fn sample(panel: &Panel, at: Point3<f64>, spacing: f64) -> Sample {
+    /// Between the points that a ring's direction is taken from, mm.
+    const STEP: f64 = 0.2;
+    let wood = |dx: f64, dy: f64| panel.wood_at(&Point3::new(at.x + dx, at.y + dy, at.z));
+    let Some((blank, point)) = wood(0.0, 0.0) else {
+        return Sample { colour: [0; 3], heartwood: 0, angle: 0, phase: 0 };
+    };
+    let laid = &panel.blanks[blank];
+    let figure = &laid.blank.figure;
+    let slope = |to: Option<(usize, Point3<f64>)>, from: Option<(usize, Point3<f64>)>| match (to, from) {
+        (Some((a, to)), Some((b, from))) if a == blank && b == blank => figure.ring(&to) - figure.ring(&from),
+        (Some((a, to)), _) if a == blank => 2.0 * (figure.ring(&to) - figure.ring(&point)),
+        (_, Some((b, from))) if b == blank => 2.0 * (figure.ring(&point) - figure.ring(&from)),
+        _ => 0.0,
+    };
+    // Along the glue line, and away from it; the ring runs across its steepest rise.
+    let along = slope(wood(STEP, 0.0), wood(-STEP, 0.0));
+    let away = slope(wood(0.0, STEP), wood(0.0, -STEP));
+    let ring = figure.ring(&point);
+    let reach = f64::from(Sample::REACH);
+    Sample {
+        colour: figure.colour(&point, spacing).to_srgb8(),
+        heartwood: (figure.beyond_heartwood(&point) * 1e3).round().clamp(-reach, reach) as i32,
+        angle: (along.abs().atan2(away.abs()).to_degrees() * 1e3).round() as i32,
+        phase: ((ring - ring.floor()) * 1e3).floor().clamp(0.0, 999.0) as i32,
+    }
+}

@@ -1,0 +1,124 @@
+//! How well two edges meet at a glue line: each measure a whole number of millionths of its range.
+
+use super::costs::{Costs, CostsError, Joint, Laid};
+use super::edges::{Edges, Sample};
+use crate::layup::Turn;
+
+/// What is measured along a glue line; the mean over all samples, of all faces that count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Measure {
+    /// Colour difference along the line: the mean of |Δ| over the three sRGB primaries at the same place on both
+    /// sides. 0: the same colour all along; 1: black against white.
+    Colour,
+    /// How far apart the heartwood line passes on both sides: the difference of the two distances to it, each held
+    /// within ± 5 mm. 0: it runs on, or is nowhere near; 1: 10 mm apart all along.
+    Heartwood,
+    /// Difference of the angles, 0 to 90°, between ring and glue line. Rings that meet in a point like a mirror image
+    /// run on as well as those that run straight across. 0: alike all along; 1: 90°.
+    RingAngle,
+    /// Difference of ring phase, the shorter way round. 0: latewood meets latewood; 1: half a ring. Single rings are
+    /// a guess unless both ends of the blank were seen finely: off ([`Weights::RUNS_ON`]) unless asked for.
+    RingPhase,
+    /// Lack of contrast, for chequers: 1 less the mean |Δ| of lightness (luma of the sRGB bytes, ITU-R BT.709
+    /// weights). 0: black against white all along; 1: equally light.
+    Sameness,
+}
+
+impl Measure {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Colour, Self::Heartwood, Self::RingAngle, Self::RingPhase, Self::Sameness];
+    /// The range of each, in millionths.
+    pub const RANGE: u32 = 1_000_000;
+
+    /// The largest difference at one sample.
+    const fn range(self) -> u64 {
+        match self {
+            Self::Colour => 3 * 255,
+            Self::Heartwood => 2 * Sample::REACH as u64,
+            Self::RingAngle => 90_000,
+            Self::RingPhase => 500,
+            Self::Sameness => 255 * 10_000,
+        }
+    }
+
+    fn difference(self, a: &Sample, b: &Sample) -> u64 {
+        let luma = |[r, g, b]: [u8; 3]| 2126 * i32::from(r) + 7152 * i32::from(g) + 722 * i32::from(b);
+        let apart = |a: i32, b: i32| u64::from(a.abs_diff(b));
+        match self {
+            Self::Colour => a.colour.iter().zip(b.colour).map(|(a, b)| u64::from(a.abs_diff(b))).sum(),
+            Self::Heartwood => apart(a.heartwood, b.heartwood),
+            Self::RingAngle => apart(a.angle, b.angle),
+            Self::RingPhase => apart(a.phase, b.phase).min(1000 - apart(a.phase, b.phase)),
+            Self::Sameness => self.range() - apart(luma(a.colour), luma(b.colour)),
+        }
+    }
+
+    /// The measure at the glue line between two strips, in millionths.
+    #[must_use]
+    #[allow(clippy::cast_possible_truncation)]
+    pub fn at(self, edges: &Edges, left: Laid, right: Laid) -> u32 {
+        let reversed = left.turn().first_blank_in_front() != right.turn().first_blank_in_front();
+        let mut sum = 0;
+        for face in 0..edges.faces() {
+            let a = edges.line(left.strip, left.turn(), true, face);
+            let b = edges.line(right.strip, right.turn(), false, face);
+            sum += if reversed {
+                a.iter().zip(b.iter().rev()).map(|(a, b)| self.difference(a, b)).sum::<u64>()
+            } else {
+                a.iter().zip(b).map(|(a, b)| self.difference(a, b)).sum()
+            };
+        }
+        let whole = self.range() * (edges.samples() * edges.faces()) as u64;
+        ((sum * u64::from(Self::RANGE) + whole / 2) / whole) as u32
+    }
+}
+
+/// How much each measure weighs, in the order of [`Measure::ALL`]. A glue line costs the weighted sum.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Weights(pub [u8; 5]);
+
+impl Weights {
+    /// The figure runs on: the heartwood line first, then colour and the rings' direction (our own choice).
+    pub const RUNS_ON: Self = Self([10, 4, 1, 0, 0]);
+    /// As much contrast as possible, for chequers.
+    pub const CONTRAST: Self = Self([0, 0, 0, 0, 1]);
+
+    /// What the glue line between two strips costs.
+    #[must_use]
+    pub fn cost(self, edges: &Edges, left: Laid, right: Laid) -> u32 {
+        let weighed = Measure::ALL.into_iter().zip(self.0).filter(|(_, weight)| *weight > 0);
+        weighed.map(|(measure, weight)| u32::from(weight) * measure.at(edges, left, right)).sum()
+    }
+
+    /// One glue line, strip `left` left and `right` right of it, for all sixteen pairs of turns.
+    #[must_use]
+    pub fn joint(self, edges: &Edges, left: usize, right: usize) -> Joint {
+        Turn::ALL.map(|a| Turn::ALL.map(|b| self.cost(edges, Laid::new(left, a), Laid::new(right, b))))
+    }
+
+    /// Every ordered pair of strips. What a pair costs is worked out once for it and for what it is after turning the
+    /// board half round, and there are only eight of each ordered pair: turning both strips end for end and swapping
+    /// them is the same glue line.
+    ///
+    /// # Errors
+    /// [`CostsError`] where there are too many strips, or the weights make a cost too large.
+    pub fn costs(self, edges: &Edges) -> Result<Costs, CostsError> {
+        let strips = edges.strips();
+        if strips > Costs::MOST_STRIPS {
+            return Err(CostsError::TooMany(strips));
+        }
+        let joints: Vec<Joint> = (0..strips)
+            .flat_map(|l| (l + 1..strips).map(move |r| (l, r)))
+            .map(|(l, r)| self.joint(edges, l, r))
+            .collect();
+        let joint = |l: usize, r: usize| &joints[l * (2 * strips - l - 1) / 2 + r - l - 1];
+        Costs::from_fn(strips, |left, right| {
+            if left.strip < right.strip {
+                joint(left.strip, right.strip)[left.turn() as usize][right.turn() as usize]
+            } else {
+                let round = |l: Laid| l.then(Turn::EndForEnd).turn() as usize;
+                joint(right.strip, left.strip)[round(right)][round(left)]
+            }
+        })
+    }
+}

@@ -1,0 +1,35 @@
+//! The search for a lay-up: what each glue line costs, and the lay-ups that cost least.
+//!
+//! Knows boards, lay-ups, panels and the wood. No files, no clock, no threads, nothing left to
+//! chance: the same input gives the same answer.
+//!
+//! | file | what it is for |
+//! |---|---|
+//! | `edges` | the wood along both edges of every strip, on the faces that count |
+//! | `measures` | how well two edges meet, each measure a whole number of millionths |
+//! | `costs` | the table of all ordered pairs of strips, each turned four ways |
+//! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
+//! | `free` | the order is free and strips may be left out: proven up to 16 strips |
+//! | `bound` | beyond that: the best found, and what no lay-up can fall below |
+//! | `distinct` | lay-ups that look the same when the board is turned |
+
+mod bound;
+mod costs;
+mod distinct;
+mod edges;
+mod fixed;
+mod free;
+mod measures;
+#[cfg(test)]
+mod tests;
+
+pub use bound::{Bounded, beyond};
+pub use costs::{Costs, CostsError, Found, Joint, Laid};
+pub use distinct::{Alike, distinct};
+pub use edges::{Edges, EdgesError, FacesCounted, Stock};
+pub use fixed::{FixedBest, fixed, repeating};
+pub use free::{FreeBest, MOST_PROVEN, free};
+pub use measures::{Measure, Weights};
+
+/// Which turns a strip may lie in, one for each strip.
+pub type Allowed = [[bool; 4]];
