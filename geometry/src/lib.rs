@@ -13,6 +13,7 @@
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
 //! | [`cut`] | bits and the recess they leave, exactly | `measure` |
 //! | [`board`] | what lies where in the board, its sizes, its faces | all above |
+//! | [`search`] | what each glue line costs, and the lay-ups that cost least | `board`, `layup`, `stock`, `wood` |
 //! | [`solid`] | exact volumes, meshes, least distances | `board`, `cut` |
 //! | [`path`] | the router-table set-up and the moves of a CNC | `cut` |
 //! | [`job`] | one board as a maker means it, and everything that follows from it | all above |

@@ -12,9 +12,9 @@
 
 use super::Allowed;
 use super::costs::{Costs, Found, Laid};
+use super::distinct::Alike;
 use super::fixed::fixed;
 use crate::layup::Turn;
-use crate::search::Alike;
 
 /// The best lay-up found, and what no lay-up of as many strips can fall below.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,10 +35,11 @@ impl Bounded {
 
 /// A good lay-up of exactly `laid` of the strips, and a bound; `None` where so many can't be laid.
 ///
-/// From every strip (up to 64 of them) the cheapest next one is laid, at either end; then strips are moved, swapped
-/// with those left out and runs are turned round as long as that makes it cheaper, at most `rounds` times over.
+/// From every strip (up to 64 of them) the cheapest next one is laid, at either end; then, from the best four of
+/// these, strips are moved, changed for ones left out, and runs turned round while that makes it cheaper. No more than
+/// `trials` such changes are tried from each, every one turned the best way.
 #[must_use]
-pub fn beyond(costs: &Costs, allowed: &Allowed, laid: usize, rounds: usize) -> Option<Bounded> {
+pub fn beyond(costs: &Costs, allowed: &Allowed, laid: usize, trials: usize) -> Option<Bounded> {
     let may: Vec<usize> = (0..costs.strips().min(allowed.len())).filter(|s| allowed[*s].contains(&true)).collect();
     if laid == 0 || laid > may.len() {
         return None;
@@ -48,7 +49,7 @@ pub fn beyond(costs: &Costs, allowed: &Allowed, laid: usize, rounds: usize) -> O
     let mut starts: Vec<Vec<usize>> = (0..may.len()).step_by(step).map(|first| near.grow(first, laid)).collect();
     starts.sort_by_cached_key(|order| near.turned(order).cost);
     starts.truncate(4);
-    let best = starts.into_iter().map(|order| near.improve(order, rounds)).min_by_key(|found| found.cost)?;
+    let best = starts.into_iter().map(|order| near.improve(order, trials)).min_by_key(|found| found.cost)?;
     let bound = near.bound(laid, best.cost);
     Some(Bounded { best, bound })
 }
@@ -98,13 +99,17 @@ impl<'a> Near<'a> {
         order.into()
     }
 
-    /// Moves, swaps and reversals while they help. Every trial is turned the best way.
-    fn improve(&self, mut order: Vec<usize>, rounds: usize) -> Found {
-        let mut best = self.turned(&order);
-        for _ in 0..rounds {
+    /// Moves, changes and reversals while they help, at most `most` of them tried.
+    fn improve(&self, mut order: Vec<usize>, most: usize) -> Found {
+        let (mut best, mut tried) = (self.turned(&order), 0);
+        loop {
             let before = best.cost;
             for i in 0..order.len() {
                 for trial in self.trials(&order, i) {
+                    if tried == most {
+                        return best;
+                    }
+                    tried += 1;
                     let found = self.turned(&trial);
                     if found.cost < best.cost {
                         (order, best) = (trial, found);
@@ -112,10 +117,9 @@ impl<'a> Near<'a> {
                 }
             }
             if best.cost == before {
-                break;
+                return best;
             }
         }
-        best
     }
 
     /// What may be tried at place `i`: the strip moved elsewhere, changed for one left out, a run from it turned round.
