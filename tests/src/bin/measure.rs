@@ -3,18 +3,23 @@
 //! `measure [AREA]`; an area without figures prints an empty list.
 
 use quarterturn_geometry::board::{Face, FaceOptions};
+use quarterturn_geometry::job::Outcome;
+use quarterturn_geometry::layup::Turn;
+use quarterturn_geometry::search::{self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Stock, Weights};
 use quarterturn_geometry::solid::{Body, Lip};
 use quarterturn_tests::{cube, picture, row};
 use serde_json::{Value, json};
 use std::error::Error;
 use std::path::{Path, PathBuf};
+use std::time::Instant;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None => [chain()?, picture::rows(), wood_cube()?].concat(),
+        None => [chain()?, picture::rows(), wood_cube()?, layup()?].concat(),
         Some("chain") => chain()?,
         Some("picture") => [picture::rows(), wood_cube()?].concat(),
+        Some("layup") => layup()?,
         Some(_) => Vec::new(),
     };
     // The one place where this program speaks.
@@ -101,4 +106,213 @@ fn wood_cube() -> Result<Vec<Value>, Box<dyn Error>> {
         row("picture", name, *value, unit, &text, holds, source)
     };
     Ok(figures.iter().map(as_row).collect())
+}
+
+fn layup() -> Result<Vec<Value>, Box<dyn Error>> {
+    let mut rows = layup_fixed();
+    rows.extend(layup_free()?);
+    rows.extend(layup_beyond()?);
+    rows.extend(layup_samples()?);
+    Ok(rows)
+}
+
+/// How long `work` takes, s: the median of `times` runs.
+fn seconds<T>(times: usize, mut work: impl FnMut() -> T) -> f64 {
+    let mut taken: Vec<f64> = (0..times)
+        .map(|_| {
+            let start = Instant::now();
+            std::hint::black_box(work());
+            start.elapsed().as_secs_f64()
+        })
+        .collect();
+    median(&mut taken)
+}
+
+fn median(of: &mut [f64]) -> f64 {
+    of.sort_by(f64::total_cmp);
+    of.get(of.len() / 2).copied().unwrap_or(f64::NAN)
+}
+
+/// A seeded sequence of costs, 0 to a million (SplitMix64, public domain, S. Vigna).
+fn seeded(mut seed: u64) -> impl FnMut() -> u32 {
+    move || {
+        seed = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let z = (seed ^ (seed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        ((z ^ (z >> 31)) % 1_000_001) as u32
+    }
+}
+
+/// Random costs that turning the board half round does not change.
+fn random_costs(strips: usize, seed: u64) -> Result<Costs, Box<dyn Error>> {
+    let mut next = seeded(seed);
+    let mut known = std::collections::HashMap::new();
+    let cost = |left, right| *known.entry(Alike::HalfRound.first(&[left, right])).or_insert_with(&mut next);
+    Ok(Costs::from_fn(strips, cost)?)
+}
+
+fn layup_fixed() -> Vec<Value> {
+    let time = |strips: usize| {
+        let mut next = seeded(strips as u64);
+        let joints: Vec<Joint> =
+            (1..strips).map(|_| std::array::from_fn(|_| std::array::from_fn(|_| next()))).collect();
+        let (order, allowed) = ((0..strips).collect::<Vec<_>>(), vec![[true; 4]; strips]);
+        seconds(21, || search::fixed(&order, &joints, &allowed, 12, Alike::HalfRound))
+    };
+    let (one, ten) = (time(1000), time(10_000));
+    let source = "seeded costs; optimum, count of optima and the best 12";
+    vec![
+        row("layup", "fixed order, 1000 strips", one * 1e3, "ms", "< 1", one < 1e-3, source),
+        row(
+            "layup",
+            "fixed order, 10000 strips against ten times 1000",
+            ten / one / 10.0,
+            "ratio",
+            "<= 2",
+            ten <= 20.0 * one,
+            source,
+        ),
+    ]
+}
+
+fn layup_free() -> Result<Vec<Value>, Box<dyn Error>> {
+    let mut taken = Vec::new();
+    for seed in 0..20 {
+        let costs = random_costs(16, seed)?;
+        let laid = if seed % 2 == 0 { 16 } else { 12 };
+        taken.push(seconds(1, || search::free(&costs, &[[true; 4]; 16], laid, Alike::HalfRound)));
+    }
+    let alike = Costs::from_fn(16, |_, _| 1)?;
+    let worst = seconds(1, || search::free(&alike, &[[true; 4]; 16], 16, Alike::HalfRound));
+    let (middle, most) = (median(&mut taken), taken.iter().copied().fold(0.0, f64::max));
+    let source = "20 seeded instances, half of them leaving four out";
+    let mut rows = vec![
+        row("layup", "free order, 16 strips, proven, median", middle, "s", "<= 0.3", middle <= 0.3, source),
+        row("layup", "free order, 16 strips, proven, worst", most, "s", "<= 0.3", most <= 0.3, source),
+        row(
+            "layup",
+            "free order, 16 strips, every lay-up as good",
+            worst,
+            "s",
+            "<= 1",
+            worst <= 1.0,
+            "all costs alike",
+        ),
+    ];
+    // What the kernel says that this whole program has held at most; elsewhere there is no such row.
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:"));
+    if let Some(held) = line.and_then(|l| l.trim().trim_end_matches("kB").trim().parse::<f64>().ok()) {
+        let held = held / 1024.0;
+        rows.push(row(
+            "layup",
+            "free order, 16 strips, memory",
+            held,
+            "MiB",
+            "<= 256",
+            held <= 256.0,
+            "VmHWM of the whole program",
+        ));
+    }
+    Ok(rows)
+}
+
+fn layup_beyond() -> Result<Vec<Value>, Box<dyn Error>> {
+    let mut rows = Vec::new();
+    for strips in [16, 24, 40] {
+        let costs = random_costs(strips, 7)?;
+        let start = Instant::now();
+        let found = search::beyond(&costs, &vec![[true; 4]; strips], strips, 20_000).ok_or("no lay-up")?;
+        let taken = start.elapsed().as_secs_f64();
+        let gap = found.gap() as f64 / found.best.cost as f64;
+        rows.push(row(
+            "layup",
+            &format!("beyond proof, {strips} strips, gap"),
+            gap,
+            "share",
+            "none",
+            true,
+            "seeded costs",
+        ));
+        rows.push(row(
+            "layup",
+            &format!("beyond proof, {strips} strips, time"),
+            taken,
+            "s",
+            "<= 2",
+            taken <= 2.0,
+            "seeded costs",
+        ));
+        if strips == 16 {
+            let proven = search::free(&costs, &[[true; 4]; 16], 16, Alike::HalfRound).ok_or("no lay-up")?.best.cost;
+            let (over, under) = (found.best.cost as f64 / proven as f64, found.bound <= proven);
+            rows.push(row(
+                "layup",
+                "beyond proof, 16 strips, found against proven",
+                over,
+                "ratio",
+                "1 to 1.25, bound below",
+                under && (1.0..=1.25).contains(&over),
+                "the proven search",
+            ));
+        }
+    }
+    Ok(rows)
+}
+
+/// Every strip that a job cuts.
+fn all_strips(outcome: &Outcome) -> Vec<(usize, i64)> {
+    outcome.panels.iter().enumerate().flat_map(|(i, p)| (0..p.cut).map(move |k| (i, k))).collect()
+}
+
+fn layup_samples() -> Result<Vec<Value>, Box<dyn Error>> {
+    let mut rows = Vec::new();
+    for plan in samples()? {
+        let text = std::fs::read_to_string(&plan)?;
+        let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
+        let outcome = job.work();
+        let trims = *outcome.board.clone()?.trims();
+        let panels: Vec<_> = outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect();
+        let strips = all_strips(&outcome);
+        let stock = Stock { panels: &panels, strips: &strips, width: outcome.width, trims };
+        let start = Instant::now();
+        let edges = Edges::sample(&stock, FacesCounted::Upper, 1.0)?;
+        let costs = Weights::RUNS_ON.costs(&edges)?;
+        let taken = start.elapsed().as_secs_f64();
+        let name = plan.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let source = format!("{} strips, {} samples a glue line", strips.len(), edges.samples());
+        rows.push(row("layup", &format!("{name}: glue-line costs"), taken, "s", "<= 0.5", taken <= 0.5, &source));
+        rows.extend(layup_against_plan(&name, &outcome, &strips, &costs)?);
+    }
+    Ok(rows)
+}
+
+/// What the plan's own lay-up costs against the best turns in the order as cut, and in any order.
+fn layup_against_plan(
+    name: &str,
+    outcome: &Outcome,
+    strips: &[(usize, i64)],
+    costs: &Costs,
+) -> Result<Vec<Value>, Box<dyn Error>> {
+    let number = |panel: usize, strip: i64| strips.iter().position(|s| *s == (panel, strip)).ok_or("no such strip");
+    let planned: Vec<Laid> = outcome
+        .places
+        .iter()
+        .map(|p| Ok(Laid::new(number(p.panel, p.strip)?, p.turn)))
+        .collect::<Result<_, Box<dyn Error>>>()?;
+    let order: Vec<usize> = planned.iter().map(|l| l.strip).collect();
+    let allowed = vec![Turn::ALL.map(|_| true); order.len()];
+    let fixed = search::fixed(&order, &costs.joints(&order), &allowed, 1, Alike::HalfRound);
+    let (best, own) = (fixed.best.first().ok_or("no lay-up")?.cost, costs.total(&planned));
+    let share = best as f64 / own as f64;
+    let source = format!("{} lay-ups as good; the plan's own costs {own}", fixed.optima);
+    Ok(vec![row(
+        "layup",
+        &format!("{name}: best turns in the plan's order"),
+        share,
+        "of the plan's cost",
+        "<= 1",
+        best <= own,
+        &source,
+    )])
 }
