@@ -15,26 +15,21 @@ pub struct FixedBest {
     pub boards: Option<u128>,
 }
 
-/// One way to come to a strip's turn: cost so far, the turn before, the rank of the way there.
-#[derive(Clone, Copy)]
-struct Way {
-    cost: u64,
-    turn: u8,
-    rank: u32,
-}
+/// The most lay-ups that are given back; asking for more gives these.
+const MOST_FEW: usize = 1000;
 
 /// The proven best turns of the strips `order`, the number that are as good, and the `few` best
 /// that are different boards.
 ///
 /// `joints` are the glue lines between them, one fewer ([`super::Costs::joints`]); `allowed` the
-/// turns that each may lie in, in the same order. Time: strips × 16 × `few`.
+/// turns that each may lie in, in the same order. Time and memory: strips × 4 × `few` (1 to 1000).
 #[must_use]
 pub fn fixed(order: &[usize], joints: &[Joint], allowed: &Allowed, few: usize, alike: Alike) -> FixedBest {
     if order.is_empty() || joints.len() + 1 != order.len() || allowed.len() != order.len() {
         return FixedBest { best: Vec::new(), optima: 0, boards: Some(0) };
     }
     let shifts = alike.shifts(order.len() == 1);
-    let all = ranked(order, joints, allowed, few.max(1).saturating_mul(shifts.len()));
+    let all = ranked(order, joints, allowed, few.clamp(1, MOST_FEW) * shifts.len());
     let mut best = distinct(all, alike);
     best.truncate(few.max(1));
     let Some(optimum) = best.first().map(|f| f.cost) else {
@@ -75,42 +70,59 @@ pub fn repeating(
     FixedBest { best, optima, boards }
 }
 
+/// The ways to come to one strip so far, by its turn: their costs, cheapest first.
+type Ways = [Vec<u64>; 4];
+
 /// The `few` cheapest, by cost, then by the turns from the right.
 fn ranked(order: &[usize], joints: &[Joint], allowed: &Allowed, few: usize) -> Vec<Found> {
-    let start = Way { cost: 0, turn: 0, rank: 0 };
-    let first: [Vec<Way>; 4] = allowed[0].map(|may| if may { vec![start] } else { Vec::new() });
-    let mut ways = vec![first];
-    for (joint, turns) in joints.iter().zip(&allowed[1..]) {
-        let before = &ways[ways.len() - 1];
-        let next = std::array::from_fn(|b| {
-            if turns[b] { merge(before, &std::array::from_fn(|a| joint[a][b]), few) } else { Vec::new() }
-        });
-        ways.push(next);
+    // For each strip, turn and rank the way before it: four times its rank, and its turn.
+    let mut backs = vec![0_u32; order.len() * 4 * few];
+    let mut ways: Ways = allowed[0].map(|may| if may { vec![0] } else { Vec::new() });
+    let mut next: Ways = Default::default();
+    let steps = joints.iter().zip(&allowed[1..]).zip(backs.chunks_exact_mut(4 * few).skip(1));
+    for ((joint, turns), backs) in steps {
+        for (b, (here, backs)) in next.iter_mut().zip(backs.chunks_exact_mut(few)).enumerate() {
+            here.clear();
+            if turns[b] {
+                merge(&ways, joint.map(|row| row[b]), here, backs);
+            }
+        }
+        std::mem::swap(&mut ways, &mut next);
     }
-    let ends = merge(&ways[ways.len() - 1], &[0; 4], few);
-    ends.iter().map(|end| Found { laid: walk(order, &ways, end), cost: end.cost }).collect()
+    let (mut costs, mut ends) = (Vec::new(), vec![0_u32; few]);
+    merge(&ways, [0; 4], &mut costs, &mut ends);
+    let found = |(cost, end): (&u64, &u32)| Found { laid: walk(order, &backs, few, *end), cost: *cost };
+    costs.iter().zip(&ends).map(found).collect()
 }
 
-/// The `few` cheapest ways on from four lists, each in order.
-fn merge(before: &[Vec<Way>; 4], more: &[u32; 4], few: usize) -> Vec<Way> {
-    let mut at = [0_usize; 4];
-    let room: usize = before.iter().map(Vec::len).sum();
-    let mut out = Vec::with_capacity(few.min(room));
-    while out.len() < few {
-        let next = (0..4).filter_map(|a| before[a].get(at[a]).map(|way| (way.cost + u64::from(more[a]), a))).min();
-        let Some((cost, a)) = next else { break };
-        out.push(Way { cost, turn: a as u8, rank: at[a] as u32 });
-        at[a] += 1;
+/// The cheapest ways on from four lists, each in order, as many as `backs` has room for.
+#[allow(clippy::cast_possible_truncation)]
+fn merge(before: &Ways, more: [u32; 4], costs: &mut Vec<u64>, backs: &mut [u32]) {
+    // Cost and turn in one number, so that the least of four is the next.
+    let head =
+        |a: usize, rank: usize| before[a].get(rank).map_or(u64::MAX, |cost| (cost + u64::from(more[a])) * 4 + a as u64);
+    let mut ranks = [0_usize; 4];
+    let mut heads: [u64; 4] = std::array::from_fn(|a| head(a, 0));
+    for back in backs {
+        let next = heads[0].min(heads[1]).min(heads[2].min(heads[3]));
+        if next == u64::MAX {
+            return;
+        }
+        let a = (next & 3) as usize;
+        costs.push(next >> 2);
+        *back = (ranks[a] * 4 + a) as u32;
+        ranks[a] += 1;
+        heads[a] = head(a, ranks[a]);
     }
-    out
 }
 
-fn walk(order: &[usize], ways: &[[Vec<Way>; 4]], end: &Way) -> Vec<Laid> {
-    let mut laid = Vec::with_capacity(order.len());
-    let mut step = *end;
-    for (strip, lists) in order.iter().zip(ways).rev() {
-        laid.push(Laid::of(*strip, usize::from(step.turn)));
-        step = lists[usize::from(step.turn)][step.rank as usize];
+fn walk(order: &[usize], backs: &[u32], few: usize, end: u32) -> Vec<Laid> {
+    let mut step = end as usize;
+    let mut laid: Vec<Laid> = Vec::with_capacity(order.len());
+    for (strip, backs) in order.iter().zip(backs.chunks_exact(4 * few)).rev() {
+        let (turn, rank) = (step & 3, step >> 2);
+        laid.push(Laid::of(*strip, turn));
+        step = backs[turn * few + rank] as usize;
     }
     laid.reverse();
     laid
