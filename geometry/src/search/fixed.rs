@@ -30,13 +30,15 @@ pub fn fixed(order: &[usize], joints: &[Joint], allowed: &Allowed, few: usize, a
     }
     let shifts = alike.shifts(order.len() == 1);
     let all = ranked(order, joints, allowed, few.clamp(1, MOST_FEW) * shifts.len());
-    let mut best = distinct(all, alike);
-    best.truncate(few.max(1));
+    // Where no turning keeps the order, no two of them are the same board.
+    let mut best = if shifts.len() == 1 { all } else { distinct(all, alike) };
+    best.truncate(few.clamp(1, MOST_FEW));
     let Some(optimum) = best.first().map(|f| f.cost) else {
         return FixedBest { best, optima: 0, boards: Some(0) };
     };
-    let count = |turns: &[[bool; 4]]| optima(joints, turns, optimum);
-    FixedBest { best, optima: count(allowed), boards: boards(allowed, &shifts, count) }
+    let all = optima(joints, allowed, optimum);
+    let count = |turns: &[[bool; 4]]| if turns == allowed { all } else { optima(joints, turns, optimum) };
+    FixedBest { best, optima: all, boards: boards(allowed, &shifts, count) }
 }
 
 /// The same where turns repeat every `period` places (1 to 4): all 4^period are tried.
