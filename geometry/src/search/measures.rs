@@ -78,7 +78,8 @@ impl Measure {
 pub struct Weights(pub [u8; 5]);
 
 impl Weights {
-    /// The figure runs on: the heartwood line first, then colour and the rings' direction (our own choice).
+    /// The figure runs on: colour first, which shows the heartwood line too, then that line by itself, then the
+    /// direction of the rings (our own choice).
     pub const RUNS_ON: Self = Self([10, 4, 1, 0, 0]);
     /// As much contrast as possible, for chequers.
     pub const CONTRAST: Self = Self([0, 0, 0, 0, 1]);
