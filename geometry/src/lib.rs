@@ -15,7 +15,7 @@
 //! | [`board`] | what lies where in the board, its sizes, its faces | all above |
 //! | [`search`] | what each glue line costs, and the lay-ups that cost least | `board`, `layup`, `stock`, `wood` |
 //! | [`solid`] | exact volumes, meshes, least distances | `board`, `cut` |
-//! | [`path`] | the router-table set-up and the moves of a CNC | `cut` |
+//! | [`path`] | the router-table set-up and the moves of a CNC | `cut`, the shop in `job` |
 //! | [`job`] | one board as a maker means it, and everything that follows from it | all above |
 //! | [`check`] | findings: one table of rules over a job | all above |
 //! | [`numbers`] | every number that reaches paper, with its unit, rounding and reason | all above |
