@@ -5,7 +5,7 @@
 
 use crate::ExportError;
 use crate::wording::words;
-use quarterturn_geometry::board::Picture;
+use quarterturn_geometry::picture::Picture;
 use resvg::{tiny_skia, usvg};
 use std::sync::{Arc, LazyLock};
 

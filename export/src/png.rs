@@ -4,7 +4,7 @@
 
 use crate::ExportError;
 use ::png::{BitDepth, ColorType, Compression, Encoder, Filter, PixelDimensions, SrgbRenderingIntent, Unit};
-use quarterturn_geometry::board::Picture;
+use quarterturn_geometry::picture::Picture;
 use std::io::Write;
 
 /// Writes a picture whose pixels are `pixel` mm wide and high.
@@ -19,7 +19,7 @@ use std::io::Write;
 ///
 /// ```
 /// use quarterturn_export::png;
-/// use quarterturn_geometry::board::Picture;
+/// use quarterturn_geometry::picture::Picture;
 /// let picture = Picture { width: 2, height: 1, bytes: vec![120, 80, 50, 210, 180, 140] };
 /// let mut bytes = Vec::new();
 /// png::write(&picture, 0.25, &mut bytes).unwrap();

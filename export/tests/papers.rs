@@ -6,11 +6,12 @@ mod common;
 use common::*;
 use quarterturn_export::drawing::Drawing;
 use quarterturn_export::{face, marked};
-use quarterturn_geometry::board::{Face, Picture};
+use quarterturn_geometry::board::Face;
 use quarterturn_geometry::cut::Edge;
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::layup::{Asked, Beat, Turn};
 use quarterturn_geometry::measure::Rule;
+use quarterturn_geometry::picture::Picture;
 use resvg::usvg;
 
 fn four_handholds() -> Job {

@@ -8,6 +8,7 @@
 //! | module | what it is for | may know |
 //! |---|---|---|
 //! | [`measure`] | lengths as typed, fractions on a rule, rounding to the safe side | nothing else |
+//! | [`picture`] | a picture as bytes | nothing else |
 //! | [`wood`] | what the wood looks like at a point of a blank, and how its rings run between two ends | `measure` |
 //! | [`stock`] | blanks, panels, the saw: frames, stations, strip arithmetic | `wood` |
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
@@ -53,6 +54,7 @@ pub mod layup;
 pub mod measure;
 pub mod numbers;
 pub mod path;
+pub mod picture;
 pub mod search;
 pub mod solid;
 pub mod stock;

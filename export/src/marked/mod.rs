@@ -24,8 +24,9 @@ pub(crate) use strips::number;
 
 use crate::ink::{self, Anchor};
 use crate::{ExportError, face, lettering, png};
-use quarterturn_geometry::board::{Board, Face, Picture};
+use quarterturn_geometry::board::{Board, Face};
 use quarterturn_geometry::cut::Finished;
+use quarterturn_geometry::picture::Picture;
 use strips::Turns;
 use svg::node::element::{Group, Rectangle};
 

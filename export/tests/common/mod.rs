@@ -3,7 +3,7 @@
 #![allow(dead_code, clippy::unwrap_used)]
 
 use nalgebra::Point2;
-use quarterturn_geometry::board::{Board, Face, FaceOptions, Picture};
+use quarterturn_geometry::board::{Board, Face, FaceOptions};
 use quarterturn_geometry::check::{Finding, findings};
 use quarterturn_geometry::cut::{Bit, Edge, Handhold, Reach};
 use quarterturn_geometry::job::*;
@@ -11,6 +11,7 @@ use quarterturn_geometry::layup::{Asked, Beat, Turn};
 use quarterturn_geometry::measure::{Length, Rule, Unit};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Program;
+use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::stock::*;
 use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
 

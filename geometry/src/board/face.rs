@@ -1,6 +1,7 @@
 //! The board's faces as pictures.
 
 use super::Board;
+use crate::picture::Picture;
 use nalgebra::Point3;
 
 /// Which face.
@@ -32,17 +33,6 @@ pub struct FaceOptions {
     pub glue_lines: bool,
     /// How many threads may draw.
     pub workers: usize,
-}
-
-/// A picture: rows from the top, three bytes of sRGB a pixel.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Picture {
-    /// Pixels in a row.
-    pub width: usize,
-    /// Rows.
-    pub height: usize,
-    /// Red, green and blue, row by row.
-    pub bytes: Vec<u8>,
 }
 
 /// The greatest number of pixels that a face is drawn with: 25 million, 75 MB.

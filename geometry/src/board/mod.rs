@@ -13,7 +13,7 @@ mod meeting;
 #[cfg(test)]
 mod tests;
 
-pub use face::{Face, FaceOptions, Picture};
+pub use face::{Face, FaceOptions};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};
 pub use marks::EdgeMark;
 pub use meeting::Meeting;
