@@ -6,11 +6,12 @@ mod cube;
 
 /// Goals that the model has not reached; `tests/figures picture` shows them as not holding. Whoever
 /// reaches one takes it off, and the test holds it from then on.
-const NOT_REACHED: [&str; 5] = [
+const NOT_REACHED: [&str; 6] = [
     "wood cube, given ends, E's lines: F",
     "wood cube, given ends, E's lines: A",
     "wood cube, given ends, C's lines: E",
     "wood cube, given ends, C's lines: A",
+    "wood cube, given ends, E halfway: the rest of E",
     "wood cube, given ends, all four faces: share not shown as single rings",
 ];
 

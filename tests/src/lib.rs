@@ -1,6 +1,7 @@
 //! What the measuring programs in `src/bin` share.
 
 pub mod cube;
+pub mod log;
 pub mod picture;
 
 use serde_json::{Value, json};

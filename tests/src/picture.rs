@@ -1,6 +1,6 @@
 //! Rows of the area `picture` that need nothing but the library: colours compared, and the data of woods.
 
-use crate::row;
+use crate::{log, row};
 use quarterturn_geometry::wood::{WoodData, sharma};
 use serde_json::Value;
 
@@ -51,4 +51,36 @@ fn coefficients() -> Value {
         worst <= 1e-5 && gaps.len() >= 24,
         "Wood Handbook, Tables 4-3 and 13-5, by equation 13-3 at 10 %",
     )
+}
+
+/// The band against a real log; not measured, and so not holding, where the reference data aren't there.
+///
+/// # Errors
+/// Where the log is there and can't be read.
+pub fn log_rows() -> Result<Vec<Value>, String> {
+    let source = "log-4m of QUARTERTURN_REFERENCE (Larsson and others 2022), all windows of 150, 300 and 450 mm of the \
+                  half that the constants are not from";
+    let Some(folder) = log::folder() else {
+        let mut none = row("picture", "log", 0.0, "", "measured", false, "QUARTERTURN_REFERENCE has no log-4m");
+        none["value"] = Value::Null;
+        return Ok(vec![none]);
+    };
+    let of_log = |name: &str, value: f64, unit: &str, goal: &str, holds: bool| {
+        row("picture", &format!("log, {name}"), value, unit, goal, holds, source)
+    };
+    let of = |held: &log::Held| {
+        let (share, ratio) = (held.covered, held.half_width / held.ninetieth);
+        [
+            of_log(&format!("{}: mean error", held.of), held.error, "mm", "reported", true),
+            of_log(
+                &format!("{}: share within the band", held.of),
+                share,
+                "",
+                "0.90 to 0.97",
+                (0.90..=0.97).contains(&share),
+            ),
+            of_log(&format!("{}: band over 90th percentile of the error", held.of), ratio, "", "<= 1.5", ratio <= 1.5),
+        ]
+    };
+    Ok(log::Log::read(&folder)?.lower_half()?.iter().flat_map(of).collect())
 }

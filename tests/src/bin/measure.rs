@@ -16,9 +16,9 @@ use std::time::Instant;
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None => [chain()?, picture::rows(), wood_cube()?, layup()?].concat(),
+        None => [chain()?, picture::rows(), wood_cube()?, picture::log_rows()?, layup()?].concat(),
         Some("chain") => chain()?,
-        Some("picture") => [picture::rows(), wood_cube()?].concat(),
+        Some("picture") => [picture::rows(), wood_cube()?, picture::log_rows()?].concat(),
         Some("layup") => layup()?,
         Some(_) => Vec::new(),
     };

@@ -14,23 +14,26 @@
 //! # Where the constants are from
 //! Measured on a real log of 4 m (Larsson, Ijiri, Yoshida, Huber, Fredriksson, Broman, Igarashi:
 //! "Procedural Texturing of Solid Wood with Knots", ACM Transactions on Graphics 41(4), 2022): how
-//! far its outline lies from the straight line between two sections, over all windows of 150, 300
-//! and 450 mm. Halfway that was 0.68, 1.53 and 1.91 mm (standard deviation): in proportion to the
-//! length, which decays of j⁻³ give. See each constant.
+//! far its outline and its pith lie from the straight line between two sections, over all windows
+//! of 150, 300 and 450 mm of its **upper half**, all stations between, each over V(t, t). The lower
+//! half is what the band is held against (`geometry/tests/log.rs`). See each constant.
 
-use nalgebra::{Cholesky, DMatrix, DVector, Dyn, Point3};
+use nalgebra::{Cholesky, DMatrix, DVector, Dyn, Point2, Point3};
 
-/// Standard deviation halfway over the blank's length, for wood that doesn't wander (the log:
-/// 0.0039 to 0.0047, in the half of its windows that wander least).
-const BOW: f64 = 0.0047;
-/// The share of its own wander by which wood leaves the straight line besides (the log: 0.15 to
-/// 0.19 between the tenth of its windows that wander most and the rest). Weakly known: the log's
-/// lower half by itself shows none of it, its upper half 0.22. And the log's pith leaves the
-/// straight line about twice as far as its outline: near the pith the band is too narrow.
-const BOW_OF_WANDER: f64 = 0.17;
-/// α: share of the variance that is common to the section (the log: correlation of the outline
-/// with itself an eighth to half way around, −0.02 to 0.27, 0.14 in the mean).
-const COMMON: f64 = 0.14;
+/// Standard deviation halfway over the blank's length, for wood that doesn't wander, at the outline
+/// (the log's upper half; its lower half gives 0.0047 and no share of its wander).
+const BOW: f64 = 0.0032;
+/// The share of its own wander by which wood leaves the straight line besides (the log's upper half).
+const BOW_OF_WANDER: f64 = 0.20;
+/// The same over the blank's length at the pith, which wanders more than the outline (the log's
+/// upper half; its lower half gives 0.0105).
+const BOW_OF_PITH: f64 = 0.0084;
+/// From the pith, where it is known, to here the bow passes in a straight line to the outline's,
+/// mm: the log's radius. What lies between wasn't measured.
+const OUTLINE: f64 = 123.0;
+/// α: share of the variance that is common to the section (the log's upper half: correlation of the outline
+/// with itself an eighth to half way around, −0.02 to 0.27, 0.16 in the mean).
+const COMMON: f64 = 0.16;
 /// ℓ, in ring widths, while lines are being numbered and nothing is known of it yet.
 const FIRST_REACH: f64 = 2.0;
 /// ℓ is sought from one ring width upwards, each try this many times the last, to the longest that
@@ -41,15 +44,19 @@ const SINES: usize = 8;
 /// What a line part-way is good to, in ring widths, waves too short for the sines included.
 const TRACED: f64 = 0.05;
 /// How many points' worth of evidence the log is about how far wood bends, beside the points of
-/// this blank's own lines: about as much as one line that is followed halfway along a blank.
-const EXPECTED: f64 = 20.0;
+/// this blank's own lines: half the log, 2 m, holds that many windows of the mean length, 300 mm,
+/// side by side. So the band is a Student distribution's, with that many degrees of freedom.
+const EXPECTED: f64 = 7.0;
 /// Points kept of all lines; the cost goes with the cube. Neighbours on a line say the same.
 const MOST_POINTS: usize = 320;
 
 /// The covariance, with its sizes in mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Wander {
+    /// At the outline, or where no pith is known.
     amplitude: f64,
+    /// The pith at both ends, where it is known.
+    pith: Option<[Point2<f64>; 2]>,
     reach: f64,
     length: f64,
     noise: f64,
@@ -57,8 +64,9 @@ pub(super) struct Wander {
 
 impl Wander {
     /// `drift`: how far the rings move across the section from end to end, root mean square.
-    pub(super) fn new(length: f64, drift: f64, ring_width: f64) -> Wander {
+    pub(super) fn new(length: f64, pith: Option<[Point2<f64>; 2]>, drift: f64, ring_width: f64) -> Wander {
         Wander {
+            pith,
             amplitude: (BOW * length).hypot(BOW_OF_WANDER * drift),
             reach: FIRST_REACH * ring_width,
             length,
@@ -95,17 +103,28 @@ impl Wander {
         let (du, dv) = (a.at.x - b.at.x, a.at.y - b.at.y);
         let near = (-(du * du + dv * dv) / (2.0 * self.reach * self.reach)).exp();
         let along: f64 = a.sines.iter().zip(&b.sines).map(|(x, y)| x * y).sum();
-        self.amplitude * self.amplitude * (COMMON + (1.0 - COMMON) * near) * along
+        (COMMON + (1.0 - COMMON) * near) * along
+    }
+
+    /// Standard deviation halfway, at a place.
+    fn amplitude(&self, at: &Point3<f64>) -> f64 {
+        let Some([near, far]) = self.pith else { return self.amplitude };
+        let pith = near + (far - near) * (at.z / self.length).clamp(0.0, 1.0);
+        let inward = (1.0 - (at.xy() - pith).norm() / OUTLINE).max(0.0);
+        let of_pith = (BOW_OF_PITH * self.length).max(self.amplitude);
+        self.amplitude + inward * (of_pith - self.amplitude)
     }
 
     fn known(&self, at: Point3<f64>) -> Known {
-        Known { at, sines: self.sines(at.z) }
+        let amplitude = self.amplitude(&at);
+        Known { at, sines: self.sines(at.z).map(|sine| amplitude * sine) }
     }
 }
 
 #[derive(Debug, Clone)]
 struct Known {
     at: Point3<f64>,
+    /// Times the amplitude there.
     sines: [f64; SINES],
 }
 
@@ -173,6 +192,16 @@ impl Bend {
             factor.l_dirty().solve_lower_triangular(&cross).map_or(0.0, |half| half.norm_squared())
         });
         self.scale * (prior - told).max(0.0).sqrt()
+    }
+
+    /// Half-width of the band that holds 95 % of points, in standard deviations: the quantile of
+    /// Student's distribution with as many degrees of freedom as there is evidence, by the expansion
+    /// of Abramowitz and Stegun, *Handbook of Mathematical Functions*, 26.7.5 (its first two terms;
+    /// 2.357 for 7 degrees, where tables have 2.365).
+    pub(super) fn band(&self) -> f64 {
+        const Z: f64 = 1.959_964;
+        let n = EXPECTED + self.known.len() as f64;
+        Z + (Z.powi(3) + Z) / (4.0 * n) + (5.0 * Z.powi(5) + 16.0 * Z.powi(3) + 3.0 * Z) / (96.0 * n * n)
     }
 
     /// Logarithm of how likely the points are (equation 2.30, without its constant): the greater,

@@ -18,8 +18,6 @@ const FARTHEST: f64 = 2.0;
 /// The distance across the rings changes by about 1 mm per mm; outside these the ends contradict
 /// each other there, or a fold was traced.
 const SLOPES: [f64; 2] = [0.4, 2.5];
-/// Half-width, in standard deviations, of the band that holds 95 % of points.
-const BAND: f64 = 1.96;
 /// Above this half-width (in rings) single rings are not promised.
 const SINGLE_RINGS: f64 = 0.25;
 /// Points kept of one line.
@@ -131,7 +129,7 @@ impl Ends {
         let calendar = calendar(&widths, matched.shift).ok_or(Unjoined::TooFewLines { end: "near" })?;
         let near = self.surface(&self.near, 0, &calendar).ok_or(Unjoined::TooFewLines { end: "near" })?;
         let far = self.surface(&self.far, -matched.shift, &calendar).ok_or(Unjoined::TooFewLines { end: "far" })?;
-        let still = Wander::new(self.length, 0.0, calendar.mean);
+        let still = Wander::new(self.length, None, 0.0, calendar.mean);
         let bend = Bend::new(still, &[]);
         let mut between = Between {
             matched,
@@ -270,7 +268,13 @@ impl Between {
         let unknown_years = self.calendar.scatter * (beyond * self.calendar.mean).sqrt();
         let traced = TRACED * self.calendar.mean;
         let squares: f64 = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced].iter().map(|x| x * x).sum();
-        BAND * squares.sqrt() / self.calendar.width(across)
+        self.bend.band() * squares.sqrt() / self.calendar.width(across)
+    }
+
+    /// The part of that band that is the wood's bending between the ends, mm across the rings:
+    /// how far off the pith may be, where it is known at both ends.
+    pub fn bend_half_width(&self, at: &Point3<f64>) -> f64 {
+        self.bend.band() * self.bend.deviation(&self.held(at))
     }
 
     /// What may be shown at a point.
@@ -355,7 +359,8 @@ impl Between {
 
     /// Numbers the courses and bends the field to them.
     fn learn(&mut self) {
-        let wander = Wander::new(self.ends.length, self.drift, self.calendar.mean);
+        let pith = self.ends.near.pith.zip(self.ends.far.pith).map(|(near, far)| [near, far]);
+        let wander = Wander::new(self.ends.length, pith, self.drift, self.calendar.mean);
         let predicted = |p: &Point3<f64>| self.straight(&self.held(p));
         let (numbers, said) = number(&self.ends.courses, &self.calendar, wander, self.ends.length, predicted);
         self.bend = Bend::new(wander.suited(&said, self.ends.size.norm()), &said);
