@@ -54,7 +54,7 @@ pub fn beyond(costs: &Costs, allowed: &Allowed, laid: usize, trials: usize) -> O
     Some(Bounded { best, bound })
 }
 
-struct Near<'a> {
+pub(super) struct Near<'a> {
     costs: &'a Costs,
     allowed: &'a Allowed,
     may: &'a [usize],
@@ -63,7 +63,7 @@ struct Near<'a> {
 }
 
 impl<'a> Near<'a> {
-    fn new(costs: &'a Costs, allowed: &'a Allowed, may: &'a [usize]) -> Self {
+    pub(super) fn new(costs: &'a Costs, allowed: &'a Allowed, may: &'a [usize]) -> Self {
         let turns = |s: usize| Turn::ALL.into_iter().filter(move |t| allowed[s][*t as usize]);
         let one_way = |k: usize, l: usize| {
             turns(k).flat_map(|a| turns(l).map(move |b| costs.between(Laid::new(k, a), Laid::new(l, b)))).min()
@@ -73,7 +73,7 @@ impl<'a> Near<'a> {
         Self { costs, allowed, may, least }
     }
 
-    fn d(&self, k: usize, l: usize) -> u32 {
+    pub(super) fn d(&self, k: usize, l: usize) -> u32 {
         self.least[k * self.may.len() + l]
     }
 
@@ -145,7 +145,7 @@ impl<'a> Near<'a> {
     }
 
     /// The best of the bounds met while the prices are raised.
-    fn bound(&self, laid: usize, target: u64) -> u64 {
+    pub(super) fn bound(&self, laid: usize, target: u64) -> u64 {
         let n = self.may.len();
         let mut pairs: Vec<(i64, usize, usize)> =
             (0..n).flat_map(|k| (k + 1..n).map(move |l| (k, l))).map(|(k, l)| (0, k, l)).collect();

@@ -1,6 +1,7 @@
 //! The table of glue-line costs: every ordered pair of strips, each turned four ways.
 
 use crate::layup::Turn;
+use std::borrow::Cow;
 use thiserror::Error;
 
 /// One strip in a lay-up that is searched for: which, and how turned.
@@ -94,6 +95,16 @@ impl Costs {
             Some(cost) => Err(CostsError::TooLarge(*cost)),
             None => Ok(Self { strips, of }),
         }
+    }
+
+    /// The table of some of its strips, in this order.
+    pub(super) fn of_some(&self, strips: &[usize]) -> Cow<'_, Self> {
+        if strips.iter().copied().eq(0..self.strips) {
+            return Cow::Borrowed(self);
+        }
+        let all = || strips.iter().flat_map(|s| (0..4).map(|turn| Laid::of(*s, turn)));
+        let of = all().flat_map(|left| all().map(move |right| self.between(left, right))).collect();
+        Cow::Owned(Self { strips: strips.len(), of })
     }
 
     /// How many strips there are.

@@ -5,7 +5,8 @@
 //! order reversed, every strip rolled over. None of these leaves a lay-up as it was, so that with
 //! nothing held fixed the lay-ups fall into groups of two, or of four where both faces count.
 
-use super::costs::{Found, Laid};
+use super::costs::{Costs, Found, Laid};
+use super::wanted::Rules;
 use crate::layup::Turn;
 use std::collections::HashSet;
 
@@ -47,6 +48,11 @@ impl Alike {
     #[must_use]
     pub fn first(self, laid: &[Laid]) -> Vec<Laid> {
         self.same(laid).into_iter().min().unwrap_or_default()
+    }
+
+    /// Every way of turning the board: the half turn that each strip gets, and whether the order is reversed.
+    pub(super) fn ways(self) -> impl Iterator<Item = (usize, bool)> {
+        self.turnings().iter().map(|(turn, reversed)| (*turn as usize, *reversed))
     }
 
     /// The half turns under which a lay-up keeps its order (or, where the order is free, any).
@@ -93,4 +99,81 @@ pub(super) fn boards(
         union = union.checked_add(i128::try_from(count(turns)).ok()?.checked_mul(*times)?)?;
     }
     u128::try_from(union).ok().map(|all| all / shifts.len() as u128)
+}
+
+/// The cheapest few boards that were come upon, no two the same, cheapest first.
+pub(super) struct Few {
+    few: usize,
+    alike: Alike,
+    seen: HashSet<Vec<Laid>>,
+    kept: Vec<Found>,
+}
+
+impl Few {
+    /// The most that are ever kept.
+    const MOST: usize = 1000;
+
+    pub(super) fn new(few: usize, alike: Alike) -> Self {
+        Self { few: few.clamp(1, Self::MOST), alike, seen: HashSet::new(), kept: Vec::new() }
+    }
+
+    /// Of so many lay-ups, cheapest first, enough are different boards.
+    pub(super) fn most(&self) -> usize {
+        self.few * self.alike.turnings().len()
+    }
+
+    /// Takes a lay-up; whether one that costs as much or more may still be wanted.
+    pub(super) fn take(&mut self, found: Found) -> bool {
+        let dearest = self.kept.last().filter(|_| self.kept.len() == self.few).map(|f| f.cost);
+        if dearest.is_some_and(|dearest| found.cost >= dearest) {
+            return false;
+        }
+        if self.seen.insert(self.alike.first(&found.laid)) {
+            let at = self.kept.partition_point(|f| f.cost <= found.cost);
+            self.kept.insert(at, found);
+            self.kept.truncate(self.few);
+        }
+        true
+    }
+
+    pub(super) fn extend(&mut self, found: impl IntoIterator<Item = Found>) {
+        for found in found {
+            self.take(found);
+        }
+    }
+
+    /// What is kept, each as the first of its kind that the rules allow.
+    pub(super) fn found(self, costs: &Costs, allows: impl Fn(&[Laid]) -> bool) -> Vec<Found> {
+        let first = |found: Found| {
+            let own = costs.total(&found.laid);
+            let same = self.alike.same(&found.laid).into_iter().filter(|l| allows(l) && costs.total(l) == own);
+            Found { laid: same.min().unwrap_or(found.laid), cost: found.cost }
+        };
+        self.kept.into_iter().map(first).collect()
+    }
+}
+
+/// How many boards there are among the lay-ups that `count` counts under some rules: [`boards`] for rules that hold
+/// strips at the ends too, over these ways of turning. `None` where it was stopped, or a count is over what a number
+/// holds.
+pub(super) fn boards_by(
+    rules: &Rules,
+    ways: &[(usize, bool)],
+    count: &mut dyn FnMut(&Rules) -> Option<u128>,
+) -> Option<u128> {
+    let mut terms: Vec<(Rules, i128)> = Vec::new();
+    for some in 1_u32..1 << ways.len() {
+        let kept: Vec<(usize, bool)> = (0..ways.len()).filter(|i| some >> i & 1 == 1).map(|i| ways[i]).collect();
+        let Some(meet) = rules.meet(&kept) else { continue };
+        let sign = if some.count_ones() % 2 == 1 { 1 } else { -1 };
+        match terms.iter_mut().find(|(rules, _)| *rules == meet) {
+            Some((_, times)) => *times += sign,
+            None => terms.push((meet, sign)),
+        }
+    }
+    let mut union = 0_i128;
+    for (rules, times) in terms.iter().filter(|(_, times)| *times != 0) {
+        union = union.checked_add(i128::try_from(count(rules)?).ok()?.checked_mul(*times)?)?;
+    }
+    u128::try_from(union).ok().map(|all| all / ways.len() as u128)
 }

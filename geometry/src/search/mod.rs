@@ -5,14 +5,21 @@
 //!
 //! | file | what it is for |
 //! |---|---|
+//! | `wanted` | what is asked of a lay-up |
+//! | `tried` | the one way in for all who search, and what came of it |
 //! | `edges` | the wood along both edges of every strip, on the faces that count |
 //! | `measures` | how well two edges meet, each measure a whole number of millionths |
 //! | `costs` | the table of all ordered pairs of strips, each turned four ways |
 //! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
+//! | `picked` | the order is given, strips may be left out: proven |
 //! | `free` | the order is free and strips may be left out: proven up to 16 strips |
-//! | `bound` | beyond that: the best found, and what no lay-up can fall below |
+//! | `beyond` | good lay-ups found without proof, by trying changes |
+//! | `bound` | what no lay-up can fall below |
+//! | `ranked` | the cheapest few ways through a dynamic programme |
+//! | `watch` | asks the caller whether to go on |
 //! | `distinct` | lay-ups that look the same when the board is turned |
 
+mod beyond;
 mod bound;
 mod costs;
 mod distinct;
@@ -20,8 +27,15 @@ mod edges;
 mod fixed;
 mod free;
 mod measures;
+mod picked;
+mod ranked;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_wanted;
+mod tried;
+mod wanted;
+mod watch;
 
 pub use bound::{Bounded, beyond};
 pub use costs::{Costs, CostsError, Found, Joint, Laid};
@@ -30,6 +44,8 @@ pub use edges::{Edges, EdgesError, FacesCounted, Stock};
 pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
 pub use measures::{Measure, Weights};
+pub use tried::{Progress, Tried, lay_ups};
+pub use wanted::{Count, Order, StripWanted, Used, Wanted, WantedError};
 
 /// Which turns a strip may lie in, one for each strip.
 pub type Allowed = [[bool; 4]];

@@ -10,10 +10,10 @@ use nalgebra::{Point2, Point3};
 use std::collections::HashSet;
 
 /// A seeded sequence of numbers (SplitMix64, public domain, S. Vigna).
-struct Seeded(u64);
+pub(super) struct Seeded(pub(super) u64);
 
 impl Seeded {
-    fn below(&mut self, n: u64) -> u64 {
+    pub(super) fn below(&mut self, n: u64) -> u64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
         let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
@@ -22,7 +22,7 @@ impl Seeded {
 }
 
 /// Random costs 0 to `most`, alike under the ways of turning.
-fn costs(strips: usize, most: u64, alike: Alike, seed: u64) -> Costs {
+pub(super) fn costs(strips: usize, most: u64, alike: Alike, seed: u64) -> Costs {
     let mut seeded = Seeded(seed);
     let mut of = std::collections::HashMap::new();
     Costs::from_fn(strips, |left, right| {
@@ -32,19 +32,19 @@ fn costs(strips: usize, most: u64, alike: Alike, seed: u64) -> Costs {
     .unwrap()
 }
 
-fn some_turns(strips: usize, seeded: &mut Seeded) -> Vec<[bool; 4]> {
+pub(super) fn some_turns(strips: usize, seeded: &mut Seeded) -> Vec<[bool; 4]> {
     (0..strips).map(|_| std::array::from_fn(|_| seeded.below(4) > 0)).collect()
 }
 
 /// Every way of turning strips in this order.
-fn all_turned(order: &[usize], allowed: &Allowed) -> Vec<Vec<Laid>> {
+pub(super) fn all_turned(order: &[usize], allowed: &Allowed) -> Vec<Vec<Laid>> {
     let turns = |pattern: usize, i: usize| Turn::ALL[pattern >> (2 * i) & 3];
     let laid = |pattern| order.iter().enumerate().map(|(i, s)| Laid::new(*s, turns(pattern, i))).collect::<Vec<_>>();
     let fits = |l: &Vec<Laid>| l.iter().all(|l| allowed[l.strip][l.turn() as usize]);
     (0..1 << (2 * order.len())).map(laid).filter(fits).collect()
 }
 
-fn orders(strips: usize, laid: usize) -> Vec<Vec<usize>> {
+pub(super) fn orders(strips: usize, laid: usize) -> Vec<Vec<usize>> {
     if laid == 0 {
         return vec![Vec::new()];
     }

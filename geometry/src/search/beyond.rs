@@ -1,0 +1,193 @@
+//! Good lay-ups found without proof: the nearest strip laid next, then changed while that makes it cheaper.
+
+use super::bound::Near;
+use super::costs::{Costs, Found, Laid};
+use super::distinct::Few;
+use super::tried::Tried;
+use super::wanted::{Rules, Wanted};
+use super::watch::Watch;
+
+/// Good lay-ups, and what none that the rules allow falls below.
+pub(super) struct Guess {
+    pub(super) found: Vec<Found>,
+    pub(super) bound: u64,
+}
+
+/// The best found under these rules, and a bound.
+pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Option<Tried> {
+    let guess = quick(costs, rules, wanted, watch);
+    let mut few = Few::new(wanted.few, wanted.alike);
+    let trials = Trials { costs, rules, wanted };
+    for found in guess.found {
+        trials.improve(found, &mut few, watch);
+    }
+    let found = few.found(costs, |laid| rules.allow(laid));
+    let best = found.first()?.cost;
+    let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
+    let looked_at = watch.progress.looked_at;
+    Some(Tried { found, proven: false, bound: guess.bound.min(best), equally_good: tied, looked_at })
+}
+
+/// A first guess, in any order, for every count.
+pub(super) fn quick(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Guess {
+    let trials = Trials { costs, rules, wanted };
+    let may: Vec<usize> = (0..costs.strips()).collect();
+    let near = Near::new(costs, &rules.turns, &may);
+    let counts: Vec<usize> = (1..=may.len()).filter(|c| rules.counts[*c]).collect();
+    let mut found: Vec<Found> = counts.iter().filter_map(|count| trials.turned(&trials.grow(&near, *count))).collect();
+    found.sort_by_key(|f| f.cost);
+    found.truncate(4);
+    let target = found.first().map_or(0, |f| f.cost);
+    if let Some(best) = found.first() {
+        watch.found(best.cost);
+    }
+    let below = |count: &usize| near.bound(*count, target.saturating_sub(rules.left(*count))) + rules.left(*count);
+    let bound = counts.iter().map(below).min().unwrap_or(0);
+    watch.bound(bound);
+    Guess { found, bound }
+}
+
+/// Guesses in the order as given, for the least and the greatest count.
+pub(super) fn in_order(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Vec<Found> {
+    let trials = Trials { costs, rules, wanted };
+    let ends = rules.first.unwrap_or(0)..=rules.last.unwrap_or(costs.strips().saturating_sub(1));
+    let mut all = Vec::new();
+    for count in [rules.least(), rules.most()] {
+        let room = count.saturating_sub(rules.must.iter().filter(|m| **m).count());
+        let mut free = ends.clone().filter(|i| !rules.must[*i]).take(room).collect::<Vec<_>>();
+        free.extend((0..costs.strips()).filter(|i| rules.must[*i]));
+        free.sort_unstable();
+        if free.len() == count && free.iter().all(|i| ends.contains(i)) {
+            all.extend(trials.turned(&free));
+        }
+    }
+    if let Some(best) = all.iter().map(|f| f.cost).min() {
+        watch.found(best);
+    }
+    all
+}
+
+struct Trials<'a> {
+    costs: &'a Costs,
+    rules: &'a Rules,
+    wanted: &'a Wanted,
+}
+
+impl Trials<'_> {
+    /// The best turns that the rules allow of strips in this order.
+    fn turned(&self, order: &[usize]) -> Option<Found> {
+        let parts = self.rules.apart(self.wanted.repeats_every);
+        let parts = parts.iter().filter(|rules| rules.counts.get(order.len()).copied().unwrap_or(false));
+        parts.filter_map(|rules| turned(self.costs, rules, order)).min_by_key(|f| f.cost)
+    }
+
+    /// `count` strips: those that must be laid, and of the others the nearest next, at either end.
+    fn grow(&self, near: &Near<'_>, count: usize) -> Vec<usize> {
+        let rules = self.rules;
+        let ends = [rules.first, rules.last];
+        let start = ends[0].or_else(|| (0..rules.must.len()).find(|i| rules.must[*i])).unwrap_or(0);
+        let mut order = std::collections::VecDeque::from([start]);
+        let mut left: Vec<usize> = (0..rules.must.len()).filter(|i| *i != start && rules.last != Some(*i)).collect();
+        let held = usize::from(rules.last.is_some_and(|last| last != start));
+        while order.len() + held < count {
+            let owed = left.iter().filter(|i| rules.must[**i]).count();
+            let only = order.len() + held + owed >= count;
+            let (front, back) = (order[0], order[order.len() - 1]);
+            let next = left.iter().enumerate().filter(|(_, i)| !only || rules.must[**i]);
+            let next = next.flat_map(|(at, i)| {
+                let in_front = if rules.first.is_some() { u32::MAX } else { near.d(front, *i) };
+                let behind = if rules.last == Some(start) { u32::MAX } else { near.d(back, *i) };
+                [(in_front, at, true), (behind, at, false)]
+            });
+            let Some((_, at, in_front)) = next.min() else { break };
+            let strip = left.remove(at);
+            if in_front { order.push_front(strip) } else { order.push_back(strip) }
+        }
+        order.extend(rules.last.filter(|last| *last != start && order.len() < count));
+        order.into()
+    }
+
+    /// Moves, changes and reversals while they help.
+    fn improve(&self, found: Found, few: &mut Few, watch: &mut Watch<'_>) {
+        let mut order: Vec<usize> = found.laid.iter().map(|l| l.strip).collect();
+        let mut best = found.cost;
+        few.take(found);
+        let mut at = 0;
+        let mut since = 0;
+        while since < order.len() {
+            let mut better = None;
+            for trial in self.changes(&order, at) {
+                if !watch.go(16 * order.len() as u64) {
+                    return;
+                }
+                let Some(found) = self.turned(&trial).filter(|f| self.rules.allow(&f.laid)) else { continue };
+                if found.cost < better.as_ref().map_or(best, |(cost, _)| *cost) {
+                    better = Some((found.cost, trial));
+                    watch.found(found.cost);
+                }
+                few.take(found);
+            }
+            since += 1;
+            if let Some(found) = better {
+                (best, order) = found;
+                since = 0;
+            }
+            at = (at + 1) % order.len();
+        }
+    }
+
+    /// What may be tried at place `i`: the strip moved elsewhere, changed for one left out, a run from it turned round.
+    fn changes(&self, order: &[usize], i: usize) -> Vec<Vec<usize>> {
+        let mut trials = Vec::new();
+        for j in (0..order.len()).filter(|j| *j != i) {
+            let mut moved = order.to_vec();
+            let strip = moved.remove(i);
+            moved.insert(j, strip);
+            trials.push(moved);
+            if j > i + 1 {
+                let mut turned = order.to_vec();
+                turned[i..=j].reverse();
+                trials.push(turned);
+            }
+        }
+        if !self.rules.must[order[i]] {
+            for other in (0..self.rules.must.len()).filter(|s| !order.contains(s)) {
+                let mut changed = order.to_vec();
+                changed[i] = other;
+                trials.push(changed);
+            }
+        }
+        trials
+    }
+}
+
+/// The best turns under rules that settle what repeats.
+fn turned(costs: &Costs, rules: &Rules, order: &[usize]) -> Option<Found> {
+    const NEVER: u64 = 1 << 60;
+    let mut least: Vec<[(u64, usize); 4]> = Vec::with_capacity(order.len());
+    for (place, strip) in order.iter().enumerate() {
+        let row = std::array::from_fn(|turn| match least.last() {
+            _ if !rules.may(*strip, place, turn) => (NEVER, 0),
+            None => (0, 0),
+            Some(before) => {
+                let come = |a: usize| {
+                    let glue = costs.between(Laid::of(order[place - 1], a), Laid::of(*strip, turn));
+                    (before[a].0 + u64::from(glue), a)
+                };
+                (0..4).map(come).min().unwrap_or((NEVER, 0))
+            }
+        });
+        least.push(row);
+    }
+    let (cost, mut turn) = (0..4).map(|turn| (least.last().map_or(NEVER, |row| row[turn].0), turn)).min()?;
+    if cost >= NEVER {
+        return None;
+    }
+    let mut laid: Vec<Laid> = Vec::with_capacity(order.len());
+    for (strip, row) in order.iter().zip(&least).rev() {
+        laid.push(Laid::of(*strip, turn));
+        turn = row[turn].1;
+    }
+    laid.reverse();
+    Some(Found { laid, cost: cost + rules.left(order.len()) })
+}
