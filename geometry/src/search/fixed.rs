@@ -75,56 +75,77 @@ pub fn repeating(
 /// The ways to come to one strip so far, by its turn: their costs, cheapest first.
 type Ways = [Vec<u64>; 4];
 
+/// Which of four lists each of the cheapest came from: two bits each, sixteen to a word. That is all that must be kept
+/// of a merge, for what was taken from a list was taken in order; so memory stays small, which is what keeps thousands
+/// of strips as quick, each, as a few.
+const TO_A_WORD: usize = 16;
+
 /// The `few` cheapest, by cost, then by the turns from the right.
 fn ranked(order: &[usize], joints: &[Joint], allowed: &Allowed, few: usize) -> Vec<Found> {
-    // For each strip, turn and rank the way before it: four times its rank, and its turn.
-    let mut backs = vec![0_u32; order.len() * 4 * few];
+    let words = few.div_ceil(TO_A_WORD);
+    // For each strip and turn, the merge of the ways that come to it.
+    let mut merges = vec![0_u32; order.len() * 4 * words];
     let mut ways: Ways = allowed[0].map(|may| if may { vec![0] } else { Vec::new() });
     let mut next: Ways = Default::default();
-    let steps = joints.iter().zip(&allowed[1..]).zip(backs.chunks_exact_mut(4 * few).skip(1));
-    for ((joint, turns), backs) in steps {
-        for (b, (here, backs)) in next.iter_mut().zip(backs.chunks_exact_mut(few)).enumerate() {
+    let steps = joints.iter().zip(&allowed[1..]).zip(merges.chunks_exact_mut(4 * words).skip(1));
+    for ((joint, turns), merges) in steps {
+        for (b, (here, merged)) in next.iter_mut().zip(merges.chunks_exact_mut(words)).enumerate() {
             here.clear();
             if turns[b] {
-                merge(&ways, joint.map(|row| row[b]), here, backs);
+                merge(&ways, joint.map(|row| row[b]), few, here, merged);
             }
         }
         std::mem::swap(&mut ways, &mut next);
     }
-    let (mut costs, mut ends) = (Vec::new(), vec![0_u32; few]);
-    merge(&ways, [0; 4], &mut costs, &mut ends);
-    let found = |(cost, end): (&u64, &u32)| Found { laid: walk(order, &backs, few, *end), cost: *cost };
-    costs.iter().zip(&ends).map(found).collect()
+    let (mut costs, mut ends) = (Vec::new(), vec![0_u32; words]);
+    merge(&ways, [0; 4], few, &mut costs, &mut ends);
+    let found = |(rank, cost): (usize, &u64)| Found { laid: walk(order, &merges, &ends, rank), cost: *cost };
+    costs.iter().enumerate().map(found).collect()
 }
 
-/// The cheapest ways on from four lists, each in order, as many as `backs` has room for.
+/// The cheapest `few` ways on from four lists, each in order.
 #[allow(clippy::cast_possible_truncation)]
-fn merge(before: &Ways, more: [u32; 4], costs: &mut Vec<u64>, backs: &mut [u32]) {
+fn merge(before: &Ways, more: [u32; 4], few: usize, costs: &mut Vec<u64>, merged: &mut [u32]) {
     // Cost and turn in one number, so that the least of four is the next.
     let head =
         |a: usize, rank: usize| before[a].get(rank).map_or(u64::MAX, |cost| (cost + u64::from(more[a])) * 4 + a as u64);
     let mut ranks = [0_usize; 4];
     let mut heads: [u64; 4] = std::array::from_fn(|a| head(a, 0));
-    for back in backs {
-        let next = heads[0].min(heads[1]).min(heads[2].min(heads[3]));
-        if next == u64::MAX {
-            return;
+    for (word, merged) in merged.iter_mut().enumerate() {
+        for place in 0..TO_A_WORD.min(few - word * TO_A_WORD) {
+            let next = heads[0].min(heads[1]).min(heads[2].min(heads[3]));
+            if next == u64::MAX {
+                return;
+            }
+            let a = (next & 3) as usize;
+            costs.push(next >> 2);
+            *merged |= (a as u32) << (2 * place);
+            ranks[a] += 1;
+            heads[a] = head(a, ranks[a]);
         }
-        let a = (next & 3) as usize;
-        costs.push(next >> 2);
-        *back = (ranks[a] * 4 + a) as u32;
-        ranks[a] += 1;
-        heads[a] = head(a, ranks[a]);
     }
 }
 
-fn walk(order: &[usize], backs: &[u32], few: usize, end: u32) -> Vec<Laid> {
-    let mut step = end as usize;
+/// Which list the way of this rank came from, and its rank there: how many before it came from there too.
+fn came_from(merged: &[u32], rank: usize) -> (usize, usize) {
+    /// The lower bit of every pair.
+    const PAIRS: u32 = 0x5555_5555;
+    let (word, place) = (rank / TO_A_WORD, rank % TO_A_WORD);
+    let from = merged[word] >> (2 * place) & 3;
+    // Pairs alike become 00.
+    let unlike = |word: u32| (word ^ from * PAIRS) | (word ^ from * PAIRS) >> 1;
+    let among = |word: u32, pairs: u32| (!unlike(word) & PAIRS & pairs).count_ones() as usize;
+    let whole: usize = merged[..word].iter().map(|word| among(*word, PAIRS)).sum();
+    (from as usize, whole + among(merged[word], (1 << (2 * place)) - 1))
+}
+
+fn walk(order: &[usize], merges: &[u32], ends: &[u32], rank: usize) -> Vec<Laid> {
+    let words = ends.len();
+    let (mut turn, mut rank) = came_from(ends, rank);
     let mut laid: Vec<Laid> = Vec::with_capacity(order.len());
-    for (strip, backs) in order.iter().zip(backs.chunks_exact(4 * few)).rev() {
-        let (turn, rank) = (step & 3, step >> 2);
+    for (strip, merges) in order.iter().zip(merges.chunks_exact(4 * words)).rev() {
         laid.push(Laid::of(*strip, turn));
-        step = backs[turn * few + rank] as usize;
+        (turn, rank) = came_from(&merges[turn * words..][..words], rank);
     }
     laid.reverse();
     laid
