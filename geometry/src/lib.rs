@@ -9,6 +9,7 @@
 //! |---|---|---|
 //! | [`measure`] | lengths as typed, fractions on a rule, rounding to the safe side | nothing else |
 //! | [`picture`] | a picture as bytes | nothing else |
+//! | [`photo`] | photographs of ends: four corners, the flat end | `picture`, the sRGB curve of `wood` |
 //! | [`wood`] | what the wood looks like at a point of a blank, and how its rings run between two ends | `measure` |
 //! | [`stock`] | blanks, panels, the saw: frames, stations, strip arithmetic | `wood` |
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
@@ -54,6 +55,7 @@ pub mod layup;
 pub mod measure;
 pub mod numbers;
 pub mod path;
+pub mod photo;
 pub mod picture;
 pub mod search;
 pub mod solid;
