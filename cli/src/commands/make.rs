@@ -8,7 +8,7 @@ use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
 use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, marked, png, rs274, stl};
-use quarterturn_geometry::board::{Board, Face, FaceOptions};
+use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
 use quarterturn_geometry::cut::Handhold;
 use quarterturn_geometry::job::{Job, Outcome};
@@ -116,7 +116,7 @@ fn pictures(job: &Job, board: &Board, dpi: Option<u32>, glue_lines: bool) -> Res
     if pixel < 25.4 / LONG_DPI {
         terminal::working("drawing the faces");
     }
-    let options = FaceOptions { pixel, glue_lines, workers: (cores / 2).max(1) };
+    let options = FaceOptions { pixel, glue_lines, workers: (cores / 2).max(1), figure: FigureDrawn::Whole };
     std::thread::scope(|scope| {
         let upper = scope.spawn(|| face_files(job, board, Face::Upper, &options));
         let mut files = face_files(job, board, Face::Lower, &options)?;
@@ -135,11 +135,19 @@ fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Re
         marked::marked(board, side, &picture, &job.name).map_err(|e| Failure::Writer("a face", e.to_string()))?;
     let marked = bytes("a face", |out| png::write(&marked, options.pixel, out))?;
     let name = side.name();
-    Ok(vec![
+    let mut files = vec![
         (format!("face-{name}.png"), plain),
         (format!("face-{name}.svg"), svg.into_bytes()),
         (format!("marked-{name}.png"), marked),
-    ])
+    ];
+    if job.blanks.iter().any(|blank| blank.figure.between().is_some()) {
+        let options =
+            FaceOptions { figure: FigureDrawn::AsPromised, pixel: options.pixel.max(25.4 / USUAL_DPI), ..*options };
+        let picture = board.picture(side, &options).ok_or_else(none)?;
+        let promised = bytes("a face", |out| png::write(&picture, options.pixel, out))?;
+        files.push((format!("promised-{name}.png"), promised));
+    }
+    Ok(files)
 }
 
 fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, Failure> {

@@ -7,7 +7,7 @@ use super::suggest::nearest;
 use super::table::MOST_BLANKS;
 use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::stock::{Blank, Size};
-use quarterturn_geometry::wood::{Figure, Wood};
+use quarterturn_geometry::wood::Wood;
 
 /// What is taken off each side and each face of a rough blank: at the marked corner, opposite.
 #[derive(Clone, Copy, Debug)]
@@ -25,7 +25,7 @@ pub(super) struct Alike<'a> {
     size: Size,
     rough: bool,
     moisture: Option<f64>,
-    shows: Shows,
+    shows: Shows<'a>,
     /// How many of them are laid.
     laid: usize,
     /// Whether everything about it could be read.
@@ -137,7 +137,7 @@ impl<'a> Alike<'a> {
         let rough = section.choice("sizes", &[false, true]);
         let count = section.small("count").unwrap_or(1);
         let moisture = section.percent("moisture");
-        let shows = Shows::read(&section.table("shows"), rough);
+        let shows = Shows::read(section.table("shows"), rough);
         let sound = section.reading.count() == before;
         Some(Self { letter: letter?, count, wood, size, rough, moisture, shows, laid: 0, sound, section })
     }
@@ -159,12 +159,12 @@ impl<'a> Alike<'a> {
             self.report_nothing_left(size, which);
             return None;
         }
-        let rings = self.shows.rings(&self.letter, which, size, milling);
+        let figure = self.shows.figure(wood, &self.letter, which, size, milling)?;
         Some(Blank {
             letter: self.letter_of(which),
             size,
             rough: self.rough.then_some(self.size),
-            figure: Figure::new(wood, rings, size.length.mm()),
+            figure,
             seen: self.shows.seen(),
             moisture: self.moisture,
         })

@@ -58,6 +58,8 @@ pub enum Kind {
     Pair(&'static str, &'static str, Bounds),
     /// A list of exactly these lengths.
     Lengths(&'static [&'static str], Bounds),
+    /// A line: a list of points, each a list of exactly these lengths.
+    Line(&'static [&'static str], Bounds),
 }
 
 /// The lengths that a key takes.
@@ -219,6 +221,7 @@ impl Kind {
             Self::Colour => "a colour".to_owned(),
             Self::Length(_) => "a length".to_owned(),
             Self::Pair(..) => "a length or a list of two".to_owned(),
+            Self::Line(..) => "a list of points".to_owned(),
         }
     }
 
@@ -244,6 +247,7 @@ impl Kind {
             Self::Length(bounds) => format!("length, {}", bounds.words()),
             Self::Pair(one, two, bounds) => format!("length, {}, or a list of two: {one}, {two}", bounds.words()),
             Self::Lengths(names, bounds) => format!("list of lengths, {}: {}", bounds.words(), names.join(", ")),
+            Self::Line(names, _) => format!("list of points, each `[{}]`", names.join(", ")),
             Self::Table | Self::Tables(_) => String::new(),
         }
     }
@@ -275,6 +279,10 @@ impl Kind {
             }
             Self::Lengths(names, bounds) => {
                 format!("write {} lengths, {}: [{}]", names.len(), bounds.words(), names.join(", "))
+            }
+            Self::Line(names, _) => {
+                let point = names.join(", ");
+                format!("write a list of points in square brackets, [[{point}], [{point}], …]")
             }
         }
     }

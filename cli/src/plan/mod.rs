@@ -15,7 +15,7 @@
 //! | `keys`, `table` | the one table of keys: kinds, bounds, defaults, what they are |
 //! | `page` | `docs/plan.md`, made from the table |
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
-//! | `shop`, `blanks`, `shows`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
+//! | `shop`, `blanks`, `shows`, `traced`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
 //! | `problem`, `suggest` | what is told when something is wrong |
 //!
@@ -42,6 +42,7 @@ mod shop;
 mod shows;
 mod suggest;
 mod table;
+mod traced;
 mod tree;
 mod values;
 

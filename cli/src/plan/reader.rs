@@ -255,6 +255,9 @@ impl<'a> Section<'a> {
         let path = self.key(name).path;
         match entry.get_ref() {
             DeValue::Table(table) => Self::written(self.reading, path, entry.span(), table),
+            DeValue::Array(_) if keys::within(path, bare).is_some_and(|key| matches!(key.kind, Kind::Line(..))) => {
+                self.with(path, entry.span(), Body::Bare(bare, entry))
+            }
             DeValue::Array(_) | DeValue::Datetime(_) | DeValue::Boolean(_) => self.broken_entry(name, entry),
             _ if bare.is_empty() => self.broken_entry(name, entry),
             _ => self.with(path, entry.span(), Body::Bare(bare, entry)),

@@ -18,6 +18,11 @@ const STRIP_TURNS: Kind = Choice(&["as cut", "rolled over", "end for end", "end 
 const BLANK_TURNS: Kind = Choice(&["as laid", "rolled over", "end for end", "end over end"]);
 const EDGES: &[&str] = &["left", "right", "front", "back"];
 const END: &[&str] = &["u", "v"];
+const IN_BLANK: &[&str] = &["u", "v", "w"];
+const RING_LINES: Kind = List { bare: "points", most: 400 };
+const FRESH_RINGS: Kind = List { bare: "points", most: 30 };
+const OTHER_LINES: Kind = List { bare: "", most: 20 };
+const ON_END: Kind = Kind::Line(END, Bounds::PLACE);
 const XYZ: &[&str] = &["X", "Y", "Z"];
 const CORNERS: &[&str] = &["near end first blank", "near end last blank", "far end first blank", "far end last blank"];
 const ONLY_PANEL: Fill = Worked("the panel, where there is only one");
@@ -111,16 +116,48 @@ pub(super) static KEYS: &[Key] = &[
     key("blanks.sizes", Choice(&["milled", "rough"]), Value("milled"),
         "What width and thickness are: as milled, ready for the glue-up; or rough, of which its panel's each_side and each_face are still to be taken."),
     key("blanks.moisture", Percent, Nothing("not measured"), "Moisture content as measured, in per cent."),
-    section("blanks.shows", "What the ends of this blank show. u is measured across the width and v through the thickness, from the marked corner: the lower right one as you look at the near end, the lower left one at the far end. With one end only, the figure is taken to run straight, which is a guess; without this section, all of it is a guess."),
+    section("blanks.shows", "What the ends of this blank show: the pith, about which rings are drawn that the wood could have; or lines traced on them, which the wood has. u is measured across the width and v through the thickness, from the marked corner: the lower right one as you look at the near end, the lower left one at the far end. With one end only, the figure is taken to run straight, which is a guess; without this section, all of it is a guess."),
     key("blanks.shows.given", Choice(&["milled", "rough"]), Worked("as `sizes`"), "Whether u and v are measured on the blank as milled, or before milling."),
-    key("blanks.shows.ring_width", Length(Bounds::RING), Lengths("0.1", "2.5 mm"), "The mean width of a growth ring."),
+    key("blanks.shows.ring_width", Length(Bounds::RING), Lengths("0.1", "2.5 mm"), "The mean width of a growth ring, where no end is traced. Beyond traced rings their own mean width goes on."),
     key("blanks.shows.seed", Whole(0, i64::MAX), Worked("from the letter"), "All that is left to chance in the figure follows from it."),
     key("blanks.shows.near", Inline, Nothing("not seen"), "The near end."),
-    key("blanks.shows.near.pith", Kind::Lengths(END, Bounds::PLACE), Required, "Where the rings have their centre; it may lie outside the blank."),
-    key("blanks.shows.near.heartwood", Length(Bounds::ZERO_UP), Worked("as at the other end; else all heartwood"), "The radius of the heartwood from the pith; 0 is all sapwood."),
+    key("blanks.shows.near.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced"), "Where the rings have their centre; it may lie outside the blank."),
+    key("blanks.shows.near.heartwood", Length(Bounds::ZERO_UP), Worked("as at the other end; else all heartwood"), "The radius of the heartwood from the pith, where the end is not traced; 0 is all sapwood."),
+    key("blanks.shows.near.traced", Inline, Nothing("not traced"), "Lines traced on this end."),
+    key("blanks.shows.near.traced.rings", RING_LINES, Required, "Ring boundaries, two at least, from the inside out and without a gap: each line is the edge of the ring next to the last. The ends are matched by the rings that have the same name on both, else by the sequence of their widths."),
+    key("blanks.shows.near.traced.rings.points", ON_END, Required, "The line, from one end of it to the other; it may leave the blank."),
+    key("blanks.shows.near.traced.rings.name", Text(40), Nothing("no name"), "The same name at the other end is the same line."),
+    key("blanks.shows.near.traced.heartwood", ON_END, Nothing("no such line on this end"), "The line where heartwood ends and sapwood begins; it need not follow a ring. On one end only, it keeps its place among the rings."),
+    key("blanks.shows.near.traced.other", OTHER_LINES, Nothing("none"), "Any other line to be followed: where a colour changes."),
+    key("blanks.shows.near.traced.other.name", Text(40), Required, "Its name."),
+    key("blanks.shows.near.traced.other.points", ON_END, Required, "The line."),
     key("blanks.shows.far", Inline, Nothing("not seen"), "The far end."),
-    key("blanks.shows.far.pith", Kind::Lengths(END, Bounds::PLACE), Required, "As at the near end."),
+    key("blanks.shows.far.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced"), "As at the near end."),
     key("blanks.shows.far.heartwood", Length(Bounds::ZERO_UP), Worked("as at the other end; else all heartwood"), "As at the near end."),
+    key("blanks.shows.far.traced", Inline, Nothing("not traced"), "As at the near end."),
+    key("blanks.shows.far.traced.rings", RING_LINES, Required, "As at the near end."),
+    key("blanks.shows.far.traced.rings.points", ON_END, Required, "As at the near end."),
+    key("blanks.shows.far.traced.rings.name", Text(40), Nothing("no name"), "As at the near end."),
+    key("blanks.shows.far.traced.heartwood", ON_END, Nothing("no such line on this end"), "As at the near end."),
+    key("blanks.shows.far.traced.other", OTHER_LINES, Nothing("none"), "As at the near end."),
+    key("blanks.shows.far.traced.other.name", Text(40), Required, "As at the near end."),
+    key("blanks.shows.far.traced.other.points", ON_END, Required, "As at the near end."),
+    key("blanks.shows.without_line", Choice(&["heartwood", "sapwood"]), Value("heartwood"), "What a traced blank is where no heartwood line is traced on it."),
+    key("blanks.shows.long", List { bare: "", most: 24 }, Nothing("none"), "A line followed along a long face or an edge of a traced blank: it pins the figure between the ends."),
+    key("blanks.shows.long.points", Kind::Line(IN_BLANK, Bounds::PLACE), Required, "Its points; w is measured along the grain from the blank's near end."),
+    key("blanks.shows.long.name", Text(40), Nothing("no name: a ring, found by where it lies"), "The name of a line on an end that it is the same as."),
+    key("blanks.shows.part_way", List { bare: "", most: 4 }, Nothing("none"), "A section part-way of a traced blank: the fresh face after the first strips are cut. What it shows joins what the ends show."),
+    key("blanks.shows.part_way.at", Length(Bounds::ABOVE_ZERO), Required, "Where it is, along the grain from the blank's near end."),
+    key("blanks.shows.part_way.rings", FRESH_RINGS, Nothing("none"), "Ring boundaries seen there; a gap doesn't matter."),
+    key("blanks.shows.part_way.rings.points", ON_END, Required, "The line."),
+    key("blanks.shows.part_way.rings.name", Text(40), Nothing("no name: found by where it lies"), "The name of a line on an end that it is the same as."),
+    key("blanks.shows.part_way.heartwood", ON_END, Nothing("not seen there"), "The line where heartwood ends."),
+    key("blanks.shows.part_way.other", OTHER_LINES, Nothing("none"), "Any other line that an end has too."),
+    key("blanks.shows.part_way.other.name", Text(40), Required, "Its name."),
+    key("blanks.shows.part_way.other.points", ON_END, Required, "The line."),
+    key("blanks.shows.disturbed", List { bare: "", most: 50 }, Nothing("none"), "A knot or a check in a traced blank: nothing is predicted there."),
+    key("blanks.shows.disturbed.at", Kind::Lengths(IN_BLANK, Bounds::PLACE), Required, "Its middle."),
+    key("blanks.shows.disturbed.radius", Length(Bounds::ABOVE_ZERO), Required, "How far it disturbs the rings."),
 
     key("panels", Tables(20), Required, "A panel: what the first glue-up makes."),
     key("panels.name", Name, Worked("`\"1\"`, `\"2\"`, as they stand in the plan"), "What it is called in the lay-up."),

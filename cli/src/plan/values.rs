@@ -7,6 +7,9 @@ use quarterturn_geometry::measure::{Length, LengthError, Unit};
 use quarterturn_geometry::wood::Colour;
 use toml::de::DeValue;
 
+/// The most points of one line.
+pub(super) const MOST_POINTS: usize = 5000;
+
 impl<'a> Section<'a> {
     /// A length that is always there: written, or the table's default.
     pub(super) fn length(&self, name: &str) -> Length {
@@ -43,6 +46,42 @@ impl<'a> Section<'a> {
             Found::Value(value) => self.read_lengths(name, value, bounds),
             Found::Absent => self.default_lengths(name),
             Found::Broken => None,
+        }
+    }
+
+    /// A line of points, where there is one: at least `least` points.
+    pub(super) fn line<const N: usize>(&self, name: &str, least: usize) -> Option<Vec<[Length; N]>> {
+        let Kind::Line(names, bounds) = self.key(name).kind else { return self.not_so(name) };
+        debug_assert_eq!(names.len(), N);
+        let Found::Value(value) = self.find(name) else { return None };
+        let DeValue::Array(points) = value.get_ref() else {
+            self.report_kind(name, value);
+            return None;
+        };
+        if points.len() < least || points.len() > MOST_POINTS {
+            let right = format!("a line has {least} to {MOST_POINTS} points");
+            self.report(name, format!("{} points in a line", points.len()), right);
+            return None;
+        }
+        // The first that is wrong is told: where one is, the others often are.
+        points.iter().map(|point| self.point(name, point, names, bounds)).collect()
+    }
+
+    fn point<const N: usize>(
+        &self,
+        name: &str,
+        point: Value<'a>,
+        names: &[&str],
+        bounds: Bounds,
+    ) -> Option<[Length; N]> {
+        match point.get_ref() {
+            DeValue::Array(entries) if entries.len() == N => self.read_lengths(name, point, bounds),
+            _ => {
+                let written = self.reading.quote(point.span());
+                let right = format!("write each point as [{}]", names.join(", "));
+                self.reading.report(self.key(name).path, point.span(), format!("{written} is no point"), right);
+                None
+            }
         }
     }
 

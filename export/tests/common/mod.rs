@@ -3,7 +3,7 @@
 #![allow(dead_code, clippy::unwrap_used)]
 
 use nalgebra::Point2;
-use quarterturn_geometry::board::{Board, Face, FaceOptions};
+use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, findings};
 use quarterturn_geometry::cut::{Bit, Edge, Handhold, Reach};
 use quarterturn_geometry::job::*;
@@ -40,7 +40,9 @@ impl Made {
     }
 
     pub fn picture(&self, face: Face, pixel: f64) -> Picture {
-        self.board().picture(face, &FaceOptions { pixel, glue_lines: false, workers: 2 }).unwrap()
+        self.board()
+            .picture(face, &FaceOptions { pixel, glue_lines: false, workers: 2, figure: FigureDrawn::Whole })
+            .unwrap()
     }
 }
 

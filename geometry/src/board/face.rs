@@ -1,7 +1,9 @@
 //! The board's faces as pictures.
 
-use super::Board;
+use super::promised::Promised;
+use super::{Board, Spot};
 use crate::picture::Picture;
+use crate::wood::Colour;
 use nalgebra::Point3;
 
 /// Which face.
@@ -33,6 +35,19 @@ pub struct FaceOptions {
     pub glue_lines: bool,
     /// How many threads may draw.
     pub workers: usize,
+    /// How much of the figure is drawn.
+    pub figure: FigureDrawn,
+}
+
+/// How much of the figure is drawn.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FigureDrawn {
+    /// All of it: what is not known is drawn as the wood could have it.
+    #[default]
+    Whole,
+    /// As far as it is promised: where single rings are not, only their direction, the heartwood
+    /// line and zones of colour; where nothing is, the wood's mean colour under pencil lines.
+    AsPromised,
 }
 
 /// The greatest number of pixels that a face is drawn with: 25 million, 75 MB.
@@ -62,21 +77,36 @@ impl Board {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let (width, height) = (across as usize, down as usize);
         let mut bytes = vec![0; width * height * 3];
-        let rows_each = height.div_ceil(options.workers.clamp(1, 64));
+        let workers = options.workers.clamp(1, 64);
+        let promised = (options.figure == FigureDrawn::AsPromised).then(|| Promised::of(self, face, workers));
+        let promised = promised.as_ref();
+        let rows_each = height.div_ceil(workers);
         std::thread::scope(|scope| {
             for (i, rows) in bytes.chunks_mut(rows_each * width * 3).enumerate() {
                 let first = i * rows_each;
-                scope.spawn(move || self.draw_rows(face, options, [width, height], first, rows));
+                scope.spawn(move || self.draw_rows(face, options, promised, [width, height], first, rows));
             }
         });
         Some(Picture { width, height, bytes })
     }
 
-    fn draw_rows(&self, face: Face, options: &FaceOptions, [width, height]: [usize; 2], first: usize, rows: &mut [u8]) {
+    fn draw_rows(
+        &self,
+        face: Face,
+        options: &FaceOptions,
+        promised: Option<&Promised>,
+        [width, height]: [usize; 2],
+        first: usize,
+        rows: &mut [u8],
+    ) {
         let size = self.finished();
         let (step_x, step_y) = (size.length / width as f64, size.width / height as f64);
         let hairline = (options.pixel / 2.0).max(HAIRLINE / 2.0);
-        let z = if face == Face::Upper { size.thickness } else { 0.0 };
+        let z = self.height_of(face);
+        let drawn = |spot: &Spot, at: &Point3<f64>| match promised {
+            None => self.colour_of(spot, options.pixel),
+            Some(promised) => self.colour_shown(spot, options.pixel, promised.at(spot, at)),
+        };
         let places = self.places_at(width, step_x);
         for (row, line) in rows.chunks_mut(width * 3).enumerate() {
             let from_top = ((first + row) as f64 + 0.5) * step_y;
@@ -84,14 +114,19 @@ impl Board {
             for ((column, pixel), place) in line.chunks_exact_mut(3).enumerate().zip(&places) {
                 let (x, place) = ((column as f64 + 0.5) * step_x, *place);
                 let at = Point3::new(x, y, z);
-                let colour = self.spot_in(place, &at).and_then(|spot| self.colour_of(&spot, options.pixel));
-                let mut rgb = colour.map_or([0; 3], crate::wood::Colour::to_srgb8);
+                let colour = self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at));
+                let mut rgb = colour.map_or([0; 3], Colour::to_srgb8);
                 if options.glue_lines && self.near_glue_line(place, x, y, hairline) {
                     rgb = rgb.map(|c| c / 2);
                 }
                 pixel.copy_from_slice(&rgb);
             }
         }
+    }
+
+    /// Z of a face in the finished frame.
+    pub(super) fn height_of(&self, face: Face) -> f64 {
+        if face == Face::Upper { self.finished().thickness } else { 0.0 }
     }
 
     /// The strip that each column of pixels shows.

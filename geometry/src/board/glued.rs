@@ -3,8 +3,8 @@
 use crate::cut::Finished;
 use crate::layup::{Place, Slab};
 use crate::measure::Length;
-use crate::stock::{Crosscut, Panel};
-use crate::wood::Colour;
+use crate::stock::{Blank, Crosscut, Panel};
+use crate::wood::{Colour, Shown};
 use nalgebra::Point3;
 use thiserror::Error;
 
@@ -213,8 +213,20 @@ impl Board {
     /// The colour of the wood at a spot.
     #[must_use]
     pub fn colour_of(&self, spot: &Spot, grain: f64) -> Option<Colour> {
+        Some(self.blank_at(spot)?.figure.colour(&spot.at, grain))
+    }
+
+    /// The same, with only so much of the figure shown.
+    #[must_use]
+    pub fn colour_shown(&self, spot: &Spot, grain: f64, shown: Shown) -> Option<Colour> {
+        Some(self.blank_at(spot)?.figure.colour_shown(&spot.at, grain, shown))
+    }
+
+    /// The blank that a spot lies in.
+    #[must_use]
+    pub fn blank_at(&self, spot: &Spot) -> Option<&Blank> {
         let panel = self.panels.get(self.strips.get(spot.place)?.place.panel)?;
-        Some(panel.blanks.get(spot.blank)?.blank.figure.colour(&spot.at, grain))
+        Some(&panel.blanks.get(spot.blank)?.blank)
     }
 
     /// From y to y in the finished frame for each blank of strip `place`, in the panel's order,

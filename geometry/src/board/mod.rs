@@ -10,10 +10,11 @@ mod faults;
 mod glued;
 mod marks;
 mod meeting;
+mod promised;
 #[cfg(test)]
 mod tests;
 
-pub use face::{Face, FaceOptions};
+pub use face::{Face, FaceOptions, FigureDrawn};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};
 pub use marks::EdgeMark;
 pub use meeting::Meeting;

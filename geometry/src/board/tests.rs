@@ -1,6 +1,6 @@
 //! Laws of the board: what meets where, pieces that fill it, nothing mirrored.
 
-use super::{Board, BoardError, Face, FaceOptions, Trims};
+use super::{Board, BoardError, Face, FaceOptions, FigureDrawn, Trims};
 use crate::layup::{Place, Turn};
 use crate::measure::Length;
 use crate::stock::{Blank, BlankTurn, Corners, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
@@ -168,12 +168,24 @@ fn a_tapered_panel_fans_or_arches_the_board_by_how_it_is_turned() {
 #[test]
 fn the_picture_is_the_same_however_many_threads_draw_it() {
     let b = turned(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut, Turn::RolledOver]);
-    let draw = |workers| b.picture(Face::Upper, &FaceOptions { pixel: 1.0, glue_lines: true, workers }).unwrap();
+    let draw = |workers| {
+        b.picture(Face::Upper, &FaceOptions { pixel: 1.0, glue_lines: true, workers, figure: FigureDrawn::Whole })
+            .unwrap()
+    };
     let one = draw(1);
     assert_eq!((one.width, one.height), (75, 159));
     assert_eq!(one, draw(3));
-    assert!(b.picture(Face::Upper, &FaceOptions { pixel: 1e-4, glue_lines: false, workers: 1 }).is_none());
-    assert!(b.picture(Face::Upper, &FaceOptions { pixel: f64::NAN, glue_lines: false, workers: 1 }).is_none());
+    assert!(
+        b.picture(Face::Upper, &FaceOptions { pixel: 1e-4, glue_lines: false, workers: 1, figure: FigureDrawn::Whole })
+            .is_none()
+    );
+    assert!(
+        b.picture(
+            Face::Upper,
+            &FaceOptions { pixel: f64::NAN, glue_lines: false, workers: 1, figure: FigureDrawn::Whole }
+        )
+        .is_none()
+    );
 }
 
 /// The slanted line rises from the near end to the far end; as cut, it leans to the right going up.

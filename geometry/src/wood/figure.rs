@@ -13,25 +13,107 @@
 //! cent).
 
 use super::colour::Colour;
+use super::ends::{Between, Promise};
 use super::noise::{ease, hold, hold32, ramp};
 use super::pores::Grid;
 use super::profile::Profile;
 use super::rays::Fan;
 use super::rings::{Growth, Place, Rings};
 use super::species::Wood;
+use super::traced::Traced;
+use super::years::Years;
 use nalgebra::{Point3, Vector2};
 
 /// The figure of one blank: a wood with growth rings in it.
+///
+/// ```
+/// use nalgebra::{Point2, Point3, Vector2};
+/// use quarterturn_geometry::wood::ends::{EndLine, EndLines, Ends, SeenEnds};
+/// use quarterturn_geometry::wood::{Figure, Wood};
+///
+/// // Level rings, 3 mm apart, traced on the near end alone.
+/// let line = |n: i32| EndLine { points: [0.0, 50.0].map(|u| Point2::new(u, 3.0 * f64::from(n))).to_vec(), ..EndLine::default() };
+/// let near = EndLines { rings: (0..8).map(line).collect(), ..EndLines::default() };
+/// let ends = Ends { size: Vector2::new(50.0, 24.0), length: 300.0, near, seen: SeenEnds::Near, ..Ends::default() };
+/// let ash = Figure::traced(Wood::named("white ash").unwrap(), ends.join().unwrap(), false, 1);
+/// assert!((ash.ring(&Point3::new(20.0, 7.5, 0.0)) - 2.5).abs() < 1e-9);
+/// ```
 #[derive(Debug, Clone)]
 pub struct Figure {
     wood: Wood,
-    growth: Growth,
+    source: Source,
     profile: Profile,
     grid: Grid,
     fans: [Fan; 2],
     per_border: f64,
+    /// Share of heartwood in the whole blank.
+    mostly_heart: f32,
     heart: Shade,
     sap: Shade,
+}
+
+/// Where the figure is from.
+#[derive(Debug, Clone)]
+enum Source {
+    /// Invented about a pith that is known.
+    Rings(Growth),
+    /// Lines traced on the ends.
+    Traced(Box<Traced>),
+}
+
+impl Source {
+    #[inline(always)]
+    fn place(&self, at: &Point3<f64>) -> Place {
+        match self {
+            Source::Rings(growth) => growth.place(at),
+            Source::Traced(traced) => traced.place(at),
+        }
+    }
+
+    #[inline(always)]
+    fn years(&self) -> &Years {
+        match self {
+            Source::Rings(growth) => &growth.years,
+            Source::Traced(traced) => &traced.years,
+        }
+    }
+
+    /// Whether the pith is a place in the wood, not only a direction.
+    #[inline(always)]
+    fn has_pith(&self) -> bool {
+        match self {
+            Source::Rings(_) => true,
+            Source::Traced(traced) => traced.pith_given,
+        }
+    }
+}
+
+/// How much of the figure may be shown at a place, from 0 to 1.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// Single rings, with their pores and rays. Where they are not shown, strokes give their
+    /// direction.
+    pub rings: f32,
+    /// Heartwood and sapwood apart. Where they are not shown, pencil lines say that nothing is
+    /// predicted.
+    pub zones: f32,
+}
+
+impl Shown {
+    /// Nothing of it.
+    pub const NOTHING: Shown = Shown { rings: 0.0, zones: 0.0 };
+    /// All of it.
+    pub const WHOLE: Shown = Shown { rings: 1.0, zones: 1.0 };
+
+    /// As far as it is promised. Single rings fade out while the band widens from a quarter of a
+    /// ring to two fifths.
+    #[must_use]
+    pub fn promised(promise: Promise, half_width: f64) -> Shown {
+        match promise {
+            Promise::Nothing => Shown::NOTHING,
+            Promise::Rings | Promise::Zones => Shown { rings: 1.0 - ramp(half_width, 0.25, 1.0 / 0.15), zones: 1.0 },
+        }
+    }
 }
 
 /// One of the two parts of a wood, ready to draw.
@@ -79,17 +161,37 @@ impl Figure {
     /// Numbers that can't be (NaN, a ring width of 0, a negative radius, a length below 1 mm) are
     /// held to the nearest that can; what a maker typed is checked before it comes here.
     pub fn new(wood: Wood, rings: Rings, length: f64) -> Figure {
+        Figure::of(wood, Source::Rings(Growth::new(&rings, length)))
+    }
+
+    /// The figure of a blank whose ends were traced: these rings, drawn as that wood grows.
+    ///
+    /// `sapwood`: whether the wood is sapwood where no line [`super::ends::HEARTWOOD`] was traced.
+    /// What tracing leaves to chance (pores, rays, drift, the rings beyond the traced ones) follows
+    /// from `seed`.
+    pub fn traced(wood: Wood, between: Between, sapwood: bool, seed: u64) -> Figure {
+        let size = (between.ends().size, between.ends().length);
+        let mut figure = Figure::of(wood, Source::Traced(Box::new(Traced::new(between, sapwood, seed))));
+        let part = |n: u32, side: f64| side * (0.125 + 0.25 * f64::from(n));
+        let places =
+            (0..64_u32).map(|n| Point3::new(part(n % 4, size.0.x), part(n / 4 % 4, size.0.y), part(n / 16, size.1)));
+        figure.mostly_heart = places.map(|p| figure.heartwood_share(&figure.source.place(&p), 0.1)).sum::<f32>() / 64.0;
+        figure
+    }
+
+    fn of(wood: Wood, source: Source) -> Figure {
         let wood = wood.held();
-        let growth = Growth::new(&rings, length);
+        let Years { seed, width, .. } = source.years();
         Figure {
             profile: Profile::new(&wood.latewood),
-            fans: [Fan::new(&wood.rays, growth.seed ^ 0x81), Fan::new(&wood.fine_rays, growth.seed ^ 0x82)],
-            grid: Grid::new(&wood.vessels, growth.width),
+            fans: [Fan::new(&wood.rays, seed ^ 0x81), Fan::new(&wood.fine_rays, seed ^ 0x82)],
+            grid: Grid::new(&wood.vessels, *width),
             heart: Shade::new(wood.heartwood, wood.latewood.heartwood),
             sap: Shade::new(wood.sapwood, wood.latewood.sapwood),
             per_border: 1.0 / wood.border,
+            mostly_heart: 0.5,
             wood,
-            growth,
+            source,
         }
     }
 
@@ -100,43 +202,104 @@ impl Figure {
 
     /// Colour at a point, averaged over about `grain` mm across the grain (the size of a pixel).
     pub fn colour(&self, at: &Point3<f64>, grain: f64) -> Colour {
+        self.colour_shown(at, grain, Shown::WHOLE)
+    }
+
+    /// The same, with only so much of the figure shown.
+    #[inline]
+    pub fn colour_shown(&self, at: &Point3<f64>, grain: f64, shown: Shown) -> Colour {
         let grain = hold(grain, 1.0e-3, 1.0e6);
-        let place = self.growth.place(at);
+        let (place, years) = (self.source.place(at), self.source.years());
         let rays = self.fans[0].light(&place, grain) + self.fans[1].light(&place, grain);
-        let near = self.grid.near(&self.growth, &place, grain);
-        let edges = self.growth.edges(place.x);
-        let darkness = self.profile.darkness(&self.growth, &place, &edges, grain);
-        let pores = self.grid.coverage(near.as_ref(), &self.growth, &place, &edges, grain);
+        let near = self.grid.near(years, &place, grain);
+        let edges = years.edges(place.x);
+        let darkness = self.profile.darkness(years, &place, &edges, grain);
+        let pores = self.grid.coverage(near.as_ref(), years, &place, &edges, grain);
         let pores = self.wood.vessels.darkening * pores;
         let heart = self.heartwood_share(&place, grain);
-        let factor = (1.0 + rays) * pith(place.r, grain) * self.tone(&place, heart);
-        let [r, g, b] = self.sap.mix(&self.heart, heart).light(darkness, pores, factor);
+        let pith = if self.source.has_pith() { pith(place.r, grain) } else { 1.0 };
+        let factor = (1.0 + rays) * pith * self.tone(&place, heart);
+        let Shown { rings, zones } = shown;
+        let shade = |heart: f32| self.sap.mix(&self.heart, heart);
+        let [r, g, b] = if rings >= 1.0 && zones >= 1.0 {
+            shade(heart).light(darkness, pores, factor)
+        } else {
+            let drawn = 1.0 - self.pencil(at, &place, grain, shown);
+            let heart = self.mostly_heart + (heart - self.mostly_heart) * zones;
+            shade(heart).light(darkness * rings, pores * rings, (1.0 + (factor - 1.0) * rings) * drawn)
+        };
         Colour { r, g, b }
     }
 
-    /// Ring number counted from the pith: real, whole at the latewood edge.
+    /// How dark the strokes are that stand in for the figure: along the rings where their direction
+    /// is known, slanted across the blank where nothing is.
+    fn pencil(&self, at: &Point3<f64>, place: &Place, grain: f64, shown: Shown) -> f32 {
+        const APART: f64 = 4.0;
+        const WIDE: f64 = 0.25;
+        let stroke = |x: f64| {
+            let from_line = (x / APART - (x / APART).round()).abs() * APART;
+            let wide = WIDE.max(grain);
+            (WIDE / wide) as f32 * (1.0 - ramp(from_line, 0.5 * wide, 1.0 / wide))
+        };
+        let interrupted = hold32(0.5 + 4.0 * place.close[0], 0.0, 1.0);
+        let direction = stroke(place.x) * interrupted * (1.0 - shown.rings) * shown.zones;
+        let slanted = stroke((at.x + at.y + at.z) * std::f64::consts::FRAC_1_SQRT_2) * (1.0 - shown.zones);
+        0.16 * direction + 0.22 * slanted
+    }
+
+    /// Ring number: real, whole at the latewood edge; counted from the pith, or from the first line
+    /// that was traced on the near end.
     pub fn ring(&self, at: &Point3<f64>) -> f64 {
-        let x = self.growth.place(at).x;
-        let edges = self.growth.edges(x);
-        edges.number() as f64 + (x - edges.start()) / edges.width()
+        let x = self.source.place(at).x;
+        self.source.years().edges(x).ring(x)
     }
 
     /// Signed distance outside the heartwood line, mm: above 0 in sapwood.
     pub fn beyond_heartwood(&self, at: &Point3<f64>) -> f64 {
-        self.growth.beyond_heartwood(&self.growth.place(at))
+        self.source.place(at).beyond_heartwood
     }
 
-    /// Slope of the pith line, du/dw and dv/dw: how far the figure wanders per mm of length.
+    /// How far the figure wanders per mm of length, du/dw and dv/dw: the slope of the pith line.
     pub fn wander(&self) -> Vector2<f64> {
-        self.growth.wander
+        match &self.source {
+            Source::Rings(growth) => growth.wander,
+            Source::Traced(traced) => traced.wander,
+        }
+    }
+
+    /// What the picture promises at a point. Rings about a known pith are invented, so that only
+    /// their direction and the heartwood line are promised.
+    pub fn promise(&self, at: &Point3<f64>) -> Promise {
+        self.between().map_or(Promise::Zones, |between| between.promise(at))
+    }
+
+    /// Half-width of the band that holds 95 % of points, in rings; without end where no ring was
+    /// traced.
+    pub fn half_width(&self, at: &Point3<f64>) -> f64 {
+        self.between().map_or(f64::INFINITY, |between| between.half_width(at))
+    }
+
+    /// How much may be shown at a point.
+    pub fn shown(&self, at: &Point3<f64>) -> Shown {
+        self.between().map_or(Shown { rings: 0.0, zones: 1.0 }, |between| {
+            let (promise, half_width) = between.promise_and_half_width(at);
+            Shown::promised(promise, half_width)
+        })
+    }
+
+    /// The model between the ends, where they were traced.
+    pub fn between(&self) -> Option<&Between> {
+        match &self.source {
+            Source::Rings(_) => None,
+            Source::Traced(traced) => Some(traced.between()),
+        }
     }
 
     /// Share of heartwood: from 1 to 0 across the border; a heart of no radius is none.
     #[inline(always)]
     fn heartwood_share(&self, place: &Place, grain: f64) -> f32 {
         let per_border = self.per_border.min(1.0 / grain);
-        let any = ramp(self.growth.heartwood_radius(place.w), 0.0, 0.5);
-        any * (1.0 - ease(ramp(self.growth.beyond_heartwood(place) * per_border, -0.5, 1.0)))
+        place.any_heart * (1.0 - ease(ramp(place.beyond_heartwood * per_border, -0.5, 1.0)))
     }
 
     /// Slow changes of lightness, streaks only in heartwood; mean 1.

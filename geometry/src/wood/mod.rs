@@ -17,7 +17,9 @@
 //! # How it is made
 //! | file | layer |
 //! |---|---|
-//! | `rings` | the pith line, ring edges, the heartwood line |
+//! | `rings` | the pith line, ring radii, the heartwood line, where only the pith is known |
+//! | `traced` | the same where lines were traced on a real blank |
+//! | `years` | the rings' edges: known ones, and those left to chance |
 //! | `profile` | earlywood passing into latewood within one ring |
 //! | `pores`, `rays` | what is finer than a ring |
 //! | `species`, `known`, `known_too` | what makes one wood differ from another |
@@ -75,6 +77,8 @@ pub mod sharma;
 mod species;
 #[cfg(test)]
 mod tests;
+mod traced;
+mod years;
 
 pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, compare};
 pub use colour::Colour;
@@ -82,7 +86,7 @@ pub use data::{
     Claim, Food, Found, Irritation, Movement, Openness, Published, Seasons, Shrinkage, Source, Traits, WoodData,
     coefficient_of, density_at, newtons, shrinkage_of,
 };
-pub use figure::Figure;
+pub use figure::{Figure, Shown};
 pub use lab::Lab;
 pub use rings::{EndRings, Rings};
 pub use species::{Latewood, Pores, RayLines, Vessels, Wood};

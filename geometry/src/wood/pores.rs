@@ -10,8 +10,9 @@
 //! ρ' = max(ρ, 0.55 g) with an edge g wide; its height ρ² / (ρ'² + g²/12) keeps the area.
 
 use super::noise::{four, hold, hold32, mix, one, ramp, split, start};
-use super::rings::{Edges, Growth, Place};
+use super::rings::Place;
 use super::species::{Pores, Vessels};
+use super::years::{Edges, Years};
 
 /// Run of one vessel along the grain, mm.
 const RUN: f64 = 24.0;
@@ -100,21 +101,14 @@ impl Grid {
     /// The vessels to draw at a place, if they are told apart at all. Nothing in it waits for the
     /// ring that the place lies in, so it can be under way while that is still being found.
     #[inline(always)]
-    pub(super) fn near(&self, growth: &Growth, place: &Place, grain: f64) -> Option<Near> {
+    pub(super) fn near(&self, years: &Years, place: &Place, grain: f64) -> Option<Near> {
         let seen = self.pores != Pores::None && self.single(grain) > 0.0;
-        seen.then(|| self.gather(growth.seed ^ 0x71, place))
+        seen.then(|| self.gather(years.seed ^ 0x71, place))
     }
 
     /// Share of the pixel taken by pores, less the mean over a ring.
     #[inline(always)]
-    pub(super) fn coverage(
-        &self,
-        near: Option<&Near>,
-        growth: &Growth,
-        place: &Place,
-        edges: &Edges,
-        grain: f64,
-    ) -> f32 {
+    pub(super) fn coverage(&self, near: Option<&Near>, years: &Years, place: &Place, edges: &Edges, grain: f64) -> f32 {
         let (after, width, grain32) = ((place.x - edges.start()) as f32, edges.width() as f32, grain as f32);
         let single = self.single(grain);
         let (discs, smeared) = match (near, self.pores) {
@@ -126,7 +120,7 @@ impl Grid {
             }
             (Some(near), _) => (self.sum(near, place, after, width, grain32), 0.0),
         };
-        (smeared + (discs - smeared) * single - self.mean) * growth.banded(grain)
+        (smeared + (discs - smeared) * single - self.mean) * years.banded(grain)
     }
 
     /// Expected share, averaged over the pixel at a few places across the rings.

@@ -8,8 +8,9 @@
 //! stretch without sampling, so the abrupt edge never aliases.
 
 use super::noise::hold32;
-use super::rings::{Edges, Growth, Place};
+use super::rings::Place;
 use super::species::Latewood;
+use super::years::{Edges, Years};
 
 /// A wood's rings made ready to draw.
 #[derive(Debug, Clone)]
@@ -44,28 +45,28 @@ impl Profile {
 
     /// Darkness at the place, averaged over `grain` mm across the rings, less its mean.
     #[inline(always)]
-    pub(super) fn darkness(&self, growth: &Growth, place: &Place, edges: &Edges, grain: f64) -> f32 {
+    pub(super) fn darkness(&self, years: &Years, place: &Place, edges: &Edges, grain: f64) -> f32 {
         // A latewood edge is a few cells wide.
         let span = grain.max(0.04);
-        if span < 0.7 * growth.width {
+        if span < years.narrow {
             // No wider than this, the span stays within the two rings at the nearest edge.
             return self.stretch(edges, place.x, span) * (1.0 / span as f32);
         }
-        if span >= 2.0 * growth.width {
+        if span >= 2.0 * years.width {
             return 0.0;
         }
-        self.wide(growth, place, edges, span)
+        self.wide(years, place, edges, span)
     }
 
     /// The same where the span may reach farther: ring by ring, four either way at most.
     #[cold]
-    fn wide(&self, growth: &Growth, place: &Place, edges: &Edges, span: f64) -> f32 {
+    fn wide(&self, years: &Years, place: &Place, edges: &Edges, span: f64) -> f32 {
         let number = edges.number();
         let mut total = 0.0;
         for n in (number.saturating_sub(4)..number + 5).step_by(2) {
-            total += self.stretch(&growth.edges_at(n, place.x), place.x, span);
+            total += self.stretch(&years.edges_at(n, place.x), place.x, span);
         }
-        total / span as f32 * growth.banded(span)
+        total / span as f32 * years.banded(span)
     }
 
     /// Integral over the span about `x`, as far as it lies in the two rings, their means taken off.

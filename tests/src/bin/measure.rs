@@ -2,7 +2,7 @@
 //!
 //! `measure [AREA]`; an area without figures prints an empty list.
 
-use quarterturn_geometry::board::{Face, FaceOptions};
+use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::job::Outcome;
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::search::{self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Stock, Weights};
@@ -52,7 +52,7 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
         let pieces = body.cut_pieces(&board.pieces(), job.chord_tolerance).ok_or("a piece can't be cut")?;
         let sum: f64 = pieces.iter().map(|p| p.mesh.volume()).sum();
         pieces_gap = pieces_gap.max((sum - whole).abs() / whole);
-        let options = FaceOptions { pixel: 1.0, glue_lines: false, workers: 1 };
+        let options = FaceOptions { pixel: 1.0, glue_lines: false, workers: 1, figure: FigureDrawn::Whole };
         let faces = [Face::Upper, Face::Lower].map(|f| board.picture(f, &options));
         turned += u32::from(faces[0] != faces[1]);
     }

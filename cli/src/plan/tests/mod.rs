@@ -6,6 +6,7 @@ mod lengths;
 mod meaning;
 mod messages;
 mod table;
+mod traced;
 
 use super::keys::{self, Fill, Kind};
 use super::{Plan, Problems, STARTER, read};
@@ -55,6 +56,9 @@ fn step<'a>(at: &'a mut Table, path: &str, name: &str) -> &'a mut Table {
     let many = matches!(keys::at(path).unwrap().kind, Kind::Tables(_) | Kind::List { .. });
     let empty = if many { Value::Array(vec![Value::Table(Table::new())]) } else { Value::Table(Table::new()) };
     let value = at.entry(name.to_owned()).or_insert(empty);
+    if many && value.as_array().unwrap().is_empty() {
+        *value = Value::Array(vec![Value::Table(Table::new())]);
+    }
     let first = if many { &mut value.as_array_mut().unwrap()[0] } else { value };
     if !first.is_table() {
         let Kind::List { bare, .. } = keys::at(path).unwrap().kind else { panic!("{path}") };
@@ -81,6 +85,10 @@ fn something(kind: Kind) -> Value {
         Kind::Colour => Value::String("#102030".to_owned()),
         Kind::Length(bounds) | Kind::Pair(_, _, bounds) => Value::String(a_length(bounds)),
         Kind::Lengths(names, bounds) => Value::Array(names.iter().map(|_| Value::String(a_length(bounds))).collect()),
+        Kind::Line(names, _) => {
+            let point = |mm: &str| Value::Array(names.iter().map(|_| Value::String(mm.to_owned())).collect());
+            Value::Array(vec![point("1 mm"), point("20 mm")])
+        }
         Kind::Table | Kind::Inline => Value::Table(Table::new()),
         Kind::Tables(_) | Kind::List { .. } => Value::Array(Vec::new()),
     }

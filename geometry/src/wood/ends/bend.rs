@@ -40,7 +40,7 @@ const FIRST_REACH: f64 = 2.0;
 /// a section can tell from the common part.
 const REACH_STEP: f64 = std::f64::consts::SQRT_2;
 /// Sines along the length; the eighth has a five-hundredth of the first one's variance.
-const SINES: usize = 8;
+pub(super) const SINES: usize = 8;
 /// What a line part-way is good to, in ring widths, waves too short for the sines included.
 const TRACED: f64 = 0.05;
 /// How many points' worth of evidence the log is about how far wood bends, beside the points of
@@ -91,23 +91,33 @@ impl Wander {
         best.1
     }
 
+    /// How much each sine counts: the square of it is its share of V halfway.
+    fn scales() -> [f64; SINES] {
+        let share = |j: usize| ((j + 1) as f64).powi(-3);
+        let halfway: f64 = (0..SINES).step_by(2).map(share).sum();
+        std::array::from_fn(|j| (share(j) / halfway).sqrt())
+    }
+
     /// Sines of a station, scaled so that their squares sum to V(t, t).
     fn sines(&self, w: f64) -> [f64; SINES] {
         let t = (w / self.length).clamp(0.0, 1.0);
-        let share = |j: usize| ((j + 1) as f64).powi(-3);
-        let halfway: f64 = (0..SINES).step_by(2).map(share).sum();
-        std::array::from_fn(|j| (share(j) / halfway).sqrt() * ((j + 1) as f64 * std::f64::consts::PI * t).sin())
+        let scales = Self::scales();
+        std::array::from_fn(|j| scales[j] * ((j + 1) as f64 * std::f64::consts::PI * t).sin())
+    }
+
+    /// How much two places of a section have in common: α + (1 − α) exp(−d²/2ℓ²).
+    fn common(&self, du: f64, dv: f64) -> f64 {
+        let near = (-(du * du + dv * dv) / (2.0 * self.reach * self.reach)).exp();
+        COMMON + (1.0 - COMMON) * near
     }
 
     fn between(&self, a: &Known, b: &Known) -> f64 {
-        let (du, dv) = (a.at.x - b.at.x, a.at.y - b.at.y);
-        let near = (-(du * du + dv * dv) / (2.0 * self.reach * self.reach)).exp();
         let along: f64 = a.sines.iter().zip(&b.sines).map(|(x, y)| x * y).sum();
-        (COMMON + (1.0 - COMMON) * near) * along
+        self.common(a.at.x - b.at.x, a.at.y - b.at.y) * along
     }
 
     /// Standard deviation halfway, at a place.
-    fn amplitude(&self, at: &Point3<f64>) -> f64 {
+    pub(super) fn amplitude(&self, at: &Point3<f64>) -> f64 {
         let Some([near, far]) = self.pith else { return self.amplitude };
         let pith = near + (far - near) * (at.z / self.length).clamp(0.0, 1.0);
         let inward = (1.0 - (at.xy() - pith).norm() / OUTLINE).max(0.0);
@@ -174,6 +184,22 @@ impl Bend {
             .zip(self.weights.iter())
             .map(|(known, weight)| self.wander.between(known, &here) * weight)
             .sum()
+    }
+
+    /// The covariance and ℓ, mm; none where no point is known.
+    pub(super) fn known(&self) -> Option<(Wander, f64)> {
+        (!self.known.is_empty()).then_some((self.wander, self.wander.reach))
+    }
+
+    /// F_j at a place of the section: the correction is the amplitude there times Σ_j F_j sin(jπt).
+    pub(super) fn layers(&self, place: &Point2<f64>) -> [f64; SINES] {
+        let mut sum = [0.0; SINES];
+        for (known, weight) in self.known.iter().zip(self.weights.iter()) {
+            let common = weight * self.wander.common(known.at.x - place.x, known.at.y - place.y);
+            sum.iter_mut().zip(&known.sines).for_each(|(f, sine)| *f += common * sine);
+        }
+        let scales = Wander::scales();
+        std::array::from_fn(|j| sum[j] * scales[j])
     }
 
     /// Standard deviation of what is left, mm: zero at the ends.

@@ -2,6 +2,7 @@
 
 use super::bend::{Bend, Wander};
 use super::calendar::Calendar;
+use super::field::Field;
 use super::line::{Course, Disturbed, EndLine, EndLines, width_between};
 use super::number::{Numbered, number};
 use super::sequence::{Match, match_names, match_widths, settled};
@@ -20,6 +21,9 @@ const FARTHEST: f64 = 2.0;
 const SLOPES: [f64; 2] = [0.4, 2.5];
 /// Above this half-width (in rings) single rings are not promised.
 const SINGLE_RINGS: f64 = 0.25;
+/// How far rings may lean against the blank where only one end was seen, mm for each mm along the
+/// grain: one degree and a little (common practice, no source).
+const LEAN: f64 = 0.02;
 /// Points kept of one line.
 const MOST_POINTS: usize = 128;
 
@@ -34,10 +38,27 @@ pub struct Ends {
     pub near: EndLines,
     /// The far end, w = length.
     pub far: EndLines,
-    /// Ring boundaries followed along long faces, edges, or a section part-way.
+    /// Lines followed along long faces, edges, or a section part-way.
     pub courses: Vec<Course>,
     /// Knots and checks.
     pub disturbed: Vec<Disturbed>,
+    /// Which ends were seen.
+    pub seen: SeenEnds,
+    /// Which line of the far end is the near end's first, counted from 0, where that is known
+    /// otherwise than by names and widths.
+    pub shift: Option<i64>,
+}
+
+/// Which ends were seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SeenEnds {
+    /// Both.
+    #[default]
+    Both,
+    /// The near one; the far one is taken to be the same, which is a guess.
+    Near,
+    /// The far one; the near one is taken to be the same, which is a guess.
+    Far,
 }
 
 /// Why two ends can't be joined, and what would help.
@@ -86,6 +107,12 @@ pub enum Unjoined {
         /// The other.
         other: String,
     },
+    /// A line part-way has a name that no line on an end has.
+    #[error("no line on an end is named \"{name}\"; name it there too, or give the line no name")]
+    NoSuchLine {
+        /// The name.
+        name: String,
+    },
 }
 
 /// What may be shown at a point.
@@ -109,8 +136,19 @@ pub struct Between {
     far: Surface,
     bend: Bend,
     numbers: Vec<Numbered>,
-    boundaries: Vec<(String, Surface, Surface)>,
+    boundaries: Vec<Boundary>,
     drift: f64,
+}
+
+/// A named line that need not follow a ring.
+#[derive(Debug, Clone)]
+struct Boundary {
+    name: String,
+    /// The distance across the rings along it, at the near and the far end.
+    near: Surface,
+    far: Surface,
+    /// What lines part-way say of it.
+    bend: Bend,
 }
 
 impl Ends {
@@ -121,11 +159,19 @@ impl Ends {
     pub fn join(mut self) -> Result<Between, Unjoined> {
         self.check()?;
         self.thin();
-        let widths = [widths(&self.near, "near")?, widths(&self.far, "far")?];
-        let matched = match match_names(&self.near, &self.far)? {
+        match self.seen {
+            SeenEnds::Both => {}
+            SeenEnds::Near => (self.far, self.shift) = (self.near.clone(), Some(0)),
+            SeenEnds::Far => (self.near, self.shift) = (self.far.clone(), Some(0)),
+        }
+        let marks = self.take_marks()?;
+        let names = if self.seen == SeenEnds::Far { ["far", "far"] } else { ["near", "far"] };
+        let widths = [widths(&self.near, names[0])?, widths(&self.far, names[1])?];
+        let matched = match self.shift.map_or_else(|| match_names(&self.near, &self.far), |shift| Ok(Some(shift)))? {
             Some(shift) => settled(&widths[0], &widths[1], shift),
             None => self.by_widths(&widths)?,
         };
+        self.number_by_names(matched.shift);
         let calendar = calendar(&widths, matched.shift).ok_or(Unjoined::TooFewLines { end: "near" })?;
         let near = self.surface(&self.near, 0, &calendar).ok_or(Unjoined::TooFewLines { end: "near" })?;
         let far = self.surface(&self.far, -matched.shift, &calendar).ok_or(Unjoined::TooFewLines { end: "far" })?;
@@ -144,8 +190,36 @@ impl Ends {
         };
         between.drift = between.measure_drift();
         between.learn();
-        between.find_boundaries();
+        between.find_boundaries(&marks);
         Ok(between)
+    }
+
+    /// Takes the courses of boundaries out, so that those of rings are left.
+    fn take_marks(&mut self) -> Result<Vec<Course>, Unjoined> {
+        let named = |lines: fn(&EndLines) -> &Vec<EndLine>, name: &str| {
+            [&self.near, &self.far].into_iter().any(|end| lines(end).iter().any(|line| line.name == name))
+        };
+        let mut of_boundaries = Vec::new();
+        for course in self.courses.iter().filter(|course| !course.name.is_empty()) {
+            let boundary = named(|end| &end.boundaries, &course.name);
+            if !boundary && !named(|end| &end.rings, &course.name) {
+                return Err(Unjoined::NoSuchLine { name: course.name.clone() });
+            }
+            of_boundaries.extend(boundary.then(|| course.name.clone()));
+        }
+        let (marks, rings) =
+            std::mem::take(&mut self.courses).into_iter().partition(|course| of_boundaries.contains(&course.name));
+        self.courses = rings;
+        Ok(marks)
+    }
+
+    /// Numbers courses that have the name of a ring on an end.
+    fn number_by_names(&mut self, shift: i64) {
+        let place = |lines: &[EndLine], name: &str| lines.iter().position(|line| line.name == name).map(|k| k as i64);
+        for course in self.courses.iter_mut().filter(|course| !course.name.is_empty() && course.number.is_none()) {
+            let far = || Some(place(&self.far.rings, &course.name)? - shift);
+            course.number = place(&self.near.rings, &course.name).or_else(far);
+        }
     }
 
     /// By the widths; where they don't decide, by a line that runs from end to end.
@@ -236,7 +310,7 @@ impl Between {
         &self.matched
     }
 
-    /// The ring number of each course, in the order given.
+    /// The ring number of each course that is a ring, in the order given.
     pub fn numbers(&self) -> &[Numbered] {
         &self.numbers
     }
@@ -267,7 +341,9 @@ impl Between {
         let [beyond, aside] = self.outside(&at, across);
         let unknown_years = self.calendar.scatter * (beyond * self.calendar.mean).sqrt();
         let traced = TRACED * self.calendar.mean;
-        let squares: f64 = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced].iter().map(|x| x * x).sum();
+        let leaning = LEAN * self.from_the_only_end(at.z);
+        let parts = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced, leaning];
+        let squares: f64 = parts.iter().map(|x| x * x).sum();
         self.bend.band() * squares.sqrt() / self.calendar.width(across)
     }
 
@@ -279,33 +355,77 @@ impl Between {
 
     /// What may be shown at a point.
     pub fn promise(&self, at: &Point3<f64>) -> Promise {
+        self.promise_and_half_width(at).0
+    }
+
+    /// Both at once, which takes half the time of each alone.
+    pub fn promise_and_half_width(&self, at: &Point3<f64>) -> (Promise, f64) {
         let at = self.held(at);
         let [beyond, aside] = self.outside(&at, self.across(&at));
         let knotty = self.ends.disturbed.iter().any(|d| (at - d.middle).norm() < d.radius);
-        if knotty || beyond.max(aside) > FARTHEST * self.calendar.mean || self.folded(&at) {
+        let half_width = self.half_width(&at);
+        let promise = if knotty || beyond.max(aside) > FARTHEST * self.calendar.mean || self.folded(&at) {
             Promise::Nothing
-        } else if self.half_width(&at) <= SINGLE_RINGS {
+        } else if half_width <= SINGLE_RINGS {
             Promise::Rings
         } else {
             Promise::Zones
-        }
+        };
+        (promise, half_width)
     }
 
-    /// Distance outside a boundary that both ends name (the heartwood line), mm across the rings,
-    /// above 0 on the side of higher ring numbers; none where the name isn't on both ends.
+    /// Distance outside a named boundary (the heartwood line), mm across the rings, above 0 on the
+    /// side of higher ring numbers; none where no end has the name.
     ///
     /// The line keeps its own place among the rings at each end, and passes from one to the other
-    /// in a straight line of that place: it moves with the rings without following one.
+    /// in a straight line of that place, bent by lines of its name part-way: it moves with the
+    /// rings without following one. Where only one end has it, it keeps that place: a guess.
     pub fn beyond_boundary(&self, name: &str, at: &Point3<f64>) -> Option<f64> {
-        let (_, near, far) = self.boundaries.iter().find(|(known, _, _)| known == name)?;
+        let boundary = self.boundary(name)?;
         let at = self.held(at);
         let t = at.z / self.ends.length;
-        Some(self.across(&at) - (1.0 - t) * near.at(&at.xy()) - t * far.at(&at.xy()))
+        let place = (1.0 - t) * boundary.near.at(&at.xy()) + t * boundary.far.at(&at.xy());
+        Some(self.across(&at) - place - boundary.bend.at(&at))
+    }
+
+    fn boundary(&self, name: &str) -> Option<&Boundary> {
+        self.boundaries.iter().find(|boundary| boundary.name == name)
+    }
+
+    /// What was traced, as it is used: an end that was not seen is the other's copy.
+    pub fn ends(&self) -> &Ends {
+        &self.ends
+    }
+
+    /// The known ring boundaries' distances across the rings, mm, the first one's number, and the
+    /// mean width.
+    pub(in crate::wood) fn years(&self) -> (i64, &[f64], f64) {
+        (self.calendar.first, &self.calendar.at, self.calendar.mean)
+    }
+
+    /// Both piths, where both are known.
+    pub(in crate::wood) fn piths(&self) -> Option<[Point2<f64>; 2]> {
+        Some([self.ends.near.pith?, self.ends.far.pith?])
+    }
+
+    /// All of it but the promise, for millions of points; with a boundary, if there is one of that
+    /// name.
+    pub(in crate::wood) fn field(&self, boundary: &str) -> Field {
+        let boundary = self.boundary(boundary).map(|b| ([&b.near, &b.far], &b.bend));
+        Field::new(self.ends.size, self.ends.length, self.piths(), [&self.near, &self.far], &self.bend, boundary)
+    }
+
+    fn from_the_only_end(&self, w: f64) -> f64 {
+        match self.ends.seen {
+            SeenEnds::Both => 0.0,
+            SeenEnds::Near => w,
+            SeenEnds::Far => self.ends.length - w,
+        }
     }
 
     /// Whether a point lies among years that neither end shows.
     #[cfg(test)]
-    pub(super) fn outside_years(&self, at: &Point3<f64>) -> bool {
+    pub(in crate::wood) fn outside_years(&self, at: &Point3<f64>) -> bool {
         self.calendar.beyond(self.across(at)) > 0.0
     }
 
@@ -359,26 +479,48 @@ impl Between {
 
     /// Numbers the courses and bends the field to them.
     fn learn(&mut self) {
-        let pith = self.ends.near.pith.zip(self.ends.far.pith).map(|(near, far)| [near, far]);
-        let wander = Wander::new(self.ends.length, pith, self.drift, self.calendar.mean);
+        let wander = Wander::new(self.ends.length, self.piths(), self.drift, self.calendar.mean);
         let predicted = |p: &Point3<f64>| self.straight(&self.held(p));
         let (numbers, said) = number(&self.ends.courses, &self.calendar, wander, self.ends.length, predicted);
         self.bend = Bend::new(wander.suited(&said, self.ends.size.norm()), &said);
         self.numbers = numbers;
     }
 
-    fn find_boundaries(&mut self) {
+    fn find_boundaries(&mut self, marks: &[Course]) {
         let at_end = |line: &EndLine, w: f64| {
             let values: Vec<_> = line.points.iter().map(|p| (*p, self.straight(&Point3::new(p.x, p.y, w)))).collect();
             Surface::new(self.ends.size, &values, TRACED * self.calendar.mean)
         };
-        let mut found = Vec::new();
-        for line in self.ends.near.boundaries.iter().filter(|line| !line.name.is_empty()) {
-            let other = self.ends.far.boundaries.iter().find(|other| other.name == line.name);
-            let pair = other.and_then(|other| Some((at_end(line, 0.0)?, at_end(other, self.ends.length)?)));
-            found.extend(pair.map(|(near, far)| (line.name.clone(), near, far)));
+        let named = |end: &EndLines, name: &str, w: f64| {
+            end.boundaries.iter().find(|line| line.name == name).and_then(|line| at_end(line, w))
+        };
+        let mut found: Vec<Boundary> = Vec::new();
+        let (near, far) = (&self.ends.near, &self.ends.far);
+        for EndLine { name, .. } in near.boundaries.iter().chain(&far.boundaries) {
+            let known = name.is_empty() || found.iter().any(|boundary| boundary.name == *name);
+            let both = [named(near, name, 0.0), named(far, name, self.ends.length)];
+            let (near, far) = match both {
+                [Some(near), Some(far)] if !known => (near, far),
+                [Some(one), None] | [None, Some(one)] if !known => (one.clone(), one),
+                _ => continue,
+            };
+            let bend = self.bend_of(marks, name, [&near, &far]);
+            found.push(Boundary { name: name.clone(), near, far, bend });
         }
         self.boundaries = found;
+    }
+
+    /// How lines part-way bend a boundary's place among the rings.
+    fn bend_of(&self, marks: &[Course], name: &str, [near, far]: [&Surface; 2]) -> Bend {
+        let own = marks.iter().filter(|course| course.name == name).flat_map(|course| &course.points);
+        let short = |p: &Point3<f64>| {
+            let at = self.held(p);
+            let t = at.z / self.ends.length;
+            (at, self.across(&at) - (1.0 - t) * near.at(&at.xy()) - t * far.at(&at.xy()))
+        };
+        let said: Vec<(Point3<f64>, f64)> = own.map(short).collect();
+        let wander = Wander::new(self.ends.length, self.piths(), self.drift, self.calendar.mean);
+        Bend::new(wander.suited(&said, self.ends.size.norm()), &said)
     }
 }
 

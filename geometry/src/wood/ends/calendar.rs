@@ -10,9 +10,9 @@
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Calendar {
     /// Number of the first boundary.
-    first: i64,
+    pub(super) first: i64,
     /// G at each boundary, rising, mm.
-    at: Vec<f64>,
+    pub(super) at: Vec<f64>,
     /// Mean ring width, mm, with which it goes on beyond.
     pub(super) mean: f64,
     /// Standard deviation of the ring widths over their mean.

@@ -27,6 +27,9 @@ pub struct EndLines {
 /// section part-way. In the blank's (u, v, w), mm.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Course {
+    /// The same name on an end is the same line, a ring or a boundary; empty for a line without a
+    /// name, which is a ring.
+    pub name: String,
     /// Its ring number, counted as the answer counts (the near end's first line is 0), if the
     /// maker knows it; otherwise it is found.
     pub number: Option<i64>,

@@ -13,6 +13,8 @@
 //! | `surface` | that distance as a smooth surface over one end |
 //! | `bend` | what lines part-way say, and the uncertainty |
 //! | `number` | which ring a line part-way is |
+//! | `pith` | where the rings have their centre, from how the lines bend |
+//! | `field` | the distance across the rings, for millions of points |
 //! | `between` | all of it put together at one point |
 //!
 //! # Formula
@@ -59,14 +61,21 @@
 mod bend;
 mod between;
 mod calendar;
+mod field;
 mod line;
 mod number;
+mod pith;
 mod sequence;
 mod surface;
 #[cfg(test)]
 mod tests;
 
-pub use between::{Between, Ends, Promise, Unjoined};
+/// The name of the boundary where heartwood ends and sapwood begins.
+pub const HEARTWOOD: &str = "heartwood";
+
+pub use between::{Between, Ends, Promise, SeenEnds, Unjoined};
+pub(in crate::wood) use field::Field;
 pub use line::{Course, Disturbed, EndLine, EndLines};
 pub use number::Numbered;
+pub use pith::{centre, circles};
 pub use sequence::{LEAST_MARGIN, LEAST_SHARED, Match, match_widths};

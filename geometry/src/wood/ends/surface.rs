@@ -24,24 +24,23 @@ const ANCHOR: f64 = 1.0e-10;
 /// Values y at places p, smoothed.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Surface {
-    plane: [f64; 3],
-    lattice: Lattice,
-    height: Vec<f64>,
+    pub(super) plane: [f64; 3],
+    pub(super) lattice: Lattice,
+    pub(super) height: Vec<f64>,
 }
 
+/// Square cells over an end, with splines on them.
 #[derive(Debug, Clone, PartialEq)]
-struct Lattice {
-    cell: f64,
-    cells: [usize; 2],
+pub(super) struct Lattice {
+    pub(super) cell: f64,
+    pub(super) cells: [usize; 2],
 }
 
 impl Surface {
     /// A surface over (0, 0)..(size) through `values`, within `accuracy` in the root mean square.
     pub(super) fn new(size: Vector2<f64>, values: &[(Point2<f64>, f64)], accuracy: f64) -> Option<Surface> {
         let plane = plane(values)?;
-        let cell = size.x.max(size.y) / CELLS as f64;
-        let cells = [size.x, size.y].map(|side| ((side / cell).ceil() as usize).clamp(1, CELLS));
-        let lattice = Lattice { cell, cells };
+        let lattice = Lattice::over(size);
         let rest: Vec<(Point2<f64>, f64)> = values.iter().map(|(p, y)| (*p, y - on_plane(&plane, p))).collect();
         let height = lattice.smoothed(&rest, accuracy)?;
         Some(Surface { plane, lattice, height })
@@ -86,6 +85,11 @@ fn plane(values: &[(Point2<f64>, f64)]) -> Option<[f64; 3]> {
 }
 
 impl Lattice {
+    fn over(size: Vector2<f64>) -> Lattice {
+        let cell = size.x.max(size.y) / CELLS as f64;
+        Lattice { cell, cells: [size.x, size.y].map(|side| ((side / cell).ceil() as usize).clamp(1, CELLS)) }
+    }
+
     fn len(&self) -> usize {
         (self.cells[0] + 3) * (self.cells[1] + 3)
     }
@@ -102,10 +106,17 @@ impl Lattice {
 
     /// The cell along one axis and the four cubic B-splines there.
     fn along(&self, x: f64, axis: usize) -> (usize, [f64; 4]) {
+        let (cell, x) = self.cell_at(x, axis);
+        (cell, spline(x, 0))
+    }
+
+    /// The cell along one axis, and how far in it (0 to 1).
+    #[inline(always)]
+    pub(super) fn cell_at(&self, x: f64, axis: usize) -> (usize, f64) {
         let most = self.cells[axis] as f64;
         let x = (x / self.cell).clamp(0.0, most);
         let cell = (x as usize).min(self.cells[axis] - 1);
-        (cell, spline(x - cell as f64, 0))
+        (cell, x - cell as f64)
     }
 
     fn smoothed(&self, rest: &[(Point2<f64>, f64)], accuracy: f64) -> Option<Vec<f64>> {
@@ -168,7 +179,8 @@ impl Lattice {
 }
 
 /// The four cubic B-splines of a cell at x (0 to 1), or their first or second derivatives.
-fn spline(x: f64, order: usize) -> [f64; 4] {
+#[inline(always)]
+pub(super) fn spline(x: f64, order: usize) -> [f64; 4] {
     let y = 1.0 - x;
     match order {
         0 => {
