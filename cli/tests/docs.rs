@@ -82,7 +82,8 @@ fn report_page() {
     );
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
     let mut seen = HashSet::new();
-    let plans = ["samples/walnut-diamonds", "samples/brick-bond", "tests/plans/taper-fans-the-board"];
+    let plans =
+        ["samples/walnut-diamonds", "samples/brick-bond", "samples/traced-walnut", "tests/plans/taper-fans-the-board"];
     for plan in plans {
         let text = std::fs::read_to_string(root.join(format!("{plan}.toml"))).unwrap();
         let job = quarterturn::plan::read(&text, plan).unwrap().job;

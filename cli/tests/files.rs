@@ -6,6 +6,8 @@ use std::collections::HashSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+const SAMPLES: [&str; 4] = ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml", "traced-walnut.toml"];
+
 fn quarterturn() -> Command {
     let mut command = Command::cargo_bin("quarterturn").unwrap();
     command.env("NO_COLOR", "1");
@@ -27,7 +29,7 @@ fn stderr(assert: &assert_cmd::assert::Assert) -> String {
 #[test]
 fn every_sample_is_made_and_made_again() {
     let folder = tempfile::tempdir().unwrap();
-    for name in ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml"] {
+    for name in SAMPLES {
         let out = folder.path().join(name);
         make(&sample(name), &out).code(0);
         let first: Vec<Vec<u8>> = names(&out).iter().map(|n| fs::read(out.join(n)).unwrap()).collect();
@@ -67,7 +69,7 @@ fn report(out: &Path) -> serde_json::Value {
 #[test]
 fn every_printed_length_stands_in_the_report() {
     let folder = tempfile::tempdir().unwrap();
-    for name in ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml"] {
+    for name in SAMPLES {
         let out = folder.path().join(name);
         make(&sample(name), &out).code(0);
         let report = report(&out);

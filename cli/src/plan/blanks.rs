@@ -6,8 +6,8 @@ use super::shows::Shows;
 use super::suggest::nearest;
 use super::table::MOST_BLANKS;
 use quarterturn_geometry::measure::Length;
-use quarterturn_geometry::stock::{Blank, Size};
-use quarterturn_geometry::wood::Wood;
+use quarterturn_geometry::stock::{Blank, Rip, Size};
+use quarterturn_geometry::wood::{Figure, Wood};
 
 /// What is taken off each side and each face of a rough blank: at the marked corner, opposite.
 #[derive(Clone, Copy, Debug)]
@@ -26,6 +26,7 @@ pub(super) struct Alike<'a> {
     rough: bool,
     moisture: Option<f64>,
     shows: Shows<'a>,
+    rip: Option<Rip>,
     /// How many of them are laid.
     laid: usize,
     /// Whether everything about it could be read.
@@ -138,8 +139,9 @@ impl<'a> Alike<'a> {
         let count = section.small("count").unwrap_or(1);
         let moisture = section.percent("moisture");
         let shows = Shows::read(section.table("shows"), rough);
+        let rip = rip(&section.table("rip"));
         let sound = section.reading.count() == before;
-        Some(Self { letter: letter?, count, wood, size, rough, moisture, shows, laid: 0, sound, section })
+        Some(Self { letter: letter?, count, wood, size, rough, moisture, shows, rip, laid: 0, sound, section })
     }
 
     fn letter_of(&self, which: usize) -> String {
@@ -160,14 +162,26 @@ impl<'a> Alike<'a> {
             return None;
         }
         let figure = self.shows.figure(wood, &self.letter, which, size, milling)?;
+        if which == 0 {
+            self.check_rip(&figure, size);
+        }
         Some(Blank {
             letter: self.letter_of(which),
             size,
             rough: self.rough.then_some(self.size),
             figure,
             seen: self.shows.seen(),
+            rip: self.rip.clone(),
             moisture: self.moisture,
         })
+    }
+
+    fn check_rip(&self, figure: &Figure, size: Size) {
+        let size = [size.width.mm(), size.thickness.mm(), size.length.mm()];
+        if let Some(Err(why)) = self.rip.as_ref().map(|rip| rip.of(figure, size)) {
+            let right = "name a line that is traced on both ends and reaches that face at both".to_owned();
+            self.section.report("rip", format!("it can't be ripped so: {why}"), right);
+        }
     }
 
     fn milled_size(&self, milling: &Milling) -> Size {
@@ -191,6 +205,15 @@ impl<'a> Alike<'a> {
             format!("a rough blank must be larger; or sizes = {}", quoted(&["milled"], "")),
         );
     }
+}
+
+/// The line that a blank is to be ripped to.
+fn rip(section: &Section<'_>) -> Option<Rip> {
+    section.is_there().then(|| Rip {
+        line: section.text("line").unwrap_or_default(),
+        opposite_side: section.choice("side", &[false, true]),
+        opposite_face: section.choice("face", &[false, true]),
+    })
 }
 
 /// A letter: of letters and digits, so that it can be chalked on an end and told in a list.

@@ -85,7 +85,7 @@ impl Line<2> {
 
     fn at(&self, w: Length, off: [Length; 2]) -> Course {
         let points = self.points.iter().map(|[u, v]| [(*u - off[0]).mm(), (*v - off[1]).mm(), w.mm()].into());
-        Course { name: self.name.clone(), number: None, points: points.collect() }
+        Course { name: self.name.clone(), number: None, fresh: true, points: points.collect() }
     }
 }
 
@@ -110,6 +110,7 @@ impl PartWay {
         let along = |line: &Line<3>| Course {
             name: line.name.clone(),
             number: None,
+            fresh: false,
             points: line.points.iter().map(moved).collect(),
         };
         let across = |(w, lines): &(Length, Lines)| -> Vec<Course> {

@@ -43,6 +43,7 @@ pub(super) fn panel(sheet: &Sheet, from: &FromPanel, paper: &mut Paper) {
         paper
             .say(0, "A quarter roll comes first: about the blank's length, clockwise as you see it from the near end.");
     }
+    figures(from, &shown, paper);
     paper.rows(&[
         ("true off", format!("first blank's edge {}, last blank's {}", shown("trued first"), shown("trued last"))),
         ("plane off", format!("lower face {}, upper face {}", shown("planed lower"), shown("planed upper"))),
@@ -53,6 +54,45 @@ pub(super) fn panel(sheet: &Sheet, from: &FromPanel, paper: &mut Paper) {
         "Draw a triangle across the upper face before gluing: it shows order and ends until the face is planed.",
     );
     paper.caution("Nothing shorter or narrower than the planer's manual allows goes through it.");
+}
+
+/// What is known of each traced blank's figure, and how it is ripped to a line.
+fn figures<'a>(from: &FromPanel, shown: &impl Fn(&str) -> &'a str, paper: &mut Paper) {
+    for (i, laid) in (1..).zip(&from.panel.blanks) {
+        let of = |name: &str| shown(&format!("blank.{i}.{name}"));
+        let letter = &laid.blank.letter;
+        if laid.blank.figure.between().is_some() {
+            let (whole, strip) = (of("lines move"), of("lines move in a strip"));
+            let fresh = match of("fresh face moved") {
+                "" => String::new(),
+                moved => format!(" The fresh face moved its rings by {moved}, where most."),
+            };
+            paper.item(
+                "   -",
+                &format!("Blank {letter}: its traced lines move by up to {whole} from end to end, {strip} within a strip.{fresh}"),
+            );
+        }
+        if let (Some(rip), false) = (&laid.blank.rip, of("rip near").is_empty()) {
+            let side =
+                if rip.opposite_side { "the side opposite the marked corner" } else { "the marked corner's side" };
+            let face =
+                if rip.opposite_face { "the face opposite the marked corner" } else { "the marked corner's face" };
+            paper.item(
+                "   -",
+                &format!(
+                    "Blank {letter}, before it is milled to width: to run its {} line out at the corner, rip {} off at \
+                     the near end and {} at the far end, measured on {face} from {side}: a taper of {}. {} of the \
+                     width is left once the other side is ripped parallel. Between the ends the line leaves the cut by {}.",
+                    rip.line,
+                    of("rip near"),
+                    of("rip far"),
+                    of("rip taper"),
+                    of("rip leaves"),
+                    of("rip off the line")
+                ),
+            );
+        }
+    }
 }
 
 fn how(laid: &LaidBlank) -> String {

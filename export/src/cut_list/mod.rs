@@ -107,6 +107,7 @@ fn layup(sheet: &Sheet, paper: &mut Paper) {
         rows.push(row);
     }
     paper.table(&head, &rows);
+    steps(sheet, board.strips().len(), paper);
     for says in [
         "As cut: the cut face nearer the panel's far end is up, the panel's upper face looks right, its first blank \
          is at the back. From there: rolled over, about its long axis; end for end, standing, about the upright; end \
@@ -119,6 +120,34 @@ fn layup(sheet: &Sheet, paper: &mut Paper) {
     ] {
         paper.say(0, says);
     }
+}
+
+/// How far traced lines miss each other at the glue lines of the show face.
+fn steps(sheet: &Sheet, places: usize, paper: &mut Paper) {
+    let at = |place: usize| sheet.shown(&format!("place.{place}.upper step"));
+    let cells: Vec<String> = (1..=places)
+        .filter(|place| !at(*place).is_empty())
+        .map(|place| format!("{place} | {}: {}", place + 1, at(place)))
+        .collect();
+    if cells.is_empty() {
+        return;
+    }
+    let board = |name: &str| sheet.shown(&format!("board.upper largest step{name}"));
+    paper.say(
+        0,
+        "Lines traced on the blanks, where they should meet at a glue line between two places, miss each other on the \
+         upper face by up to:",
+    );
+    paper.columns(&cells);
+    paper.say(
+        0,
+        &format!(
+            "The largest, {}, is {} from the left and {} from the front: circled on the marked picture.",
+            board(""),
+            board(" from left"),
+            board(" from front")
+        ),
+    );
 }
 
 fn finishing(sheet: &Sheet, paper: &mut Paper) {

@@ -28,7 +28,7 @@ use quarterturn_geometry::board::{Board, Face};
 use quarterturn_geometry::cut::Finished;
 use quarterturn_geometry::picture::Picture;
 use strips::Turns;
-use svg::node::element::{Group, Rectangle};
+use svg::node::element::{Circle, Group, Rectangle};
 
 /// The face with everything marked, as a picture with white margins; `name` is the board's.
 ///
@@ -61,6 +61,8 @@ const MARGIN: f64 = 6.0;
 /// Beside the face and what the trims take, for the words left and right.
 const BESIDE: f64 = 8.0;
 const GAP: f64 = 2.0;
+/// Radius of the circle that marks a place, mm.
+const WORST: f64 = 5.0;
 /// The narrowest page: narrower, and the words would break into too many lines.
 const NARROWEST: f64 = 150.0;
 /// The least size of a letter that can be read on paper, mm.
@@ -81,6 +83,8 @@ struct Sheet<'a> {
     legend: Vec<String>,
     turns: Turns,
     number_size: f64,
+    /// Where traced lines miss each other most, on the page.
+    worst: Option<[f64; 2]>,
 }
 
 impl<'a> Sheet<'a> {
@@ -96,6 +100,7 @@ impl<'a> Sheet<'a> {
         let across = (size.length + 2.0 * beside).max(NARROWEST);
         let words = |text: &str, size: f64| lettering::lines(text, size, across - 2.0 * MARGIN);
         let title = format!("{}: {} face, marked", lettering::plain(name, 60), side.name());
+        let worst = board.largest_step(side).map(|(place, step)| [board.span(place)[1], step.y]);
         let mut sheet = Self {
             board,
             side,
@@ -106,13 +111,15 @@ impl<'a> Sheet<'a> {
             pixels: [0; 2],
             title: words(&title, TITLE),
             captions: edges::captions(side).map(|text| words(&text, TEXT)),
-            legend: words(&legend(board, side), TEXT),
+            legend: words(&legend(board, side, worst.is_some()), TEXT),
             turns: Turns::of(board),
             number_size: strips::numbers_fit(board),
+            worst: None,
         };
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let whole = |mm: f64| (mm / pixel).ceil() as usize;
         sheet.margin = [whole((across - size.length) / 2.0), whole(sheet.above())];
+        sheet.worst = worst.map(|[x, y]| [sheet.left() + x, sheet.top() + face::down(side, y, size.width)]);
         sheet.pixels = [width + 2 * sheet.margin[0], height + sheet.margin[1] + whole(sheet.below())];
         Ok(sheet)
     }
@@ -199,9 +206,20 @@ impl<'a> Sheet<'a> {
             .add(self.strips())
             .add(self.sides())
             .add(self.letters())
+            .add(self.worst())
             .add(self.edge_below(edge_below))
             .add(paragraph(&self.captions[1], [MARGIN, words_below], TEXT))
             .add(paragraph(&self.legend, [MARGIN, legend], TEXT))
+    }
+
+    /// A circle where traced lines miss each other most.
+    fn worst(&self) -> Group {
+        let Some(middle) = self.worst else { return Group::new() };
+        let ring = |thick: f64, colour: &str| {
+            let circle = Circle::new().set("cx", ink::mm(middle[0])).set("cy", ink::mm(middle[1])).set("r", WORST);
+            circle.set("fill", "none").set("stroke", colour).set("stroke-width", thick)
+        };
+        Group::new().add(ring(1.2, "white")).add(ring(0.5, "black"))
     }
 
     fn sides(&self) -> Group {
@@ -218,7 +236,7 @@ impl<'a> Sheet<'a> {
 /// A page larger than this is refused: 400 MB while it is lettered.
 const MOST_PIXELS: f64 = 1e8;
 
-fn legend(board: &Board, side: Face) -> String {
+fn legend(board: &Board, side: Face, marked: bool) -> String {
     let seen = match side {
         Face::Upper => "Seen from above, standing at the front.",
         Face::Lower => {
@@ -230,10 +248,15 @@ fn legend(board: &Board, side: Face) -> String {
         [_] => "Numbers: strips, counted from the panel's squared end.",
         _ => "Names and numbers: panel, and strip counted from its squared end.",
     };
+    let circle = if marked {
+        " Circle: where lines that were traced on the blanks miss each other most; the cut list says by how much."
+    } else {
+        ""
+    };
     format!(
         "{seen} {numbers} Words: how each strip is turned. Letters: blanks. Slanted lines: drawn on the panel's edges \
          before the strips were cut, one on the first blank's edge, two on the last blank's. Edges as glued; dashed: \
-         the finished board."
+         the finished board.{circle}"
     )
 }
 

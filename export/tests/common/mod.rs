@@ -64,7 +64,7 @@ fn blank(letter: &str, wood: &str, width: Length, thickness: Length, length: Len
         seed,
     };
     let figure = Figure::new(Wood::named(wood).unwrap(), rings, length.mm());
-    Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: Some(7.0) }
+    Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, rip: None, moisture: Some(7.0) }
 }
 
 fn machine(name: &'static str, widest: Length, shortest: Length) -> Machine {

@@ -11,6 +11,7 @@ mod glued;
 mod marks;
 mod meeting;
 mod promised;
+mod steps;
 #[cfg(test)]
 mod tests;
 
@@ -18,3 +19,4 @@ pub use face::{Face, FaceOptions, FigureDrawn};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};
 pub use marks::EdgeMark;
 pub use meeting::Meeting;
+pub use steps::{FigureLine, Step};

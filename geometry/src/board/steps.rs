@@ -77,7 +77,8 @@ impl Board {
     /// The glue line with the largest step on a face: its place and the step.
     #[must_use]
     pub fn largest_step(&self, face: Face) -> Option<(usize, Step)> {
-        let all = (0..self.strips().len()).flat_map(|place| self.steps(place, face).into_iter().map(move |s| (place, s)));
+        let all =
+            (0..self.strips().len()).flat_map(|place| self.steps(place, face).into_iter().map(move |s| (place, s)));
         all.max_by(|(_, a), (_, b)| a.step.abs().total_cmp(&b.step.abs()))
     }
 
@@ -94,11 +95,11 @@ impl Board {
         let at = |n: usize| Point3::new(from.x, from.y + BESIDE + n as f64 * step, from.z);
         let wood = |n: usize| self.spot_in(place, &at(n)).filter(|spot| spot.blank == blank).map(|spot| spot.at);
         let mut found = Vec::new();
-        let mut before: Option<[f64; 2]> = None;
+        let mut before: Option<(Point3<f64>, [f64; 2])> = None;
         for n in 0..=samples {
-            let here = wood(n).filter(|at| figure.promise(at) != Promise::Nothing);
-            let here = here.map(|at| [figure.ring(&at), figure.beyond_heartwood(&at)]);
-            if let (Some([ring, beyond]), Some([next, farther])) = (before, here) {
+            let here = wood(n).map(|at| (at, [figure.ring(&at), figure.beyond_heartwood(&at)]));
+            if let (Some((_, [ring, beyond])), Some((place, [next, farther]))) = (before, here) {
+                let first = found.len();
                 let y = |share: f64| at(n).y - step * (1.0 - share);
                 for number in numbers_between(ring, next) {
                     let line = FigureLine::Ring(number);
@@ -107,6 +108,9 @@ impl Board {
                 if (beyond < 0.0) != (farther < 0.0) {
                     let share = beyond / (beyond - farther);
                     found.push(Crossing { line: FigureLine::Heartwood, y: y(share), rising: farther > beyond });
+                }
+                if found.len() > first && figure.promise(&place) == Promise::Nothing {
+                    found.truncate(first);
                 }
             }
             before = here;

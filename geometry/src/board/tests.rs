@@ -21,7 +21,8 @@ fn blank(letter: &str, width: i64) -> LaidBlank {
     let end = |u| EndRings { pith: Point2::new(u, -60.0), heartwood_radius: 80.0 };
     let rings = Rings { near: end(-10.0), far: end(25.0), ring_width: 3.0, seed: 5 };
     let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
-    let blank = Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
+    let blank =
+        Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, rip: None, moisture: None };
     LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
 }
 
@@ -217,4 +218,81 @@ proptest! {
             prop_assert_eq!((spot.place, spot.blank), (p.place, p.blank));
         }
     }
+}
+
+/// A blank of upright layers, unevenly wide, that move `slope` mm toward +u for each mm of length.
+fn layered(slope: f64, seen: Seen) -> LaidBlank {
+    use crate::wood::ends::{EndLine, EndLines, Ends, HEARTWOOD};
+    let laid = blank("A", 60);
+    let upright = |u: f64| vec![Point2::new(u, 0.0), Point2::new(u, 12.0), Point2::new(u, 24.0)];
+    let end = |moved: f64| {
+        let mut at = -30.0;
+        let mut rings = Vec::new();
+        for n in 0..40 {
+            at += 1.6 + 1.7 * f64::from(n * n * 7 % 11) / 11.0;
+            let name = format!("{n}");
+            rings.extend((0.0..=60.0).contains(&(at + moved)).then(|| EndLine { name, points: upright(at + moved) }));
+        }
+        let boundaries = vec![EndLine { name: HEARTWOOD.into(), points: upright(22.0 + moved) }];
+        EndLines { rings, boundaries, pith: None }
+    };
+    let (size, length) = (nalgebra::Vector2::new(60.0, 24.0), 700.0);
+    let ends = Ends { size, length, near: end(0.0), far: end(slope * length), ..Ends::default() };
+    let figure = Figure::traced(Wood::named("black walnut").unwrap(), ends.join().unwrap(), false, 3);
+    LaidBlank { blank: Blank { figure, seen, ..laid.blank }, ..laid }
+}
+
+fn layered_board(turns: &[Turn], slope: f64, seen: Seen) -> Board {
+    let (mut panel, cut) = panel();
+    panel.blanks = vec![layered(slope, seen), blank("B", 45), layered(slope, seen)];
+    let places: Vec<Place> = turns
+        .iter()
+        .zip(0..)
+        .map(|(turn, strip)| Place { panel: 0, strip, turn: *turn, stagger: Length::ZERO })
+        .collect();
+    Board::glue(vec![(panel, cut)], &places, mm(40), TRIMS, None).unwrap()
+}
+
+#[test]
+fn traced_lines_step_by_their_slope_times_the_gap() {
+    let slope = 0.02;
+    let b = layered_board(&[Turn::AsCut, Turn::RolledOver, Turn::AsCut, Turn::EndForEnd], slope, Seen::BothEnds);
+    for face in [Face::Upper, Face::Lower] {
+        for joint in 0..2 {
+            let gap = b.meeting(joint, face).unwrap().gap;
+            let steps = b.steps(joint, face);
+            assert!(steps.len() > 20 && steps.iter().all(|s| s.blank != 1), "{}", steps.len());
+            assert!(steps.iter().any(|s| s.line == super::FigureLine::Heartwood));
+            for step in steps {
+                assert!((step.step.abs() - slope * gap).abs() < 1e-6, "{step:?} for a gap of {gap}");
+            }
+        }
+        // As cut beside end for end the lines aren't meant to meet.
+        assert!(b.steps(2, face).is_empty());
+        let (_, worst) = b.largest_step(face).unwrap();
+        assert!(
+            (worst.step.abs() - slope * (2.0 * STRIP + KERF - 2.0 * if face == Face::Upper { 1.5 } else { 2.5 })).abs()
+                < 1e-6
+        );
+    }
+    let still = layered_board(&[Turn::AsCut, Turn::RolledOver], 0.0, Seen::BothEnds);
+    assert!(still.steps(0, Face::Upper).iter().all(|s| s.step.abs() < 1e-6));
+    assert!(turned(&[Turn::AsCut, Turn::RolledOver]).steps(0, Face::Upper).is_empty(), "nobody traced these");
+}
+
+#[test]
+fn a_face_as_promised_shows_less_and_a_blank_that_nobody_saw_shows_nothing() {
+    let draw = |b: &Board, figure| {
+        b.picture(Face::Upper, &FaceOptions { pixel: 0.5, glue_lines: false, workers: 2, figure }).unwrap()
+    };
+    let b = layered_board(&[Turn::AsCut, Turn::RolledOver], 0.02, Seen::BothEnds);
+    let (whole, promised) = (draw(&b, FigureDrawn::Whole), draw(&b, FigureDrawn::AsPromised));
+    let roughness = |p: &crate::picture::Picture| -> f64 {
+        let light: Vec<f64> = p.bytes.chunks_exact(3).map(|c| f64::from(c[1])).collect();
+        light.windows(2).map(|pair| (pair[1] - pair[0]).abs()).sum::<f64>() / light.len() as f64
+    };
+    assert!(roughness(&promised) < 0.8 * roughness(&whole), "{} {}", roughness(&promised), roughness(&whole));
+    let unseen = layered_board(&[Turn::AsCut, Turn::RolledOver], 0.02, Seen::Nothing);
+    assert_eq!(draw(&unseen, FigureDrawn::Whole).bytes, whole.bytes);
+    assert!(draw(&unseen, FigureDrawn::AsPromised).bytes != promised.bytes);
 }

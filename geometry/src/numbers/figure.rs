@@ -66,7 +66,11 @@ fn wander(outcome: &Outcome, from: &FromPanel, laid: &LaidBlank, between: &Betwe
         (most, most_in_strip) = (most.max(whole.abs()), most_in_strip.max(in_strip));
     }
     n.length(format!("{start}.lines move"), most, "how far the line that moves most does so from end to end");
-    n.length(format!("{start}.lines move in a strip"), most_in_strip, "the same between the two cut faces of one strip");
+    n.length(
+        format!("{start}.lines move in a strip"),
+        most_in_strip,
+        "the same between the two cut faces of one strip",
+    );
     if let Some((moved, _)) = between.moved_by_fresh_face() {
         n.length(
             format!("{start}.fresh face moved"),
@@ -80,10 +84,22 @@ fn rip(laid: &LaidBlank, start: &str, n: &mut Numbers) {
     let size = laid.blank.size;
     let size = [size.width.mm(), size.thickness.mm(), size.length.mm()];
     let Some(Ok(ripped)) = laid.blank.rip.as_ref().map(|rip| rip.of(&laid.blank.figure, size)) else { return };
-    n.length(format!("{start}.rip near"), ripped.off[0], "what to rip off at the near end, so that the line runs out at the new corner");
+    n.length(
+        format!("{start}.rip near"),
+        ripped.off[0],
+        "what to rip off at the near end, so that the line runs out at the new corner",
+    );
     n.length(format!("{start}.rip far"), ripped.off[1], "the same at the far end");
-    n.length(format!("{start}.rip taper"), ripped.taper, "how much more is ripped off at the far end than at the near one");
-    n.at_most(format!("{start}.rip leaves"), ripped.left, "the width that is left once the other side is ripped parallel to the cut");
+    n.length(
+        format!("{start}.rip taper"),
+        ripped.taper,
+        "how much more is ripped off at the far end than at the near one",
+    );
+    n.at_most(
+        format!("{start}.rip leaves"),
+        ripped.left,
+        "the width that is left once the other side is ripped parallel to the cut",
+    );
     n.length(
         format!("{start}.rip off the line"),
         ripped.leaves,
@@ -117,8 +133,16 @@ fn steps(board: &Board, n: &mut Numbers) {
             }
         }
         if let Some((place, step)) = worst {
-            n.length(format!("board.{name} largest step"), step.step.abs(), "the largest step of traced lines at any glue line of this face");
-            n.length(format!("board.{name} largest step from left"), board.span(place)[1], "where that is, from the board's left end");
+            n.length(
+                format!("board.{name} largest step"),
+                step.step.abs(),
+                "the largest step of traced lines at any glue line of this face",
+            );
+            n.length(
+                format!("board.{name} largest step from left"),
+                board.span(place)[1],
+                "where that is, from the board's left end",
+            );
             n.length(format!("board.{name} largest step from front"), step.y, "where that is, from the board's front");
         }
     }

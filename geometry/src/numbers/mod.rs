@@ -8,6 +8,7 @@
 //! that each printed figure stands in the report as shown.
 
 mod board;
+mod figure;
 mod handhold;
 mod panel;
 
@@ -77,6 +78,7 @@ impl Numbers {
         let mut numbers = Self { rule: job.rule, all: Vec::new(), places: HashMap::new() };
         panel::add(job, outcome, &mut numbers);
         board::add(job, outcome, &mut numbers);
+        figure::add(outcome, &mut numbers);
         handhold::add(job, outcome, &mut numbers);
         numbers
     }

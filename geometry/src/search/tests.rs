@@ -256,7 +256,8 @@ fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
         let end = |u| EndRings { pith: Point2::new(u, -20.0), heartwood_radius: 62.0 };
         let rings = Rings { near: end(-10.0), far: end(-10.0 + wander), ring_width: 3.0, seed };
         let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
-        let blank = Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
+        let blank =
+            Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, rip: None, moisture: None };
         LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
     };
     let blanks = vec![blank("A", 60, 5), blank("B", 64, 6)];

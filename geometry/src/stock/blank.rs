@@ -1,5 +1,6 @@
 //! One blank, and the ways it can lie in a panel.
 
+use super::Rip;
 use crate::measure::Length;
 use crate::wood::Figure;
 use nalgebra::Point3;
@@ -29,6 +30,8 @@ pub struct Blank {
     pub figure: Figure,
     /// How much of that was seen, not guessed.
     pub seen: Seen,
+    /// The line that it is to be ripped to, if it is.
+    pub rip: Option<Rip>,
     /// Moisture content as measured, %.
     pub moisture: Option<f64>,
 }

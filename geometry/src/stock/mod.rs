@@ -18,9 +18,11 @@
 mod blank;
 mod crosscut;
 mod panel;
+mod rip;
 mod short;
 
 pub use blank::{Blank, BlankTurn, HalfTurn, LaidBlank, Seen, Size};
 pub use crosscut::{CountRow, Crosscut, LastStrip, StripSide};
 pub use panel::{Corners, Panel};
+pub use rip::{NoRip, Rip, Ripped};
 pub use short::{Accuracy, Spread};

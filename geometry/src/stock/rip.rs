@@ -69,7 +69,8 @@ impl Rip {
             let steps = (width / EVERY).ceil() as usize;
             let at = |n: usize| width * n as f64 / steps as f64;
             let side = |n: usize| beyond(at(n), w);
-            let crossing = (1..=steps).find(|n| side(n - 1).zip(side(*n)).is_some_and(|(a, b)| (a < 0.0) != (b < 0.0)))?;
+            let crossing =
+                (1..=steps).find(|n| side(n - 1).zip(side(*n)).is_some_and(|(a, b)| (a < 0.0) != (b < 0.0)))?;
             let (a, b) = (side(crossing - 1)?, side(crossing)?);
             Some(at(crossing - 1) + (at(crossing) - at(crossing - 1)) * a / (a - b))
         };
@@ -111,7 +112,8 @@ mod tests {
                 points: (0..=24).map(|n| Point2::new(u + f64::from(n), f64::from(n))).collect(),
             }],
         };
-        let ends = Ends { size: Vector2::new(60.0, 24.0), length: 400.0, near: end(10.0), far: end(14.0), ..Ends::default() };
+        let ends =
+            Ends { size: Vector2::new(60.0, 24.0), length: 400.0, near: end(10.0), far: end(14.0), ..Ends::default() };
         Figure::traced(Wood::named("black walnut").unwrap(), ends.join().unwrap(), false, 1)
     }
 

@@ -125,6 +125,35 @@ fn lines_along_a_face_and_a_fresh_face_bend_the_figure() {
     assert_eq!(knot.figure.promise(&[20.0, 10.0, 1.0].into()), Promise::Nothing);
 }
 
+#[test]
+fn a_blank_is_ripped_to_its_heartwood_line() {
+    let slanted = |u: f64| {
+        let points: Vec<String> = (0..=5).map(|n| 5.0 * f64::from(n)).map(|v| format!("[{}, {v}]", u + v)).collect();
+        format!("[{}]", points.join(", "))
+    };
+    let ends = both(
+        &format!("rings = {}, heartwood = {}", rings(0, 0.0, Some(4)), slanted(8.0)),
+        &format!("rings = {}, heartwood = {}", rings(0, 0.0, Some(4)), slanted(11.0)),
+    );
+    let text = with(&ends).replace("[blanks.shows]", "rip = {}\n[blanks.shows]");
+    let job = plan(&text).unwrap_or_else(|p| panic!("{p}")).job;
+    let outcome = job.work();
+    let numbers = quarterturn_geometry::numbers::Numbers::of(&job, &outcome);
+    let value = |name: &str| numbers.get(&format!("panel.1.blank.1.{name}")).unwrap().value;
+    close(value("rip near"), 8.0, 0.3);
+    close(value("rip far"), 11.0, 0.3);
+    close(value("rip taper"), 3.0, 0.3);
+    close(value("rip leaves"), 39.0, 0.3);
+    let sheet = quarterturn_export::cut_list::text(&job, &outcome, &numbers, &[], &[]);
+    assert!(sheet.contains("before it is milled to width"), "{sheet}");
+    for (rip, part) in
+        [("{ line = \"bark\" }", "no line of that name"), ("{ side = \"opposite\", face = \"top\" }", "top")]
+    {
+        let problems = told(&with(&ends).replace("[blanks.shows]", &format!("rip = {rip}\n[blanks.shows]")));
+        assert!(problems.len() == 1 && problems[0].1.contains(part), "{problems:?}");
+    }
+}
+
 /// What is wrong, the key that is named, and a part of what is told.
 #[test]
 fn what_cannot_be_joined_is_told_at_its_place_once() {

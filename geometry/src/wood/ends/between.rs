@@ -138,6 +138,7 @@ pub struct Between {
     numbers: Vec<Numbered>,
     boundaries: Vec<Boundary>,
     drift: f64,
+    moved: Option<(f64, Point3<f64>)>,
 }
 
 /// A named line that need not follow a ring.
@@ -186,6 +187,7 @@ impl Ends {
             numbers: Vec::new(),
             boundaries: Vec::new(),
             drift: 0.0,
+            moved: None,
             ends: self,
         };
         between.drift = between.measure_drift();
@@ -481,9 +483,37 @@ impl Between {
     fn learn(&mut self) {
         let wander = Wander::new(self.ends.length, self.piths(), self.drift, self.calendar.mean);
         let predicted = |p: &Point3<f64>| self.straight(&self.held(p));
-        let (numbers, said) = number(&self.ends.courses, &self.calendar, wander, self.ends.length, predicted);
-        self.bend = Bend::new(wander.suited(&said, self.ends.size.norm()), &said);
-        self.numbers = numbers;
+        let told = |courses: &[Course]| {
+            let (numbers, said) = number(courses, &self.calendar, wander, self.ends.length, predicted);
+            (numbers, Bend::new(wander.suited(&said, self.ends.size.norm()), &said))
+        };
+        let (numbers, bend) = told(&self.ends.courses);
+        let before: Vec<Course> = self.ends.courses.iter().filter(|course| !course.fresh).cloned().collect();
+        let moved = (before.len() < self.ends.courses.len()).then(|| {
+            let (_, before) = told(&before);
+            let moved = self.places().map(|p| ((bend.at(&p) - before.at(&p)).abs(), p));
+            moved.max_by(|a, b| a.0.total_cmp(&b.0))
+        });
+        self.moved = moved.flatten();
+        (self.numbers, self.bend) = (numbers, bend);
+    }
+
+    /// 7 × 7 places in each of 13 sections.
+    fn places(&self) -> impl Iterator<Item = Point3<f64>> {
+        let (size, length) = (self.ends.size, self.ends.length);
+        let part = |n: u32, parts: u32| f64::from(n) / f64::from(parts);
+        (0..637_u32)
+            .map(move |n| Point3::new(size.x * part(n % 7, 6), size.y * part(n / 7 % 7, 6), length * part(n / 49, 12)))
+    }
+
+    /// How far the lines seen on fresh faces moved the rings from where the rest put them, mm, where
+    /// most, and where that is; none where there are none.
+    pub fn moved_by_fresh_face(&self) -> Option<(f64, Point3<f64>)> {
+        self.moved
+    }
+
+    pub(super) fn boundary_names(&self) -> impl Iterator<Item = &str> {
+        self.boundaries.iter().map(|boundary| boundary.name.as_str())
     }
 
     fn find_boundaries(&mut self, marks: &[Course]) {

@@ -33,6 +33,8 @@ pub struct Course {
     /// Its ring number, counted as the answer counts (the near end's first line is 0), if the
     /// maker knows it; otherwise it is found.
     pub number: Option<i64>,
+    /// Whether it was seen on a fresh face, after the ends: what it changed is said.
+    pub fresh: bool,
     /// At least one point.
     pub points: Vec<Point3<f64>>,
 }

@@ -15,6 +15,7 @@
 //! | `number` | which ring a line part-way is |
 //! | `pith` | where the rings have their centre, from how the lines bend |
 //! | `field` | the distance across the rings, for millions of points |
+//! | `shift` | how far a line moves between two stations |
 //! | `between` | all of it put together at one point |
 //!
 //! # Formula
@@ -66,6 +67,7 @@ mod line;
 mod number;
 mod pith;
 mod sequence;
+mod shift;
 mod surface;
 #[cfg(test)]
 mod tests;
@@ -79,3 +81,4 @@ pub use line::{Course, Disturbed, EndLine, EndLines};
 pub use number::Numbered;
 pub use pith::{centre, circles};
 pub use sequence::{LEAST_MARGIN, LEAST_SHARED, Match, match_widths};
+pub use shift::TracedLine;

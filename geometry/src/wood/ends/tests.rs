@@ -183,7 +183,7 @@ fn even_rings_are_not_matched_until_a_name_or_a_long_face_says_which() {
 
     let start = ends.near.rings[4].points[0].y;
     let along = |n: u32| Point3::new(0.0, start + 7.0 * f64::from(n) / 30.0, LENGTH * f64::from(n) / 30.0);
-    ends.courses.push(Course { name: String::new(), number: None, points: (0..=30).map(along).collect() });
+    ends.courses.push(Course { number: None, points: (0..=30).map(along).collect(), ..Course::default() });
     assert_eq!(ends.join().unwrap().matched().shift, shift as i64);
 }
 
@@ -306,7 +306,7 @@ proptest::proptest! {
         ends.far.rings = lines(&flat);
         ends.near.rings[0].name = "one".into();
         ends.far.rings[0].name = "one".into();
-        ends.courses = vec![Course { name: String::new(), number: None, points: course }];
+        ends.courses = vec![Course { number: None, points: course, ..Course::default() }];
         if let Ok(wood) = ends.join() {
             for p in grid().step_by(20) {
                 proptest::prop_assert!(wood.ring(&p).is_finite() && wood.half_width(&p).is_finite());
@@ -320,7 +320,7 @@ proptest::proptest! {
 fn no_unit_of_length_is_built_in() {
     // The same wood a tenth and ten times as large has the same rings and the same band.
     let mut ends = tilted(0.4);
-    ends.courses = vec![Course { name: String::new(), number: Some(4), points: bowed_course(4, 0.0).points }];
+    ends.courses = vec![Course { number: Some(4), points: bowed_course(4, 0.0).points, ..Course::default() }];
     let wood = ends.clone().join().unwrap();
     for scale in [0.1, 10.0] {
         let mut other = ends.clone();

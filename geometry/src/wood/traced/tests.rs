@@ -120,7 +120,7 @@ fn bowed() -> Ends {
     let heart =
         |w: f64| Point3::new(0.0, 12.0 + 18.0 * w / LENGTH + 4.0 * (std::f64::consts::PI * w / LENGTH).sin(), w);
     let points = (0..=30).map(|n| heart(LENGTH * f64::from(n) / 30.0)).collect();
-    ends.courses.push(Course { name: HEARTWOOD.into(), number: None, points });
+    ends.courses.push(Course { name: HEARTWOOD.into(), points, ..Course::default() });
     ends
 }
 
@@ -263,7 +263,7 @@ proptest::proptest! {
         };
         let heart = EndLine { name: HEARTWOOD.into(), points: flat[..4].to_vec() };
         let end = EndLines { rings: lines(&flat), boundaries: vec![heart], ..EndLines::default() };
-        let course = |name: &str| Course { name: name.into(), number: None, points: places.iter().map(|(u, v, w)| Point3::new(*u, *v, *w)).collect() };
+        let course = |name: &str| Course { name: name.into(), points: places.iter().map(|(u, v, w)| Point3::new(*u, *v, *w)).collect(), ..Course::default() };
         let ends = Ends { size: SIZE, length: LENGTH, near: end.clone(), far: end, shift: Some(1), courses: vec![course(""), course(HEARTWOOD)], ..Ends::default() };
         if let Ok(between) = ends.join() {
             let wood = Figure::traced(Wood::named("red oak").unwrap(), between, false, 1);
@@ -278,4 +278,35 @@ proptest::proptest! {
             proptest::prop_assert!(wood.wander().iter().all(|x| x.is_finite()));
         }
     }
+}
+
+#[test]
+fn lines_move_as_far_as_the_layers_rise() {
+    use crate::wood::ends::TracedLine;
+    let between = heartwood(12.0, 30.0).join().unwrap();
+    let lines = between.traced_lines();
+    let rings = lines.iter().filter(|line| matches!(line, TracedLine::Ring(..))).count();
+    assert!(rings > 10 && lines.len() == rings + 1, "{lines:?}");
+    for line in lines {
+        let [whole, part] = [[0.0, LENGTH], [30.0, 60.0]].map(|[a, b]| between.moved(line, a, b).unwrap());
+        let rise = if line == TracedLine::Boundary(HEARTWOOD) { 18.0 } else { 8.0 };
+        approx::assert_abs_diff_eq!(whole, rise, epsilon = 1e-6);
+        approx::assert_abs_diff_eq!(part, 0.1 * rise, epsilon = 1e-6);
+    }
+}
+
+#[test]
+fn a_fresh_face_says_how_far_it_moved_the_rings() {
+    let mut ends = tilted();
+    assert_eq!(ends.clone().join().unwrap().moved_by_fresh_face(), None);
+    // Halfway every layer stands 2 mm higher than the ends say.
+    let line = |v: f64| Course {
+        points: (0..=12).map(|n| Point3::new(5.0 * f64::from(n), v, 150.0)).collect(),
+        fresh: true,
+        ..Course::default()
+    };
+    let heights = LAYERS.iter().map(|at| at + 20.0 + 1.0 + 2.0).filter(|v| (0.0..=SIZE.y).contains(v));
+    ends.courses = heights.map(line).collect();
+    let (moved, at) = ends.join().unwrap().moved_by_fresh_face().unwrap();
+    assert!((moved - 2.0).abs() < 0.2 && (at.z - 150.0).abs() < 60.0, "{moved} at {at}");
 }
