@@ -8,7 +8,7 @@
 //! The only crate that opens files and writes to a terminal. It computes nothing: every number it
 //! prints comes from [`quarterturn_geometry::numbers`].
 //!
-//! Exit status, of `make` and `check` alike: 0 made; 1 exactly when a finding says that the board
+//! Exit status, of `make`, `check` and `try` alike: 0 made; 1 exactly when a finding says that the board
 //! can't be made; 2 misuse, a plan that can't be read, files that can't be written.
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
@@ -19,7 +19,7 @@ mod output;
 pub mod plan;
 mod terminal;
 
-pub use commands::{Made, Named, make_files};
+pub use commands::{Made, Named, Tried, make_files, sheet_of};
 pub use output::write_all;
 
 use std::ffi::OsString;

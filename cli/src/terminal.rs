@@ -1,11 +1,13 @@
 //! What a person reads on the terminal. Numbers come as shown from [`quarterturn_geometry::numbers`].
 
 use crate::failure::Failure;
+use quarterturn_export::lay_ups;
+use quarterturn_geometry::candidates::{Candidate, Measured, Sheet};
 use quarterturn_geometry::check::{Finding, Kind, can_be_made};
 use quarterturn_geometry::job::Job;
 use std::io::{self, IsTerminal as _, Write};
 use std::path::Path;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// Columns of a line.
 const WIDTH: usize = 88;
@@ -75,6 +77,68 @@ pub(crate) fn working(what: &str) {
     if io::stderr().is_terminal() {
         say(io::stderr(), &format!("{what} …"));
     }
+}
+
+/// What is being done, said to a person who has waited for over a second.
+pub(crate) struct Progress {
+    start: Instant,
+    last: String,
+}
+
+impl Progress {
+    pub(crate) const fn new(start: Instant) -> Self {
+        Self { start, last: String::new() }
+    }
+
+    pub(crate) fn say(&mut self, doing: &str) {
+        if self.last != doing && self.start.elapsed() > Duration::from_secs(1) {
+            working(doing);
+            doing.clone_into(&mut self.last);
+        }
+    }
+}
+
+pub(crate) fn no_lay_up(job: &Job, why: &str) {
+    say(io::stdout(), &format!("{}\n", job.name));
+    say(io::stdout(), &wrap(&format!("  {:<14}", Kind::CantBeMade.name()), &format!("{why}.")));
+    say(io::stdout(), "\nIt can't be made as planned, whatever the lay-up: nothing was written.");
+}
+
+/// The lay-ups on the sheet, one below another, and what is proven of them.
+pub(crate) fn tried(job: &Job, sheet: &Sheet, files: &[&str], folder: &Path, took: Duration) {
+    say(io::stdout(), &format!("{}\n", job.name));
+    for (i, candidate) in sheet.candidates.iter().enumerate() {
+        say(io::stdout(), &lay_up(i + 1, candidate));
+    }
+    say(io::stdout(), "");
+    for note in lay_ups::notes(sheet) {
+        say(io::stdout(), &wrap(" ", &note));
+    }
+    let files = wrap(&format!("  {:<14}", "files"), &format!("in {}: {}", folder.display(), files.join(", ")));
+    let take = "To take one: quarterturn try PLAN --take NUMBER --to COPY.toml";
+    say(io::stdout(), &format!("\n{files}\n\n  {take}\n\nTried in {:.2} s.", took.as_secs_f64()));
+}
+
+pub(crate) fn took(number: usize, path: &Path) {
+    let path = path.display();
+    say(io::stdout(), &format!("{path} written, with lay-up {number} in it:\n  quarterturn make {path}"));
+}
+
+fn lay_up(number: usize, candidate: &Candidate) -> String {
+    let own = if candidate.planned { " (the plan's own)" } else { "" };
+    let ranks: Vec<String> = Measured::ALL
+        .iter()
+        .zip(&candidate.ranks)
+        .map(|(measure, rank)| {
+            let tied = if rank.sharing > 1 { " tied" } else { "" };
+            format!("{} {}{tied}", measure.name(), rank.place)
+        })
+        .collect();
+    let head = format!("  {number:>4}");
+    let first = wrap(&head, &format!("{}{own}", candidate.how));
+    let strips = candidate.places.len();
+    let second = format!("{strips} strips, {}; {}; {}", candidate.length_shown, candidate.kind, ranks.join(", "));
+    format!("{first}\n{}", wrap("      ", &second))
 }
 
 /// What was made: a few lines of figures, the findings, the files.

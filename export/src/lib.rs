@@ -13,6 +13,7 @@
 //! | [`drawing`] | the finished board at 1:1, as SVG |
 //! | [`rs274`] | a program for a CNC |
 //! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
+//! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG and JSON |
 //! | [`report`] | every number and every finding, as JSON |
 //!
 //! Nothing here opens a file, prints, or computes what the model doesn't hold. A printed figure is
@@ -26,6 +27,7 @@ pub mod drawing;
 mod error;
 pub mod face;
 mod ink;
+pub mod lay_ups;
 mod lettering;
 pub mod marked;
 pub mod png;

@@ -20,6 +20,7 @@
 //! | [`path`] | the router-table set-up and the moves of a CNC | `cut`, the shop in `job` |
 //! | [`job`] | one board as a maker means it, and everything that follows from it | all above |
 //! | [`check`] | findings: one table of rules over a job | all above |
+//! | [`candidates`] | lay-ups worth seeing, of a job's own strips | `board`, `job`, `search` |
 //! | [`numbers`] | every number that reaches paper, with its unit, rounding and reason | all above |
 //!
 //! # Units
@@ -48,6 +49,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod board;
+pub mod candidates;
 pub mod check;
 pub mod cut;
 pub mod job;

@@ -3,7 +3,7 @@
 use super::read_plan;
 use crate::args::Make;
 use crate::failure::Failure;
-use crate::output::write_files;
+use crate::output::{self, write_files};
 use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
 use quarterturn_export::report::Report;
@@ -44,7 +44,7 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
         return Ok(Status::CantBeMade);
     }
     let made = make(&job, &outcome, found, args.dpi, args.glue_lines)?;
-    write_files(&folder, &args.plan, &made.files, args.replace)?;
+    write_files(&folder, &args.plan, &made.files, args.replace, output::Made::Board)?;
     let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
     terminal::made(&job, &made.summary(&job), &made.findings, &names, &folder, start.elapsed());
     Ok(Status::Made)

@@ -3,8 +3,10 @@
 mod check;
 mod make;
 mod new;
+mod try_lay_ups;
 
 pub use make::{Made, Named, make_files};
+pub use try_lay_ups::{Tried, sheet_of};
 
 use crate::Status;
 use crate::args::Command;
@@ -18,6 +20,7 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
     match command {
         Command::Make(args) => make::run(args),
         Command::Check(args) => check::run(args),
+        Command::Try(args) => try_lay_ups::run(args),
         Command::New(args) => new::run(args),
     }
 }

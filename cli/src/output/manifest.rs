@@ -7,7 +7,23 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-const NAME: &str = ".quarterturn.json";
+/// What made the files: each knows its own alone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Made {
+    /// `make`: the board.
+    Board,
+    /// `try`: the sheet of lay-ups.
+    LayUps,
+}
+
+impl Made {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Board => ".quarterturn.json",
+            Self::LayUps => ".quarterturn-lay-ups.json",
+        }
+    }
+}
 
 /// The plan and the digests of the files that it made; two where a write may have been cut off.
 #[derive(Debug, Default, Deserialize, Serialize)]
@@ -18,8 +34,8 @@ pub(super) struct Manifest {
 
 impl Manifest {
     /// What is known of a folder; `None` where nothing is, or it can't be read.
-    pub(super) fn read(folder: &Path) -> Option<Self> {
-        serde_json::from_slice(&fs::read(folder.join(NAME)).ok()?).ok()
+    pub(super) fn read(folder: &Path, made: Made) -> Option<Self> {
+        serde_json::from_slice(&fs::read(folder.join(made.name())).ok()?).ok()
     }
 
     pub(super) fn of(plan: &Path, files: &[(String, Vec<u8>)]) -> Self {
@@ -55,12 +71,13 @@ impl Manifest {
         both
     }
 
-    pub(super) fn write(&self, folder: &Path) -> Result<(), OutputError> {
+    pub(super) fn write(&self, folder: &Path, made: Made) -> Result<(), OutputError> {
         let text = serde_json::to_vec_pretty(self).unwrap_or_default();
-        write_one(&folder.join(NAME), &text)
+        write_one(&folder.join(made.name()), &text)
     }
 }
 
-fn digest(bytes: &[u8]) -> String {
+/// SHA-256, in hexadecimal.
+pub(crate) fn digest(bytes: &[u8]) -> String {
     Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect()
 }

@@ -6,6 +6,7 @@
 mod manifest;
 
 use manifest::Manifest;
+pub(crate) use manifest::{Made, digest as sha256};
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
@@ -75,7 +76,7 @@ pub fn write_all(
     files: &[(String, Vec<u8>)],
     replace: bool,
 ) -> Result<(), Box<dyn std::error::Error>> {
-    Ok(write_files(folder, plan, files, replace)?)
+    Ok(write_files(folder, plan, files, replace, Made::Board)?)
 }
 
 pub(crate) fn write_files(
@@ -83,12 +84,13 @@ pub(crate) fn write_files(
     plan: &Path,
     files: &[(String, Vec<u8>)],
     replace: bool,
+    made: Made,
 ) -> Result<(), OutputError> {
     if folder.exists() && !folder.is_dir() {
         return Err(OutputError::NotAFolder(folder.to_owned()));
     }
     fs::create_dir_all(folder).map_err(io_at(folder))?;
-    let before = Manifest::read(folder);
+    let before = Manifest::read(folder, made);
     let now = Manifest::of(plan, files);
     let ours = |name: &str, path: &Path| before.as_ref().is_some_and(|b| b.same_plan(&now) && b.wrote(name, path));
     let in_the_way: Vec<PathBuf> = files
@@ -101,7 +103,7 @@ pub(crate) fn write_files(
         return Err(OutputError::InTheWay(in_the_way));
     }
     // Both the old and the new state are the program's own, wherever it is cut off between them.
-    now.and(before.as_ref().filter(|b| b.same_plan(&now))).write(folder)?;
+    now.and(before.as_ref().filter(|b| b.same_plan(&now))).write(folder, made)?;
     for (name, bytes) in files {
         write_one(&folder.join(name), bytes)?;
     }
@@ -113,12 +115,16 @@ pub(crate) fn write_files(
             fs::remove_file(&path).map_err(io_at(&path))?;
         }
     }
-    now.write(folder)
+    now.write(folder, made)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn write_files(folder: &Path, plan: &Path, files: &[(String, Vec<u8>)], replace: bool) -> Result<(), OutputError> {
+        super::write_files(folder, plan, files, replace, Made::Board)
+    }
 
     fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
         list.iter().map(|(n, b)| ((*n).to_owned(), b.as_bytes().to_vec())).collect()

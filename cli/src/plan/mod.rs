@@ -17,6 +17,7 @@
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
 //! | `shop`, `blanks`, `shows`, `traced`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
+//! | `copy` | a lay-up written into a copy of the text |
 //! | `problem`, `suggest` | what is told when something is wrong |
 //!
 //! ```
@@ -29,6 +30,7 @@
 //! ```
 
 mod blanks;
+mod copy;
 mod cuts;
 mod keys;
 mod layup;
@@ -49,6 +51,7 @@ mod values;
 #[cfg(test)]
 mod tests;
 
+pub use copy::{Taken, with_layup};
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
 pub use page::keys_page;
 pub use problem::{Problem, Problems};

@@ -1,0 +1,230 @@
+//! `try`: lay-ups of the plan's own strips, the best different ones on one sheet; one of them into a copy of the plan.
+
+use super::make::bytes;
+use super::read_plan;
+use crate::args::{StripOrder, Try};
+use crate::failure::Failure;
+use crate::output::{Made, OutputError, sha256, write_files};
+use crate::plan::{self, Plan};
+use crate::{Status, terminal};
+use quarterturn_export::lay_ups::LayUps;
+use quarterturn_geometry::board::Face;
+use quarterturn_geometry::candidates::{Bench, NoBench, Sheet, Tiles, Wishes};
+use quarterturn_geometry::job::{Job, NoBoard};
+use quarterturn_geometry::layup::Turn;
+use quarterturn_geometry::picture::Picture;
+use quarterturn_geometry::search::FacesCounted;
+use serde::Deserialize;
+use std::fs::OpenOptions;
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+/// A sheet and its files, not yet written.
+#[derive(Debug)]
+pub struct Tried {
+    /// What was found.
+    pub sheet: Sheet,
+    /// The files: name and bytes.
+    pub files: Vec<super::Named>,
+}
+
+pub(super) fn run(args: &Try) -> Result<Status, Failure> {
+    let plan = read_plan(&args.plan)?;
+    let folder = args.out.clone().unwrap_or_else(|| PathBuf::from(args.plan.file_stem().unwrap_or_default()));
+    if let (Some(number), Some(to)) = (args.take, &args.to) {
+        return take(&plan, &folder, number, to);
+    }
+    let start = Instant::now();
+    let wishes = wishes(args, &plan.job)?;
+    let stopped = Arc::new(AtomicBool::new(false));
+    let by_key = Arc::clone(&stopped);
+    // Where the key can't be listened to, it ends the program as it always did.
+    let _ = ctrlc::set_handler(move || by_key.store(true, Ordering::Relaxed));
+    let until = args.seconds.map(|seconds| start + Duration::from_secs_f64(seconds));
+    let mut said = terminal::Progress::new(start);
+    let mut keep_going = |doing: &str| {
+        said.say(doing);
+        !stopped.load(Ordering::Relaxed) && until.is_none_or(|until| Instant::now() < until)
+    };
+    let tried = match try_lay_ups(&plan, &wishes, &mut keep_going) {
+        Ok(tried) => tried,
+        Err(Refused::CantBeMade(why)) => {
+            terminal::no_lay_up(&plan.job, &why);
+            return Ok(Status::CantBeMade);
+        }
+        Err(Refused::Failed(failure)) => return Err(failure),
+    };
+    write_files(&folder, &args.plan, &tried.files, args.replace, Made::LayUps)?;
+    let names: Vec<&str> = tried.files.iter().map(|(name, _)| name.as_str()).collect();
+    terminal::tried(&plan.job, &tried.sheet, &names, &folder, start.elapsed());
+    Ok(Status::Made)
+}
+
+/// Why there is no sheet.
+#[derive(Debug)]
+pub(crate) enum Refused {
+    /// The plan gives no board, whatever the lay-up.
+    CantBeMade(String),
+    /// Something else.
+    Failed(Failure),
+}
+
+impl From<Failure> for Refused {
+    fn from(failure: Failure) -> Self {
+        Self::Failed(failure)
+    }
+}
+
+/// The sheet of lay-ups of a plan and its files, as `try` makes them, none of them written.
+///
+/// # Errors
+/// Where the plan gives no strips, or a writer fails.
+pub fn sheet_of(plan: &Plan, wishes: &Wishes) -> Result<Tried, Box<dyn std::error::Error>> {
+    try_lay_ups(plan, wishes, &mut |_| true).map_err(|refused| match refused {
+        Refused::CantBeMade(why) => why.into(),
+        Refused::Failed(failure) => failure.into(),
+    })
+}
+
+fn try_lay_ups(plan: &Plan, wishes: &Wishes, keep_going: &mut dyn FnMut(&str) -> bool) -> Result<Tried, Refused> {
+    let job = &plan.job;
+    let bench = Bench::new(job, &job.work(), wishes).map_err(|error| refused(job, &error))?;
+    let both = wishes.faces == FacesCounted::Both;
+    let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let pixel = Tiles::pixel_for(&bench, LayUps::FACE_ACROSS, LayUps::FACE_DOWN);
+    keep_going("drawing the strips");
+    let none = || Failure::Writer("the sheet", "the strips are too many or too small to draw".to_owned());
+    let tiles = Tiles::draw(&bench, pixel, both, workers).ok_or_else(none)?;
+    let sheet = Sheet::of(job, &bench, wishes, &tiles, keep_going).map_err(|error| refused(job, &error))?;
+    if sheet.candidates.is_empty() {
+        return Err(Refused::CantBeMade(cant(&sheet)));
+    }
+    keep_going("drawing the sheet");
+    let faces = if both { &[Face::Upper, Face::Lower][..] } else { &[Face::Upper] };
+    let faces = |laid| faces.iter().map(|face| tiles.picture(laid, *face)).collect::<Option<Vec<Picture>>>();
+    let faces: Option<Vec<_>> = sheet.candidates.iter().map(|c| faces(&c.laid)).collect();
+    let faces = faces.ok_or_else(none)?;
+    let page = LayUps { name: &job.name, sheet: &sheet, faces: &faces };
+    let panels: Vec<String> = job.panels.iter().map(|p| p.name.clone()).collect();
+    let svg = page.svg().map_err(|e| Failure::Writer("the sheet", e.to_string()))?;
+    let files = vec![
+        ("lay-ups.png".to_owned(), bytes("the sheet", |out| page.png(out))?),
+        ("lay-ups.svg".to_owned(), svg.into_bytes()),
+        (LIST.to_owned(), bytes("the list of lay-ups", |out| page.json(job.rule.unit(), &digest(plan), &panels, out))?),
+    ];
+    Ok(Tried { sheet, files })
+}
+
+/// What can't be made is no misuse.
+fn refused(job: &Job, error: &NoBench) -> Refused {
+    match error {
+        NoBench::NoStrips(NoBoard::FewerStrips(panel)) => {
+            let name = job.panels.get(*panel).map_or("", |p| p.name.as_str());
+            Refused::CantBeMade(format!("panel {name} gives fewer strips than are wanted"))
+        }
+        NoBench::NoStrips(_) => Refused::CantBeMade(error.to_string()),
+        other => Refused::Failed(Failure::Misuse(other.to_string())),
+    }
+}
+
+fn cant(sheet: &Sheet) -> String {
+    let finding = sheet.cant_be_made.iter().flatten().next();
+    finding.map_or_else(|| "no lay-up was found".to_owned(), |f| format!("{}. What mends it: {}", f.says, f.mends))
+}
+
+fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
+    let gone = args.gone.iter().map(|text| strip(text, job)).collect::<Result<_, _>>()?;
+    Ok(Wishes {
+        aims: args.aim.clone(),
+        any_order: args.order == StripOrder::Free,
+        using: args.using,
+        gone,
+        repeat: args.repeat,
+        show: args.show,
+        faces: if args.both_faces { FacesCounted::Both } else { FacesCounted::Upper },
+    })
+}
+
+/// `9`, or with several panels `P 9`.
+fn strip(text: &str, job: &Job) -> Result<(usize, i64), Failure> {
+    let wrong = || {
+        let like = if job.panels.len() == 1 { "9".to_owned() } else { format!("{} 9", job.panels[0].name) };
+        Failure::Misuse(format!("--gone {text:?} names no strip; write it like \"{like}\""))
+    };
+    let (panel, number) = match text.trim().rsplit_once(' ') {
+        Some((panel, number)) => (job.panels.iter().position(|p| p.name == panel.trim()), number),
+        None => ((job.panels.len() == 1).then_some(0), text.trim()),
+    };
+    let number = number.parse::<i64>().ok().filter(|n| *n > 0).ok_or_else(wrong)?;
+    Ok((panel.ok_or_else(wrong)?, number - 1))
+}
+
+/// The list that `--take` chooses from.
+const LIST: &str = "lay-ups.json";
+
+fn digest(plan: &Plan) -> String {
+    sha256(plan.text.as_bytes())
+}
+
+#[derive(Deserialize)]
+struct List {
+    plan_sha256: String,
+    lay_ups: Vec<Listed>,
+}
+
+#[derive(Deserialize)]
+struct Listed {
+    number: usize,
+    how: String,
+    places: Vec<ListedPlace>,
+}
+
+#[derive(Deserialize)]
+struct ListedPlace {
+    panel: String,
+    strip: i64,
+    turn: String,
+}
+
+/// Writes a lay-up of the sheet that was made before into a copy of the plan.
+fn take(plan: &Plan, folder: &Path, number: usize, to: &Path) -> Result<Status, Failure> {
+    let path = folder.join(LIST);
+    let none = |why: &str| Failure::Misuse(format!("{}: {why}; make the sheet first: quarterturn try", path.display()));
+    let text = std::fs::read(&path).map_err(|e| none(&e.to_string()))?;
+    let list: List = serde_json::from_slice(&text).map_err(|e| none(&e.to_string()))?;
+    if list.plan_sha256 != digest(plan) {
+        return Err(none("the plan was changed since this sheet was made"));
+    }
+    let many = list.lay_ups.len();
+    let one = list.lay_ups.iter().find(|l| l.number == number);
+    let one = one.ok_or_else(|| Failure::Misuse(format!("there is no lay-up {number} on the sheet; it has {many}")))?;
+    let places = one.places.iter().map(|p| place(p, &plan.job)).collect::<Option<Vec<_>>>();
+    let places = places.ok_or_else(|| none("it names strips that the plan doesn't have"))?;
+    let copy = plan::with_layup(&plan.text, &plan.job, &places, &format!("lay-up {number} of the sheet: {}", one.how))
+        .map_err(|why| Failure::Writer("the copy", why))?;
+    write_new(to, &copy)?;
+    terminal::took(number, to);
+    Ok(Status::Made)
+}
+
+fn place(listed: &ListedPlace, job: &Job) -> Option<plan::Taken> {
+    let panel = job.panels.iter().position(|p| p.name == listed.panel)?;
+    let turn = Turn::ALL.into_iter().find(|t| t.name() == listed.turn)?;
+    Some(plan::Taken { panel, strip: listed.strip.checked_sub(1).filter(|s| *s >= 0)?, turn })
+}
+
+/// Creates a file; one that is there is never overwritten.
+fn write_new(path: &Path, text: &str) -> Result<(), Failure> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path).map_err(|source| {
+        if source.kind() == io::ErrorKind::AlreadyExists {
+            Failure::Exists { path: path.to_owned(), why: "is never overwritten; choose another name" }
+        } else {
+            Failure::Output(OutputError::Io { path: path.to_owned(), source })
+        }
+    })?;
+    file.write_all(text.as_bytes()).map_err(|source| OutputError::Io { path: path.to_owned(), source })?;
+    Ok(())
+}

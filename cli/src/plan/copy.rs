@@ -1,0 +1,178 @@
+//! A lay-up written into a copy of a plan's text: all comments and the order of keys kept.
+//!
+//! Only `repeat`, `left_out` and `places` of `[layup]` change. A comment beside a key that goes, or
+//! within its value, moves above the key that takes its place.
+
+use quarterturn_geometry::job::Job;
+use quarterturn_geometry::layup::Turn;
+use std::fmt::Write as _;
+use toml_edit::{DocumentMut, Item, Key, KeyMut, RawString, Table, TableLike, Value};
+
+/// One place of the lay-up: panel and strip, from 0, and its turn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taken {
+    /// The panel.
+    pub panel: usize,
+    /// The strip.
+    pub strip: i64,
+    /// How it is turned.
+    pub turn: Turn,
+}
+
+/// The keys that say how the strips lie.
+const KEYS: [&str; 3] = ["repeat", "left_out", "places"];
+
+/// The plan's text with this lay-up in it; `about` is said in a comment above it.
+///
+/// # Errors
+/// Where the text can't be changed, or wouldn't say what it should: then what is wrong.
+pub fn with_layup(text: &str, job: &Job, places: &[Taken], about: &str) -> Result<String, String> {
+    let mut document: DocumentMut = text.parse().map_err(|e: toml_edit::TomlError| e.to_string())?;
+    let layup = document.entry("layup").or_insert_with(|| Item::Table(Table::new()));
+    let in_braces = layup.is_value();
+    let table = layup.as_table_like_mut().ok_or("layup is no table")?;
+    let keys = keys(job, places);
+    let comments = [set(table, &keys)?, vec![format!("# {about}")]].concat();
+    // Within braces a comment might not stand: it goes above them.
+    let below = if in_braces { document.key_mut("layup") } else { table_of(&mut document)?.key_mut(keys[0].0) };
+    say_above(below.ok_or("a key went missing")?, &comments);
+    let copy = document.to_string();
+    let read = super::read(&copy, "the copy").map_err(|problems| problems.to_string())?;
+    let laid = read.job.work().places;
+    let same = laid.len() == places.len()
+        && laid.iter().zip(places).all(|(l, p)| (l.panel, l.strip, l.turn) == (p.panel, p.strip, p.turn));
+    if same { Ok(copy) } else { Err("the plan's text can't be changed so that it lays these strips".to_owned()) }
+}
+
+/// The keys to be set, with their values: a repeat where that says it, else every place.
+fn keys(job: &Job, places: &[Taken]) -> Vec<(&'static str, String)> {
+    if let Some(keys) = repeat(job, places) {
+        return keys;
+    }
+    let panel = |p: &Taken| match job.panels.len() {
+        1 => String::new(),
+        _ => format!("panel = {}, ", Value::from(job.panels[p.panel].name.as_str())),
+    };
+    let mut list = String::from("[\n");
+    for p in places {
+        let _ = writeln!(list, "    {{ {}strip = {}, turn = \"{}\" }},", panel(p), p.strip + 1, p.turn.name());
+    }
+    list.push(']');
+    vec![("places", list)]
+}
+
+/// Strips of the one panel in the order in which they were cut, their turns repeating every one to four.
+fn repeat(job: &Job, places: &[Taken]) -> Option<Vec<(&'static str, String)>> {
+    let cut = job.work().panels.first()?.cut;
+    let rising = places.windows(2).all(|pair| pair[0].strip < pair[1].strip);
+    if job.panels.len() != 1 || !rising {
+        return None;
+    }
+    let repeats = |period: &usize| {
+        places.len() >= 2 * period && places.iter().zip(&places[*period..]).all(|(a, b)| a.turn == b.turn)
+    };
+    let period = (1..=4).find(repeats)?;
+    let turns: Vec<String> = places[..period].iter().map(|p| format!("\"{}\"", p.turn.name())).collect();
+    let out: Vec<String> =
+        (0..cut).filter(|s| places.iter().all(|p| p.strip != *s)).map(|s| (s + 1).to_string()).collect();
+    let mut keys = vec![("repeat", format!("[{}]", turns.join(", ")))];
+    if !out.is_empty() {
+        keys.push(("left_out", format!("[{}]", out.join(", "))));
+    }
+    Some(keys)
+}
+
+fn table_of(document: &mut DocumentMut) -> Result<&mut dyn TableLike, String> {
+    document.get_mut("layup").and_then(Item::as_table_like_mut).ok_or_else(|| "layup went missing".to_owned())
+}
+
+/// Sets these keys and takes the others of [`KEYS`] away; gives back the comments that lost their place.
+fn set(table: &mut dyn TableLike, keys: &[(&'static str, String)]) -> Result<Vec<String>, String> {
+    let mut homeless = Vec::new();
+    for name in KEYS {
+        let Some((key, item)) = table.get_key_value(name) else { continue };
+        if keys.iter().any(|(kept, _)| *kept == name) {
+            homeless.extend(comments_within(item));
+        } else {
+            homeless.extend(said_above(key));
+            homeless.extend(comments_within(item));
+            homeless.extend(item.as_value().and_then(|v| v.decor().suffix()).map(said).unwrap_or_default());
+            table.remove(name);
+        }
+    }
+    for (name, text) in keys {
+        let mut value: Value = text.parse().map_err(|e: toml_edit::TomlError| e.to_string())?;
+        // In its old place where it had one, with what stands above and beside it.
+        match table.get_mut(name) {
+            Some(item) => {
+                if let Some(old) = item.as_value() {
+                    *value.decor_mut() = old.decor().clone();
+                }
+                *item = Item::Value(value);
+            }
+            None => {
+                table.insert(name, Item::Value(value));
+            }
+        }
+    }
+    Ok(homeless)
+}
+
+/// Puts comments above a key, under what stands there.
+fn say_above(mut key: KeyMut<'_>, comments: &[String]) {
+    let decor = key.leaf_decor_mut();
+    let above = decor.prefix().and_then(RawString::as_str).unwrap_or_default().to_owned();
+    decor.set_prefix(comments.iter().fold(above, |above, comment| format!("{above}{comment}\n")));
+}
+
+fn said(raw: &RawString) -> Vec<String> {
+    let text = raw.as_str().unwrap_or_default();
+    text.lines().map(str::trim).filter(|l| l.starts_with('#')).map(str::to_owned).collect()
+}
+
+fn said_above(key: &Key) -> Vec<String> {
+    key.leaf_decor().prefix().map(said).unwrap_or_default()
+}
+
+/// Comments between the entries of a list, or in tables that stand for its entries.
+fn comments_within(item: &Item) -> Vec<String> {
+    let mut all = Vec::new();
+    match item {
+        Item::Value(value) => within(value, &mut all),
+        Item::ArrayOfTables(tables) => {
+            for table in tables {
+                all.extend(table.decor().prefix().map(said).unwrap_or_default());
+                all.extend(table.decor().suffix().map(said).unwrap_or_default());
+                for (name, item) in table {
+                    all.extend(table.key(name).map(said_above).unwrap_or_default());
+                    all.extend(item.as_value().and_then(|v| v.decor().suffix()).map(said).unwrap_or_default());
+                    all.extend(comments_within(item));
+                }
+            }
+        }
+        Item::Table(_) | Item::None => {}
+    }
+    all
+}
+
+/// Comments within a value, not those before and after it.
+fn within(value: &Value, all: &mut Vec<String>) {
+    let around = |value: &Value, all: &mut Vec<String>| {
+        all.extend(value.decor().prefix().map(said).unwrap_or_default());
+        within(value, all);
+        all.extend(value.decor().suffix().map(said).unwrap_or_default());
+    };
+    match value {
+        Value::Array(array) => {
+            array.iter().for_each(|entry| around(entry, all));
+            all.extend(said(array.trailing()));
+        }
+        Value::InlineTable(table) => {
+            for (name, entry) in table {
+                all.extend(table.key(name).map(said_above).unwrap_or_default());
+                around(entry, all);
+            }
+        }
+        _ => {}
+    }
+}

@@ -1,0 +1,421 @@
+//! The sheet of lay-ups: every candidate's face, how it is laid, and where it stands.
+//!
+//! ```text
+//!   title
+//!   what is proven, what the ranks are
+//!  ┌──────────┐ ┌──────────┐ ┌──────────┐
+//!  │  face    │ │  face    │ │  face    │
+//!  └──────────┘ └──────────┘ └──────────┘
+//!  1 of which kind
+//!  how it is laid
+//!  strips, length
+//!  runs on  left to right  front to back  contrast      ranks
+//! ```
+//! All faces are at one scale. Must not know how they were drawn or found.
+
+use crate::ink::{self, Anchor};
+use crate::{ExportError, face, lettering, png};
+use quarterturn_geometry::candidates::{Candidate, Measured, Proof, Sheet};
+use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::picture::Picture;
+use serde::Serialize;
+use std::io::Write;
+use svg::Document;
+use svg::node::element::{Group, Rectangle};
+
+/// What is on the sheet.
+#[derive(Clone, Copy, Debug)]
+pub struct LayUps<'a> {
+    /// The board's name.
+    pub name: &'a str,
+    /// What was found.
+    pub sheet: &'a Sheet,
+    /// Each candidate's upper face; its lower face under it, where both count.
+    pub faces: &'a [Vec<Picture>],
+}
+
+/// A page's pixel, mm: 150 to the inch.
+const PIXEL: f64 = 25.4 / 150.0;
+const MARGIN: f64 = 9.0;
+const GAP: f64 = 8.0;
+const TITLE: f64 = 6.0;
+const TEXT: f64 = 2.7;
+const SMALL: f64 = 2.2;
+const HEAD: f64 = 3.4;
+const LEAD: f64 = 1.32;
+
+impl LayUps<'_> {
+    /// How many pixels wide a face may be.
+    pub const FACE_ACROSS: usize = 520;
+    /// How many pixels high it may be.
+    pub const FACE_DOWN: usize = 520;
+
+    /// As a picture, 150 dots to the inch.
+    ///
+    /// # Errors
+    /// [`ExportError`] where a face holds no picture.
+    pub fn png(&self, out: impl Write) -> Result<(), ExportError> {
+        let page = Page::of(self);
+        let [width, height] = page.pixels();
+        let mut blank = Picture { width, height, bytes: vec![255; width * height * 3] };
+        for (cell, faces) in page.cells.iter().zip(self.faces) {
+            let mut top = cell.top;
+            for face in faces {
+                copy(face, &mut blank, [cell.left, top]);
+                top += face.height + page.between;
+            }
+        }
+        let svg = page.paper().add(page.lettering()).to_string();
+        png::write(&lettering::draw_over(blank, &svg)?, PIXEL, out)
+    }
+
+    /// As SVG at its physical size, the faces embedded.
+    ///
+    /// # Errors
+    /// [`ExportError`] where a face holds no picture.
+    pub fn svg(&self) -> Result<String, ExportError> {
+        let page = Page::of(self);
+        let [width, height] = page.pixels().map(|n| n as f64 * PIXEL);
+        let white = Rectangle::new().set("width", ink::mm(width)).set("height", ink::mm(height)).set("fill", "white");
+        let mut paper = page.paper().add(white);
+        for (cell, faces) in page.cells.iter().zip(self.faces) {
+            let mut top = cell.top;
+            for face in faces {
+                let mut bytes = Vec::new();
+                png::write(face, PIXEL, &mut bytes)?;
+                let size = [face.width as f64 * PIXEL, face.height as f64 * PIXEL];
+                paper = paper.add(face::embedded(&bytes, [cell.left as f64 * PIXEL, top as f64 * PIXEL], size));
+                top += face.height + page.between;
+            }
+        }
+        Ok(format!("{}\n", paper.add(page.lettering())))
+    }
+
+    /// As JSON, for programs to read; `plan_sha256` is the digest of the plan's text.
+    ///
+    /// # Errors
+    /// [`ExportError::Io`] where the writer refuses.
+    pub fn json(
+        &self,
+        unit: Unit,
+        plan_sha256: &str,
+        panels: &[String],
+        mut out: impl Write,
+    ) -> Result<(), ExportError> {
+        let sheet = self.sheet;
+        let report = Report {
+            format: 1,
+            plan: self.name,
+            plan_sha256,
+            units: match unit {
+                Unit::Inch => "inch",
+                Unit::Millimetre => "millimetre",
+            },
+            tried: sheet.tried,
+            kinds: sheet.kinds,
+            stopped: sheet.stopped,
+            proven: sheet.proofs.iter().map(proven).collect(),
+            lay_ups: sheet.candidates.iter().enumerate().map(|(i, c)| entry(i, c, panels)).collect(),
+        };
+        serde_json::to_writer_pretty(&mut out, &report).map_err(std::io::Error::from)?;
+        Ok(out.write_all(b"\n")?)
+    }
+}
+
+fn copy(face: &Picture, page: &mut Picture, [left, top]: [usize; 2]) {
+    for (row, line) in face.bytes.chunks_exact(face.width * 3).enumerate() {
+        let start = ((top + row) * page.width + left) * 3;
+        if let Some(to) = page.bytes.get_mut(start..start + line.len()) {
+            to.copy_from_slice(line);
+        }
+    }
+}
+
+/// One candidate's place, in pixels, and what stands under its faces.
+struct Cell {
+    left: usize,
+    top: usize,
+    words_top: f64,
+    number: usize,
+    head: Vec<String>,
+    how: Vec<String>,
+    size: String,
+    ranks: [[String; 2]; 4],
+}
+
+struct Page {
+    width: usize,
+    height: usize,
+    /// Between an upper face and the lower one.
+    between: usize,
+    title: String,
+    notes: Vec<String>,
+    cells: Vec<Cell>,
+}
+
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn whole(mm: f64) -> usize {
+    (mm / PIXEL).ceil() as usize
+}
+
+/// How many stand side by side.
+const fn columns(many: usize) -> usize {
+    match many {
+        0..=12 => 3,
+        13..=28 => 4,
+        _ => 6,
+    }
+}
+
+/// Room for a number left of the words.
+const INDENT: f64 = 9.0;
+
+impl Page {
+    fn of(all: &LayUps<'_>) -> Self {
+        let across = columns(all.faces.len());
+        let [margin, gap, between] = [MARGIN, GAP, 2.0].map(whole);
+        let width = 2 * margin + across * LayUps::FACE_ACROSS + (across - 1) * gap;
+        let room = LayUps::FACE_ACROSS as f64 * PIXEL;
+        let title = format!("{}: lay-ups to choose from", lettering::plain(all.name, 60));
+        let notes: Vec<String> = notes(all.sheet)
+            .iter()
+            .flat_map(|note| lettering::lines(note, TEXT, width as f64 * PIXEL - 2.0 * MARGIN))
+            .collect();
+        let mut top = margin + whole(TITLE * LEAD + 1.5 + notes.len() as f64 * TEXT * LEAD) + gap;
+        let mut cells = Vec::new();
+        let rows = all.sheet.candidates.chunks(across).zip(all.faces.chunks(across)).enumerate();
+        for (row, (candidates, faces)) in rows {
+            let high = |faces: &Vec<Picture>| faces.iter().map(|f| f.height + between).sum::<usize>();
+            let under = top + faces.iter().map(high).max().unwrap_or(0);
+            let mut below = 0.0_f64;
+            for (column, candidate) in candidates.iter().enumerate() {
+                let cell = Cell {
+                    left: margin + column * (LayUps::FACE_ACROSS + gap),
+                    top,
+                    words_top: under as f64 * PIXEL,
+                    number: row * across + column + 1,
+                    head: lettering::lines(&head(candidate), HEAD, room - INDENT),
+                    how: lettering::lines(&candidate.how, TEXT, room - INDENT),
+                    size: format!("{} strips, {} long", candidate.places.len(), candidate.length_shown),
+                    ranks: ranks(candidate),
+                };
+                below = below.max(cell.high());
+                cells.push(cell);
+            }
+            top = under + whole(below) + gap;
+        }
+        Self { width, height: top + margin - gap, between, title, notes, cells }
+    }
+
+    const fn pixels(&self) -> [usize; 2] {
+        [self.width, self.height]
+    }
+
+    fn paper(&self) -> Document {
+        let [width, height] = self.pixels().map(|n| n as f64 * PIXEL);
+        ink::page(width, height)
+    }
+
+    fn lettering(&self) -> Group {
+        let top = MARGIN + TITLE * LEAD + 1.5;
+        let mut all = ink::lettered().add(ink::word(&self.title, [MARGIN, MARGIN + TITLE], TITLE, Anchor::Start));
+        for (i, note) in self.notes.iter().enumerate() {
+            let y = top + TEXT * (1.0 + LEAD * i as f64);
+            all = all.add(ink::word(note, [MARGIN, y], TEXT, Anchor::Start));
+        }
+        self.cells.iter().fold(all, |all, cell| all.add(cell.lettering()))
+    }
+}
+
+impl Cell {
+    /// How much room the words take, mm.
+    fn high(&self) -> f64 {
+        (self.head.len() as f64 * HEAD + (self.how.len() as f64 + 1.0) * TEXT + 2.0 * SMALL) * LEAD + 3.0
+    }
+
+    fn lettering(&self) -> Group {
+        let left = self.left as f64 * PIXEL;
+        let x = left + INDENT;
+        let number = self.number.to_string();
+        let mut y = self.words_top + 1.0;
+        let mut all = Group::new().add(ink::word(&number, [left, y + HEAD * 1.25], HEAD * 1.5, Anchor::Start));
+        let mut say = |text: &str, at: f64, size: f64, grey: bool| {
+            let word = ink::word(text, [x, at], size, Anchor::Start);
+            let group = std::mem::replace(&mut all, Group::new());
+            all = group.add(if grey { word.set("fill", GREY) } else { word });
+        };
+        for line in &self.head {
+            say(line, y + HEAD, HEAD, false);
+            y += HEAD * LEAD;
+        }
+        for line in &self.how {
+            say(line, y + TEXT, TEXT, false);
+            y += TEXT * LEAD;
+        }
+        say(&self.size, y + TEXT, TEXT, true);
+        y += TEXT * LEAD + 1.0;
+        let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 4.0;
+        for (i, [what, rank]) in self.ranks.iter().enumerate() {
+            let at = x + i as f64 * step;
+            all = all.add(ink::word(what, [at, y + SMALL], SMALL, Anchor::Start).set("fill", GREY)).add(ink::word(
+                rank,
+                [at, y + SMALL * (1.0 + LEAD)],
+                SMALL,
+                Anchor::Start,
+            ));
+        }
+        all
+    }
+}
+
+const GREY: &str = "#555";
+
+fn head(candidate: &Candidate) -> String {
+    let own = if candidate.planned { " (the plan's own)" } else { "" };
+    format!("{}{own}", candidate.kind)
+}
+
+fn ranks(candidate: &Candidate) -> [[String; 2]; 4] {
+    let short = |m: Measured| match m {
+        Measured::RunsOn => "runs on",
+        Measured::LeftToRight => "left to right",
+        Measured::FrontToBack => "front to back",
+        Measured::Contrast => "contrast",
+    };
+    std::array::from_fn(|i| {
+        let rank = &candidate.ranks[i];
+        let tied = if rank.sharing > 1 { " tied" } else { "" };
+        let proven = if rank.proven { ", proven" } else { "" };
+        [short(Measured::ALL[i]).to_owned(), format!("{}{tied}{proven}", rank.place)]
+    })
+}
+
+/// What is proven, and what the ranks are.
+#[must_use]
+pub fn notes(sheet: &Sheet) -> Vec<String> {
+    let many = sheet.candidates.len();
+    let mut notes = vec![format!(
+        "{many} of {} different boards that were drawn and compared, of {} kinds; no two here look alike.",
+        sheet.tried, sheet.kinds
+    )];
+    if sheet.stopped {
+        notes.push("The search was stopped before all was tried.".to_owned());
+    }
+    notes.extend(sheet.proofs.iter().map(proof));
+    notes.push(format!(
+        "Ranks are among these {many}; lay-ups with the same value are tied. Runs on and contrast are sums over the \
+         glue lines; left to right and front to back compare the face with its mirror image and rank only what was drawn."
+    ));
+    if !sheet.cant_be_made.is_empty() {
+        notes.push(format!("{} more were left out: as planned they can't be made.", sheet.cant_be_made.len()));
+    }
+    notes
+}
+
+fn proof(proof: &Proof) -> String {
+    let what = proof.measure.name();
+    if proof.is_proven() {
+        let good = match proof.equally_good {
+            Some(1) => "one board does so".to_owned(),
+            Some(n) => format!("{n} boards do so"),
+            None => "how many do so wasn't counted".to_owned(),
+        };
+        format!(
+            "Proven for \u{201c}{what}\u{201d}: no lay-up that was asked for does better than {} ({good}).",
+            proof.best
+        )
+    } else {
+        let share = 100.0 * (proof.best - proof.bound) as f64 / (proof.best.max(1)) as f64;
+        format!(
+            "Not proven for \u{201c}{what}\u{201d}: the best found has {}, none can have less than {} ({share:.1} % less).",
+            proof.best, proof.bound
+        )
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct Report<'a> {
+    format: u32,
+    plan: &'a str,
+    plan_sha256: &'a str,
+    units: &'static str,
+    tried: usize,
+    kinds: usize,
+    stopped: bool,
+    proven: Vec<Proven>,
+    lay_ups: Vec<Entry<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct Proven {
+    measure: &'static str,
+    best: u64,
+    bound: u64,
+    proven: bool,
+    equally_good: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct Entry<'a> {
+    number: usize,
+    kind: String,
+    how: &'a str,
+    planned: bool,
+    strips: usize,
+    length_mm: f64,
+    length: &'a str,
+    ranks: Vec<RankEntry>,
+    places: Vec<PlaceEntry<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct RankEntry {
+    measure: &'static str,
+    place: usize,
+    sharing: usize,
+    proven: bool,
+    value: u64,
+}
+
+#[derive(Debug, Serialize)]
+struct PlaceEntry<'a> {
+    panel: &'a str,
+    strip: i64,
+    turn: &'static str,
+}
+
+fn proven(proof: &Proof) -> Proven {
+    Proven {
+        measure: proof.measure.name(),
+        best: proof.best,
+        bound: proof.bound,
+        proven: proof.is_proven(),
+        equally_good: proof.equally_good.map(|n| n.to_string()),
+    }
+}
+
+fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<'a> {
+    let rank = |(m, rank): (&Measured, &quarterturn_geometry::candidates::Rank)| RankEntry {
+        measure: m.name(),
+        place: rank.place,
+        sharing: rank.sharing,
+        proven: rank.proven,
+        value: rank.value,
+    };
+    let place = |p: &quarterturn_geometry::layup::Place| PlaceEntry {
+        panel: panels.get(p.panel).map_or("", String::as_str),
+        strip: p.strip + 1,
+        turn: p.turn.name(),
+    };
+    Entry {
+        number: i + 1,
+        kind: candidate.kind.to_string(),
+        how: &candidate.how,
+        planned: candidate.planned,
+        strips: candidate.places.len(),
+        length_mm: candidate.length,
+        length: &candidate.length_shown,
+        ranks: Measured::ALL.iter().zip(&candidate.ranks).map(rank).collect(),
+        places: candidate.places.iter().map(place).collect(),
+    }
+}

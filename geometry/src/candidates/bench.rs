@@ -1,0 +1,183 @@
+//! The strips that there are, in the order in which they were cut.
+
+use super::wishes::{Using, Wishes};
+use crate::board::Trims;
+use crate::job::{Job, NoBoard, Outcome};
+use crate::layup::{Asked, Place};
+use crate::measure::Length;
+use crate::search::{Costs, Laid};
+use crate::stock::{Crosscut, Panel};
+use thiserror::Error;
+
+/// Why nothing can be tried.
+#[derive(Clone, Debug, Error, PartialEq, Eq)]
+pub enum NoBench {
+    /// The panels give no strips as planned.
+    #[error(transparent)]
+    NoStrips(#[from] NoBoard),
+    /// A strip is called lost that isn't cut.
+    #[error("strip {} of panel {panel} is gone, but only {cut} are cut", strip + 1)]
+    NotCut {
+        /// The panel's name.
+        panel: String,
+        /// The strip, from 0.
+        strip: i64,
+        /// How many there are.
+        cut: i64,
+    },
+    /// Fewer strips are there than are to be laid.
+    #[error("{wanted} strips can't be laid: {there} are there")]
+    TooFew {
+        /// How many are to be laid.
+        wanted: usize,
+        /// How many there are.
+        there: usize,
+    },
+    /// More strips than can be tried.
+    #[error("{0} strips are more than the {most} that can be tried", most = Costs::MOST_STRIPS)]
+    TooMany(usize),
+    /// The board is glued up: its length or thickness was measured.
+    #[error("the board is glued already: [measured] gives its length or thickness")]
+    Glued,
+    /// Something keeps the glue lines from being compared.
+    #[error("the lay-ups can't be compared: {0}")]
+    NotCompared(String),
+}
+
+/// The strips on the bench, and what they were cut from.
+#[derive(Clone, Debug)]
+pub struct Bench {
+    /// The panels on the saw.
+    pub panels: Vec<(Panel, Crosscut)>,
+    /// s: the strips' width.
+    pub width: Length,
+    /// What is taken off the glued board.
+    pub trims: Trims,
+    /// The strips that there are: panel and number, in the order in which they were cut; several panels by turns.
+    pub strips: Vec<(usize, i64)>,
+    /// The same without the mates of those lost; as above where none is lost.
+    pub in_pairs: Vec<usize>,
+    /// How many are laid.
+    pub count: usize,
+    /// The plan's own lay-up, where all its strips are there and none is slid.
+    pub planned: Option<Vec<Laid>>,
+}
+
+impl Bench {
+    /// Lays out the strips of a job.
+    ///
+    /// # Errors
+    /// [`NoBench`] where there are none, or not those that are wished for.
+    pub fn new(job: &Job, outcome: &Outcome, wishes: &Wishes) -> Result<Self, NoBench> {
+        if job.measured.board_length.is_some() || job.measured.board_thickness.is_some() {
+            return Err(NoBench::Glued);
+        }
+        let cut = cut(outcome)?;
+        for (panel, strip) in &wishes.gone {
+            let cut = cut.get(*panel).copied().unwrap_or(0);
+            if !(0..cut).contains(strip) {
+                let panel = job.panels.get(*panel).map_or("", |p| p.name.as_str()).to_owned();
+                return Err(NoBench::NotCut { panel, strip: *strip, cut });
+            }
+        }
+        let all = in_turn(&job.layup.asked, &cut);
+        if all.len() > Costs::MOST_STRIPS {
+            return Err(NoBench::TooMany(all.len()));
+        }
+        let gone = |at: usize| wishes.gone.contains(&all[at]);
+        let there: Vec<usize> = (0..all.len()).filter(|at| !gone(*at)).collect();
+        // In pairs as they lay in the panel: first and second, third and fourth …
+        let paired = |at: &usize| !gone(at ^ 1) && (at ^ 1) < all.len();
+        let in_pairs = (0..there.len()).filter(|i| wishes.gone.is_empty() || paired(&there[*i])).collect();
+        let count = match wishes.using {
+            Using::All => there.len(),
+            Using::Even => there.len() - there.len() % 2,
+            Using::Exactly(count) => count,
+        };
+        if count == 0 || count > there.len() {
+            return Err(NoBench::TooFew { wanted: count.max(1), there: there.len() });
+        }
+        let strips: Vec<(usize, i64)> = there.iter().map(|at| all[*at]).collect();
+        Ok(Self {
+            planned: planned(&outcome.places, &strips),
+            panels: outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect(),
+            width: outcome.width,
+            trims: trims(job),
+            strips,
+            in_pairs,
+            count,
+        })
+    }
+
+    /// The places of a lay-up.
+    #[must_use]
+    pub fn places(&self, laid: &[Laid]) -> Vec<Place> {
+        let place = |l: &Laid| {
+            let (panel, strip) = self.strips[l.strip];
+            Place { panel, strip, turn: l.turn(), stagger: Length::ZERO }
+        };
+        laid.iter().map(place).collect()
+    }
+
+    /// What a strip is called on paper: its number, after its panel's name where there are several.
+    #[must_use]
+    pub fn name(&self, strip: usize) -> String {
+        let (panel, number) = self.strips[strip];
+        if self.panels.len() == 1 {
+            (number + 1).to_string()
+        } else {
+            format!("{} {}", self.panels[panel].0.name, number + 1)
+        }
+    }
+}
+
+/// How many strips each panel yields.
+fn cut(outcome: &Outcome) -> Result<Vec<i64>, NoBoard> {
+    if let Some(i) = outcome.panels.iter().position(|p| p.cut > p.gives) {
+        return Err(NoBoard::FewerStrips(i));
+    }
+    if outcome.panels.iter().all(|p| p.cut < 1) {
+        return Err(NoBoard::NoStrips);
+    }
+    Ok(outcome.panels.iter().map(|p| p.cut.max(0)).collect())
+}
+
+/// Every strip, the panels taking turns as in the plan's repeat, else one of each; then what is left of some panels.
+fn in_turn(asked: &Asked, cut: &[i64]) -> Vec<(usize, i64)> {
+    let turns: Vec<usize> = match asked {
+        Asked::Repeat { beats, .. } => beats.iter().map(|b| b.panel).filter(|p| *p < cut.len()).collect(),
+        Asked::Places(_) => (0..cut.len()).collect(),
+    };
+    let mut next = vec![0_i64; cut.len()];
+    let mut all = Vec::new();
+    let mut lay = |panel: usize| {
+        let strip = next[panel];
+        next[panel] += 1;
+        (strip < cut[panel]).then(|| all.push((panel, strip))).is_some()
+    };
+    while turns.iter().filter(|panel| lay(**panel)).count() > 0 {}
+    for panel in (0..cut.len()).filter(|panel| !turns.contains(panel)) {
+        while lay(panel) {}
+    }
+    all
+}
+
+fn planned(places: &[Place], strips: &[(usize, i64)]) -> Option<Vec<Laid>> {
+    let laid = |place: &Place| {
+        let strip = strips.iter().position(|s| *s == (place.panel, place.strip))?;
+        (place.stagger == Length::ZERO).then(|| Laid::new(strip, place.turn))
+    };
+    places.iter().map(laid).collect::<Option<Vec<Laid>>>().filter(|laid| !laid.is_empty())
+}
+
+fn trims(job: &Job) -> Trims {
+    let off = &job.finishing;
+    Trims {
+        left: off.left.mm(),
+        right: off.right.mm(),
+        front: off.front.mm(),
+        back: off.back.mm(),
+        upper: off.upper.mm(),
+        lower: off.lower.mm(),
+    }
+}

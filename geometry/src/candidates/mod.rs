@@ -1,0 +1,47 @@
+//! Lay-ups worth seeing, of the strips that a job's own panels give: what stands on one sheet.
+//!
+//! ```text
+//! Job + Outcome + Wishes ─► Bench (strips there are, costs, tiles)
+//!                             │
+//!        patterns, search ────┴─► pool ─► looks, ranks ─► choose ─► Sheet
+//! ```
+//! Knows jobs, boards and the search; no files, no clock: whoever calls says when to stop.
+//!
+//! | file | what it is for |
+//! |---|---|
+//! | `wishes` | what the maker asks for |
+//! | `bench` | the strips that there are, in the order in which they were cut |
+//! | `patterns` | turns that repeat, and turns mirrored about the middle |
+//! | `tiles` | each strip's cut faces drawn once, boards put together from them |
+//! | `looks` | how a board looks: mirrored or not, like another or not |
+//! | `kind` | of which kind a lay-up is |
+//! | `words` | how it is laid, in words for the bench |
+//! | `choose` | the best of each kind |
+//! | `sheet` | all of it together |
+//!
+//! # What counts as different
+//! Two lay-ups are of one *kind* where the half turns from strip to strip repeat alike (wherever the
+//! repeat begins, from whichever end it is read). Two *look* alike where the mean difference of
+//! their colours, over spots a quarter of a strip wide, is under [`EYE`], the board turned half
+//! round, or seen in a mirror, as it likes. On the sheet no two look alike, and no kind stands
+//! twice before every kind stands once.
+
+mod bench;
+mod choose;
+mod kind;
+mod looks;
+mod patterns;
+mod sheet;
+#[cfg(test)]
+mod tests;
+mod tiles;
+mod wishes;
+mod words;
+
+pub use bench::{Bench, NoBench};
+pub use choose::EYE;
+pub use kind::Kind;
+pub use sheet::{Candidate, Proof, Rank, Sheet};
+pub use tiles::Tiles;
+pub use wishes::{Aim, Measured, Using, Wishes};
+pub use words::how_laid;

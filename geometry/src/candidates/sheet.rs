@@ -1,0 +1,353 @@
+//! The sheet: lay-ups found, ranked and chosen.
+
+use super::bench::{Bench, NoBench};
+use super::choose::Choice;
+use super::kind::Kind;
+use super::looks::{FRONT_TO_BACK, LEFT_TO_RIGHT, difference};
+use super::patterns;
+use super::tiles::Tiles;
+use super::wishes::{Aim, Measured, Wishes};
+use super::words::how_laid;
+use crate::board::Face;
+use crate::check::{Finding, can_be_made, findings};
+use crate::job::{Job, LayupAsked};
+use crate::layup::{Asked, Place};
+use crate::measure::{Rest, Rounding};
+use crate::search::{
+    Alike, Costs, Edges, FacesCounted, Found, Laid, MOST_PROVEN, Stock, Weights, beyond, fixed, free, repeating,
+};
+use std::collections::HashSet;
+
+/// Where a lay-up stands among those on the sheet, by one measure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rank {
+    /// From 1; those with the same value share it.
+    pub place: usize,
+    /// How many share it, itself included.
+    pub sharing: usize,
+    /// Whether nothing that was asked for does better: proven.
+    pub proven: bool,
+    /// The value: smaller is better. By a sum over glue lines, thousandths of a millionth a line; else millionths.
+    pub value: u64,
+}
+
+/// One lay-up on the sheet.
+#[derive(Clone, Debug)]
+pub struct Candidate {
+    /// Which strip lies where, and how.
+    pub places: Vec<Place>,
+    /// The same by the numbers of the strips on the bench.
+    pub laid: Vec<Laid>,
+    /// Of which kind it is.
+    pub kind: Kind,
+    /// How it is laid, in words.
+    pub how: String,
+    /// Where it stands, by [`Measured::ALL`].
+    pub ranks: [Rank; 4],
+    /// Whether it is the plan's own lay-up.
+    pub planned: bool,
+    /// The finished board's length, mm.
+    pub length: f64,
+    /// The same as the maker reads it.
+    pub length_shown: String,
+}
+
+/// What is proven of one sum over glue lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Proof {
+    /// Which.
+    pub measure: Measured,
+    /// The least that was found.
+    pub best: u64,
+    /// No lay-up that was asked for costs less.
+    pub bound: u64,
+    /// How many cost as little, where they were counted.
+    pub equally_good: Option<u128>,
+}
+
+impl Proof {
+    /// Whether the best is proven.
+    #[must_use]
+    pub const fn is_proven(&self) -> bool {
+        self.bound >= self.best
+    }
+}
+
+/// Lay-ups worth seeing.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Those shown, in the order in which they were chosen.
+    pub candidates: Vec<Candidate>,
+    /// How many different boards were drawn and ranked.
+    pub tried: usize,
+    /// How many kinds are among them.
+    pub kinds: usize,
+    /// What is proven.
+    pub proofs: Vec<Proof>,
+    /// Whether it was stopped before all was tried.
+    pub stopped: bool,
+    /// Findings of those left out because they can't be made.
+    pub cant_be_made: Vec<Vec<Finding>>,
+}
+
+/// Between two samples along a glue line, mm.
+const SPACING: f64 = 1.0;
+/// How many changes are tried where nothing can be proven.
+const TRIALS: usize = 2000;
+
+struct Tried {
+    laid: Vec<Laid>,
+    kind: Kind,
+    values: [u64; 4],
+}
+
+impl Sheet {
+    /// Tries lay-ups of the strips on the bench. `keep_going` is told what is being done, and asked whether to go on;
+    /// once it says no, what was found so far is shown.
+    ///
+    /// # Errors
+    /// [`NoBench::NotCompared`] where panels differ in width, or nothing is left to compare.
+    pub fn of(
+        job: &Job,
+        bench: &Bench,
+        wishes: &Wishes,
+        tiles: &Tiles,
+        keep_going: &mut dyn FnMut(&str) -> bool,
+    ) -> Result<Self, NoBench> {
+        let both = wishes.faces == FacesCounted::Both;
+        let alike = if both && (bench.trims.upper - bench.trims.lower).abs() < 1e-9 {
+            Alike::HalfRoundAndOver
+        } else {
+            Alike::HalfRound
+        };
+        let not = |e: &dyn std::fmt::Display| NoBench::NotCompared(e.to_string());
+        keep_going("reading the edges of the strips");
+        let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
+        let edges = Edges::sample(&stock, wishes.faces, SPACING).map_err(|e| not(&e))?;
+        let weights = [(Measured::RunsOn, Weights::RUNS_ON), (Measured::Contrast, Weights::CONTRAST)];
+        let costs =
+            [weights[0].1.costs(&edges).map_err(|e| not(&e))?, weights[1].1.costs(&edges).map_err(|e| not(&e))?];
+        let mut search = Search { job, bench, wishes, alike, pool: Vec::new(), stopped: false };
+        search.pool.extend(bench.planned.clone());
+        search.patterns();
+        let mut proofs = Vec::new();
+        for ((measure, _), costs) in weights.iter().zip(&costs) {
+            search.stopped |= !keep_going("searching for the best turns and order");
+            proofs.extend(search.best(*measure, costs));
+        }
+        search.stopped |= !keep_going("comparing how they look");
+        Ok(search.finish(tiles, &costs, proofs, keep_going))
+    }
+}
+
+struct Search<'a> {
+    job: &'a Job,
+    bench: &'a Bench,
+    wishes: &'a Wishes,
+    alike: Alike,
+    pool: Vec<Vec<Laid>>,
+    stopped: bool,
+}
+
+impl Search<'_> {
+    /// Orders in which patterns are tried: as cut, a run of them where not all are laid; in pairs where a strip is lost
+    /// and every strip may be laid; mirrored pairs where the order is free.
+    fn orders(&self) -> Vec<Vec<usize>> {
+        let (there, count) = (self.bench.strips.len(), self.bench.count);
+        let spare = there - count;
+        let starts: HashSet<usize> = [0, spare / 2, spare].into();
+        let mut starts: Vec<usize> = starts.into_iter().collect();
+        starts.sort_unstable();
+        let mut orders: Vec<Vec<usize>> = starts.iter().map(|s| (*s..s + count).collect()).collect();
+        let pairs = &self.bench.in_pairs;
+        if pairs.len() < there && pairs.len() > 1 {
+            orders.insert(0, pairs.iter().copied().take(count).collect());
+        }
+        if self.wishes.any_order {
+            // First and second at the two ends, third and fourth within them: each pair mirrored about the middle.
+            let inward = |order: &Vec<usize>| {
+                let (odd, even): (Vec<_>, Vec<_>) = order.iter().enumerate().partition(|(i, _)| i % 2 == 0);
+                odd.into_iter().chain(even.into_iter().rev()).map(|(_, s)| *s).collect::<Vec<_>>()
+            };
+            let outward = |order: &Vec<usize>| inward(&order.iter().rev().copied().collect());
+            let first = orders[0].clone();
+            orders.push(inward(&first));
+            orders.push(outward(&first));
+        }
+        orders
+    }
+
+    fn patterns(&mut self) {
+        for order in self.orders() {
+            for turns in patterns::turns(order.len(), self.wishes.repeat) {
+                self.pool.push(order.iter().zip(turns).map(|(strip, turn)| Laid::new(*strip, turn)).collect());
+            }
+        }
+    }
+
+    /// The proven best by a sum over glue lines, and the best after them.
+    fn best(&mut self, measure: Measured, costs: &Costs) -> Option<Proof> {
+        let (there, count, few) = (self.bench.strips.len(), self.bench.count, self.wishes.show);
+        if self.stopped {
+            return None;
+        }
+        let mut found: Vec<Found> = Vec::new();
+        let mut proof = None;
+        for order in self.orders() {
+            let (joints, allowed) = (costs.joints(&order), vec![[true; 4]; order.len()]);
+            let best = match self.wishes.repeat {
+                Some(every) => repeating(&order, &joints, &allowed, every, few, self.alike),
+                None => fixed(&order, &joints, &allowed, few, self.alike),
+            };
+            let as_cut = order.windows(2).all(|pair| pair[0] < pair[1]);
+            if let Some(first) = best.best.first().filter(|_| as_cut && order.len() == there) {
+                proof = Some((first.cost, first.cost, best.boards));
+            }
+            found.extend(best.best);
+        }
+        if self.wishes.any_order && self.wishes.repeat.is_none() {
+            let allowed = vec![[true; 4]; there];
+            if there <= MOST_PROVEN {
+                if let Some(best) = free(costs, &allowed, count, self.alike) {
+                    proof = Some((best.best.cost, best.best.cost, best.boards));
+                    found.push(best.best);
+                }
+            } else if let Some(best) = beyond(costs, &allowed, count, TRIALS) {
+                proof = Some((best.best.cost, best.bound, None));
+                found.push(best.best);
+            }
+        }
+        self.pool.extend(found.into_iter().map(|f| f.laid));
+        proof.map(|(best, bound, equally_good)| Proof { measure, best, bound, equally_good })
+    }
+
+    fn finish(
+        self,
+        tiles: &Tiles,
+        costs: &[Costs; 2],
+        proofs: Vec<Proof>,
+        keep_going: &mut dyn FnMut(&str) -> bool,
+    ) -> Sheet {
+        let small = tiles.small((200 / self.bench.count).clamp(1, 4));
+        let mut seen = HashSet::new();
+        let mut tried: Vec<Tried> = Vec::new();
+        let mut stopped = self.stopped;
+        for laid in self.pool {
+            if !seen.insert(self.alike.first(&laid)) {
+                continue;
+            }
+            if tried.len() >= 2 * self.wishes.show && !keep_going("comparing how they look") {
+                stopped = true;
+                break;
+            }
+            let turns: Vec<_> = laid.iter().map(|l| l.turn()).collect();
+            let Some(values) = values(&laid, &small, costs, self.wishes.faces) else { continue };
+            tried.push(Tried { kind: Kind::of(&turns), values, laid });
+        }
+        let aims = if self.wishes.aims.is_empty() { &Aim::ALL[..] } else { &self.wishes.aims };
+        let by_aim = aims.iter().map(|aim| ordered(&tried, *aim)).collect();
+        let picture = |i: usize| face(&tried[i].laid, &small, self.wishes.faces);
+        let kinds: Vec<&Kind> = tried.iter().map(|t| &t.kind).collect();
+        let many = kinds.iter().collect::<HashSet<_>>().len();
+        let choice = Choice { by_aim, kinds, picture: &picture };
+        let taken = choice.take(self.wishes.show, &mut || true);
+        let mut shown: Vec<(&Tried, f64)> = Vec::new();
+        let mut cant_be_made = Vec::new();
+        for one in taken.iter().map(|i| &tried[*i]) {
+            match length(self.job, self.bench.places(&one.laid)) {
+                Ok(length) => shown.push((one, length)),
+                Err(found) => cant_be_made.push(found),
+            }
+        }
+        let bench = Described { job: self.job, bench: self.bench, alike: self.alike, proofs: &proofs };
+        let all: Vec<&Tried> = shown.iter().map(|(t, _)| *t).collect();
+        let candidates = shown.iter().map(|(t, length)| bench.candidate(t, &all, *length)).collect();
+        Sheet { candidates, tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
+    }
+}
+
+/// The face that counts; where both do, one under the other.
+fn face(laid: &[Laid], tiles: &Tiles, faces: FacesCounted) -> Option<crate::picture::Picture> {
+    let mut upper = tiles.picture(laid, Face::Upper)?;
+    if faces == FacesCounted::Both {
+        let lower = tiles.picture(laid, Face::Lower)?;
+        upper.height += lower.height;
+        upper.bytes.extend(lower.bytes);
+    }
+    Some(upper)
+}
+
+/// By [`Measured::ALL`].
+fn values(laid: &[Laid], small: &Tiles, costs: &[Costs; 2], faces: FacesCounted) -> Option<[u64; 4]> {
+    let upper = small.picture(laid, Face::Upper)?;
+    let lower = if faces == FacesCounted::Both { small.picture(laid, Face::Lower) } else { None };
+    let mirrored = |view| {
+        let of = |picture: &crate::picture::Picture| difference(picture, picture, view);
+        lower.as_ref().map_or_else(|| of(&upper), |lower| (of(&upper) + of(lower)) / 2)
+    };
+    let lines = (laid.len() - 1).max(1) as u64;
+    let sum = |costs: &Costs| costs.total(laid) * 1000 / lines;
+    Some([sum(&costs[0]), mirrored(LEFT_TO_RIGHT), mirrored(FRONT_TO_BACK), sum(&costs[1])])
+}
+
+/// All that were tried, the best first.
+fn ordered(tried: &[Tried], aim: Aim) -> Vec<usize> {
+    let merit = |i: &usize| {
+        let [runs_on, across, along, contrast] = tried[*i].values;
+        match aim {
+            Aim::RunsOn => (runs_on, across + along),
+            Aim::MirroredBothWays => (across + along, runs_on),
+            Aim::Contrast => (contrast, across + along),
+        }
+    };
+    let mut all: Vec<usize> = (0..tried.len()).collect();
+    all.sort_by_key(merit);
+    all
+}
+
+/// The finished board's length; what keeps it from being made.
+fn length(job: &Job, places: Vec<Place>) -> Result<f64, Vec<Finding>> {
+    let layup = LayupAsked { asked: Asked::Places(places), mirror_pairs: false };
+    let job = Job { layup, ..job.clone() };
+    let outcome = job.work();
+    let found = findings(&job, &outcome);
+    match outcome.board {
+        Ok(board) if can_be_made(&found) => Ok(board.finished().length),
+        _ => Err(found),
+    }
+}
+
+struct Described<'a> {
+    job: &'a Job,
+    bench: &'a Bench,
+    alike: Alike,
+    proofs: &'a [Proof],
+}
+
+impl Described<'_> {
+    fn candidate(&self, one: &Tried, shown: &[&Tried], length: f64) -> Candidate {
+        let planned = self.bench.planned.as_ref().map(|laid| self.alike.first(laid));
+        Candidate {
+            places: self.bench.places(&one.laid),
+            laid: one.laid.clone(),
+            kind: one.kind.clone(),
+            how: how_laid(self.bench, &one.laid),
+            ranks: std::array::from_fn(|m| self.rank(one, shown, m)),
+            planned: planned == Some(self.alike.first(&one.laid)),
+            length,
+            length_shown: self.job.rule.show(length, Rounding::Nearest, Rest::Told),
+        }
+    }
+
+    fn rank(&self, one: &Tried, shown: &[&Tried], m: usize) -> Rank {
+        let value = one.values[m];
+        let lines = (one.laid.len() - 1).max(1) as u64;
+        let proof = self.proofs.iter().find(|p| p.measure == Measured::ALL[m] && p.is_proven());
+        Rank {
+            place: 1 + shown.iter().filter(|t| t.values[m] < value).count(),
+            sharing: shown.iter().filter(|t| t.values[m] == value).count(),
+            proven: proof.is_some_and(|p| one.laid.len() == self.bench.count && value == p.best * 1000 / lines),
+            value,
+        }
+    }
+}

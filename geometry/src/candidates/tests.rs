@@ -1,0 +1,1 @@
+//! Tests of the sheet on boards that are worked out by hand.

@@ -1,0 +1,176 @@
+//! Each strip's cut faces drawn once; any lay-up of them is put together by turning and copying.
+//!
+//! A strip shows one of two cut faces on a face of the board, as it is or turned half round about the
+//! upright: four ways, the four turns. So a face of any board is made of two tiles a strip.
+
+use super::bench::Bench;
+use crate::board::Face;
+use crate::picture::Picture;
+use crate::search::Laid;
+use nalgebra::Point3;
+
+/// A tile as cut: X = y to the right, x downward.
+type Tile = Vec<[u8; 3]>;
+
+/// The tiles of every strip.
+#[derive(Clone, Debug)]
+pub struct Tiles {
+    pixel: f64,
+    /// Pixels across a strip, by its number.
+    across: Vec<usize>,
+    /// Pixels along a strip.
+    down: usize,
+    /// By strip: near and far cut face of the upper face, then of the lower where it was drawn.
+    of: Vec<Vec<Tile>>,
+    /// What the trims take, in pixels: left, right, front, back.
+    trims: [usize; 4],
+}
+
+impl Tiles {
+    /// The most pixels that all tiles may have.
+    const MOST: f64 = 5e7;
+
+    /// Draws the tiles with pixels of `pixel` mm, of the upper face or of both, on `workers` threads; `None` where they
+    /// would have no pixel, or too many.
+    #[must_use]
+    pub fn draw(bench: &Bench, pixel: f64, both: bool, workers: usize) -> Option<Self> {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let whole = |mm: f64| (mm / pixel).round().clamp(0.0, Self::MOST) as usize;
+        let width = bench.panels.first()?.0.width().mm();
+        let thick = |strip: &(usize, i64)| bench.panels[strip.0].0.thickness().mm();
+        let across: Vec<usize> = bench.strips.iter().map(|s| whole(thick(s)).max(1)).collect();
+        let down = whole(width).max(1);
+        let pixels = across.iter().sum::<usize>() as f64 * down as f64;
+        if !(pixel > 0.0 && pixels * if both { 4.0 } else { 2.0 } <= Self::MOST) {
+            return None;
+        }
+        let t = &bench.trims;
+        let trims = [t.left, t.right, t.front, t.back].map(whole);
+        let mut of: Vec<Vec<Tile>> = vec![Vec::new(); across.len()];
+        let each = across.len().div_ceil(workers.clamp(1, 64));
+        std::thread::scope(|scope| {
+            for (i, some) in of.chunks_mut(each).enumerate() {
+                let across = &across;
+                scope.spawn(move || {
+                    for (j, tiles) in some.iter_mut().enumerate() {
+                        let strip = i * each + j;
+                        *tiles = draw_strip(bench, strip, [across[strip], down], both, pixel);
+                    }
+                });
+            }
+        });
+        Some(Self { pixel, across, down, of, trims })
+    }
+
+    /// The size of a pixel, mm, at which the longest board has no more than so many pixels across and down: a whole
+    /// number of pixels to the first panel's thickness.
+    #[must_use]
+    pub fn pixel_for(bench: &Bench, across: usize, down: usize) -> f64 {
+        let thick = |panel: usize| bench.panels.get(panel).map_or(1.0, |p| p.0.thickness().mm());
+        let mut each: Vec<f64> = bench.strips.iter().map(|s| thick(s.0)).collect();
+        each.sort_by(|a, b| b.total_cmp(a));
+        let longest: f64 = each.iter().take(bench.count).sum();
+        let width = bench.panels.first().map_or(1.0, |p| p.0.width().mm());
+        let least = (longest / across.max(1) as f64).max(width / down.max(1) as f64);
+        let whole = (thick(0) / least).floor();
+        if whole >= 1.0 { thick(0) / whole } else { least }
+    }
+
+    /// The size of a pixel, mm.
+    #[must_use]
+    pub const fn pixel(&self) -> f64 {
+        self.pixel
+    }
+
+    /// A face of the board that these strips make; the lower one only where it was drawn.
+    #[must_use]
+    pub fn picture(&self, laid: &[Laid], face: Face) -> Option<Picture> {
+        let [left, right, front, back] = self.trims;
+        let (top, bottom) = if face == Face::Upper { (back, front) } else { (front, back) };
+        let whole: usize = laid.iter().map(|l| self.across[l.strip]).sum();
+        let width = whole.checked_sub(left + right).filter(|w| *w > 0)?;
+        let height = self.down.checked_sub(top + bottom).filter(|h| *h > 0)?;
+        let mut bytes = Vec::with_capacity(width * height * 3);
+        for row in top..top + height {
+            let start = bytes.len();
+            for l in laid {
+                self.row(l, face, row, &mut bytes)?;
+            }
+            // What the trims take of this row.
+            bytes.truncate(bytes.len() - right * 3);
+            bytes.drain(start..start + left * 3);
+        }
+        Some(Picture { width, height, bytes })
+    }
+
+    /// One row of one strip as it lies.
+    fn row(&self, l: &Laid, face: Face, row: usize, bytes: &mut Vec<u8>) -> Option<()> {
+        let turn = l.turn();
+        let upper = face == Face::Upper;
+        let far = turn.far_face_up() == upper;
+        let tile = self.of.get(l.strip)?.get(usize::from(far) + if upper { 0 } else { 2 })?;
+        let across = self.across[l.strip];
+        // The first blank lies at the back; the back is at the top of the upper face and at the bottom of the lower.
+        let row = if turn.first_blank_in_front() == upper { self.down - 1 - row } else { row };
+        let line = tile.get(row * across..(row + 1) * across)?;
+        if turn.upper_face_to_the_right() {
+            bytes.extend(line.iter().flatten());
+        } else {
+            bytes.extend(line.iter().rev().flatten());
+        }
+        Some(())
+    }
+
+    /// The same tiles, `to` pixels across the widest strip and as much smaller downward: each pixel the mean of those it
+    /// covers.
+    #[must_use]
+    pub fn small(&self, to: usize) -> Self {
+        let most = self.across.iter().copied().max().unwrap_or(1).max(1);
+        let by = |n: usize| (n * to).div_ceil(most).max(1);
+        let (across, down) = (self.across.iter().map(|n| by(*n)).collect::<Vec<_>>(), by(self.down));
+        let shrunk = |strip: usize, tile: &Tile| shrink(tile, [self.across[strip], self.down], [across[strip], down]);
+        let of = self.of.iter().enumerate().map(|(s, tiles)| tiles.iter().map(|t| shrunk(s, t)).collect()).collect();
+        let trims = self.trims.map(|n| n * to / most);
+        Self { pixel: self.pixel * most as f64 / to as f64, across, down, of, trims }
+    }
+}
+
+fn draw_strip(bench: &Bench, strip: usize, [across, down]: [usize; 2], both: bool, pixel: f64) -> Vec<Tile> {
+    let (panel, number) = bench.strips[strip];
+    let (panel, crosscut) = &bench.panels[panel];
+    let near = crosscut.station(number, bench.width).mm();
+    let far = near + bench.width.mm();
+    let (f, g) = (bench.trims.upper, bench.trims.lower);
+    let stations = [near + f, far - f, near + g, far - g];
+    let step = [panel.width().mm() / down as f64, panel.thickness().mm() / across as f64];
+    let draw = |z: &f64| {
+        let mut tile = Tile::with_capacity(across * down);
+        for row in 0..down {
+            for column in 0..across {
+                let at = Point3::new((row as f64 + 0.5) * step[0], (column as f64 + 0.5) * step[1], *z);
+                let spot = panel.wood_at(&at);
+                let colour = spot.map(|(blank, at)| panel.blanks[blank].blank.figure.colour(&at, pixel));
+                tile.push(colour.map_or([0; 3], crate::wood::Colour::to_srgb8));
+            }
+        }
+        tile
+    };
+    stations.iter().take(if both { 4 } else { 2 }).map(draw).collect()
+}
+
+fn shrink(tile: &Tile, [wide, high]: [usize; 2], [across, down]: [usize; 2]) -> Tile {
+    let span = |i: usize, from: usize, to: usize| i * from / to..((i + 1) * from / to).max(i * from / to + 1);
+    let mean = |row: usize, column: usize| {
+        let mut sum = [0_usize; 3];
+        let (rows, columns) = (span(row, high, down), span(column, wide, across));
+        let many = rows.len() * columns.len();
+        for r in rows {
+            for rgb in &tile[r * wide + columns.start..r * wide + columns.end] {
+                sum = std::array::from_fn(|n| sum[n] + usize::from(rgb[n]));
+            }
+        }
+        #[allow(clippy::cast_possible_truncation)]
+        sum.map(|s| (s / many) as u8)
+    };
+    (0..down).flat_map(|row| (0..across).map(move |column| (row, column))).map(|(r, c)| mean(r, c)).collect()
+}

@@ -1,0 +1,112 @@
+//! What the maker asks for.
+
+use crate::search::FacesCounted;
+
+/// What makes one lay-up better than another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Aim {
+    /// The figure runs on across the glue lines.
+    RunsOn,
+    /// The board is its own mirror image about both centre lines.
+    MirroredBothWays,
+    /// Neighbours differ in lightness as much as they can.
+    Contrast,
+}
+
+impl Aim {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::RunsOn, Self::MirroredBothWays, Self::Contrast];
+
+    /// In plain words, as it is typed.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::RunsOn => "figure runs on",
+            Self::MirroredBothWays => "mirrored both ways",
+            Self::Contrast => "as much contrast as possible",
+        }
+    }
+}
+
+/// What each lay-up on the sheet is ranked by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Measured {
+    /// The sum over the glue lines by [`crate::search::Weights::RUNS_ON`], for each glue line. A sum: its best is proven.
+    RunsOn,
+    /// The mean colour difference between the board and its mirror image about the centre line from front to back.
+    LeftToRight,
+    /// The same about the centre line from left to right.
+    FrontToBack,
+    /// The sum over the glue lines by [`crate::search::Weights::CONTRAST`], for each glue line. A sum: its best is proven.
+    Contrast,
+}
+
+impl Measured {
+    /// All of them, in the order in which they are shown.
+    pub const ALL: [Self; 4] = [Self::RunsOn, Self::LeftToRight, Self::FrontToBack, Self::Contrast];
+
+    /// In plain words.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::RunsOn => "runs on",
+            Self::LeftToRight => "mirrored left to right",
+            Self::FrontToBack => "mirrored front to back",
+            Self::Contrast => "contrast",
+        }
+    }
+}
+
+/// How many strips are laid.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Using {
+    /// All that there are.
+    #[default]
+    All,
+    /// So many.
+    Exactly(usize),
+    /// The largest even number.
+    Even,
+}
+
+/// What the maker asks for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wishes {
+    /// What counts, the weightiest first; none: all of them in turn.
+    pub aims: Vec<Aim>,
+    /// Whether strips may change places; else they lie in the order in which they were cut.
+    pub any_order: bool,
+    /// How many are laid.
+    pub using: Using,
+    /// Strips that are lost: panel and number, from 0.
+    pub gone: Vec<(usize, i64)>,
+    /// Turns repeat every so many places (1 to 4); none: they needn't.
+    pub repeat: Option<usize>,
+    /// How many lay-ups are shown.
+    pub show: usize,
+    /// Which faces count.
+    pub faces: FacesCounted,
+}
+
+impl Default for Wishes {
+    fn default() -> Self {
+        Self {
+            aims: Vec::new(),
+            any_order: false,
+            using: Using::All,
+            gone: Vec::new(),
+            repeat: None,
+            show: Self::USUAL,
+            faces: FacesCounted::Upper,
+        }
+    }
+}
+
+impl Wishes {
+    /// How many lay-ups a sheet shows at least, unless there are not so many that look different.
+    pub const FEWEST: usize = 12;
+    /// How many it shows where nothing is said.
+    pub const USUAL: usize = 24;
+    /// How many it shows at most.
+    pub const MOST: usize = 48;
+}

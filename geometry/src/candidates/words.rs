@@ -1,0 +1,97 @@
+//! How a lay-up is laid, in words that a maker can follow at the bench.
+
+use super::bench::Bench;
+use crate::layup::Turn;
+use crate::search::Laid;
+
+/// In which order the strips lie, and how they are turned: `odd strips as cut, even strips rolled over`.
+#[must_use]
+pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
+    let turns: Vec<Turn> = laid.iter().map(|l| l.turn()).collect();
+    let rising = laid.windows(2).all(|pair| pair[0].strip < pair[1].strip);
+    if !rising {
+        return one_by_one(bench, laid);
+    }
+    let order = order(bench, laid);
+    let turned = again(bench, laid, &turns).or_else(|| runs(bench, laid)).unwrap_or_else(|| by_turn(bench, laid));
+    if order.is_empty() { turned } else { format!("{order}: {turned}") }
+}
+
+/// Nothing where all lie as they were cut.
+fn order(bench: &Bench, laid: &[Laid]) -> String {
+    let left: Vec<String> =
+        (0..bench.strips.len()).filter(|s| laid.iter().all(|l| l.strip != *s)).map(|s| bench.name(s)).collect();
+    if left.is_empty() { String::new() } else { format!("without {}", listed(&left)) }
+}
+
+/// Turns that repeat every one to four places.
+fn again(bench: &Bench, laid: &[Laid], turns: &[Turn]) -> Option<String> {
+    let repeats =
+        |period: &usize| turns.len() >= 2 * period && turns.iter().zip(&turns[*period..]).all(|(a, b)| a == b);
+    let period = (1..=4).find(repeats)?;
+    let names: Vec<&str> = turns[..period].iter().map(|t| t.name()).collect();
+    if period == 1 {
+        return Some(format!("all {}", names[0]));
+    }
+    let numbered = bench.panels.len() == 1
+        && laid.iter().enumerate().all(|(i, l)| usize::try_from(bench.strips[l.strip].1).is_ok_and(|n| n == i));
+    Some(match (period, numbered) {
+        (2, true) => format!("odd strips {}, even strips {}", names[0], names[1]),
+        (2, false) => format!("by turns {} and {}", names[0], names[1]),
+        (4, _) if turns[0] == turns[1] && turns[2] == turns[3] => {
+            format!("two {}, two {}, and so on", names[0], names[2])
+        }
+        _ => format!("{}, and so on", names.join(", ")),
+    })
+}
+
+/// A few runs of strips turned alike.
+fn runs(bench: &Bench, laid: &[Laid]) -> Option<String> {
+    let mut runs: Vec<(Turn, Vec<&Laid>)> = Vec::new();
+    for l in laid {
+        match runs.last_mut() {
+            Some((turn, run)) if *turn == l.turn() => run.push(l),
+            _ => runs.push((l.turn(), vec![l])),
+        }
+    }
+    let said = |(turn, run): &(Turn, Vec<&Laid>)| {
+        let first = bench.name(run[0].strip);
+        let last = bench.name(run[run.len() - 1].strip);
+        if run.len() == 1 { format!("{first} {}", turn.name()) } else { format!("{first} to {last} {}", turn.name()) }
+    };
+    (runs.len() <= 4).then(|| runs.iter().map(said).collect::<Vec<_>>().join(", "))
+}
+
+/// The commonest turn last, as that of all the others.
+fn by_turn(bench: &Bench, laid: &[Laid]) -> String {
+    let of =
+        |turn: Turn| -> Vec<String> { laid.iter().filter(|l| l.turn() == turn).map(|l| bench.name(l.strip)).collect() };
+    let Some(common) = Turn::ALL.into_iter().max_by_key(|turn| (of(*turn).len(), *turn == Turn::AsCut)) else {
+        return String::new();
+    };
+    let others = Turn::ALL.into_iter().filter(|turn| *turn != common && !of(*turn).is_empty());
+    let mut said: Vec<String> = others.map(|turn| format!("{} {}", listed(&of(turn)), turn.name())).collect();
+    said.push(format!("the others {}", common.name()));
+    said.join("; ")
+}
+
+/// Every strip from the left, those as cut without a word.
+fn one_by_one(bench: &Bench, laid: &[Laid]) -> String {
+    let said = |l: &Laid| match l.turn() {
+        Turn::AsCut => bench.name(l.strip),
+        turn => format!("{} {}", bench.name(l.strip), turn.name()),
+    };
+    let strips: Vec<String> = laid.iter().map(said).collect();
+    let plain = laid.iter().any(|l| l.turn() == Turn::AsCut);
+    let rest = if plain { " (those without a word as cut)" } else { "" };
+    format!("from the left {}{rest}", strips.join(", "))
+}
+
+/// `1, 2 and 5`.
+fn listed(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [some @ .., last] => format!("{} and {last}", some.join(", ")),
+    }
+}
