@@ -34,23 +34,23 @@ pub struct LayUps<'a> {
     pub faces: &'a [Vec<Picture>],
 }
 
-/// A page's pixel, mm: 150 to the inch.
-const PIXEL: f64 = 25.4 / 150.0;
+/// A page's pixel, mm: 127 to the inch.
+const PIXEL: f64 = 0.2;
 const MARGIN: f64 = 9.0;
 const GAP: f64 = 8.0;
 const TITLE: f64 = 6.0;
-const TEXT: f64 = 2.7;
-const SMALL: f64 = 2.2;
-const HEAD: f64 = 3.4;
+const TEXT: f64 = 2.9;
+const SMALL: f64 = 2.4;
+const HEAD: f64 = 3.5;
 const LEAD: f64 = 1.32;
 
 impl LayUps<'_> {
     /// How many pixels wide a face may be.
-    pub const FACE_ACROSS: usize = 520;
+    pub const FACE_ACROSS: usize = 450;
     /// How many pixels high it may be.
-    pub const FACE_DOWN: usize = 520;
+    pub const FACE_DOWN: usize = 450;
 
-    /// As a picture, 150 dots to the inch.
+    /// As a picture, 127 dots to the inch.
     ///
     /// # Errors
     /// [`ExportError`] where a face holds no picture.
@@ -278,8 +278,8 @@ fn head(candidate: &Candidate) -> String {
 fn ranks(candidate: &Candidate) -> [[String; 2]; 4] {
     let short = |m: Measured| match m {
         Measured::RunsOn => "runs on",
-        Measured::LeftToRight => "left to right",
-        Measured::FrontToBack => "front to back",
+        Measured::LeftToRight => "left/right",
+        Measured::FrontToBack => "front/back",
         Measured::Contrast => "contrast",
     };
     std::array::from_fn(|i| {
@@ -295,42 +295,40 @@ fn ranks(candidate: &Candidate) -> [[String; 2]; 4] {
 pub fn notes(sheet: &Sheet) -> Vec<String> {
     let many = sheet.candidates.len();
     let mut notes = vec![format!(
-        "{many} of {} different boards that were drawn and compared, of {} kinds; no two here look alike.",
+        "{many} lay-ups of the plan's own strips, of {} that were tried: the best of {} kinds, as different as can be.",
         sheet.tried, sheet.kinds
     )];
     if sheet.stopped {
-        notes.push("The search was stopped before all was tried.".to_owned());
+        notes.push("It was stopped before all was tried.".to_owned());
     }
-    notes.extend(sheet.proofs.iter().map(proof));
-    notes.push(format!(
-        "Ranks are among these {many}; lay-ups with the same value are tied. Runs on and contrast are sums over the \
-         glue lines; left to right and front to back compare the face with its mirror image and rank only what was drawn."
-    ));
+    notes.extend(sheet.proofs.iter().map(|p| proof(p, sheet)));
+    notes.push(
+        "Ranks are among those shown; the same value is the same rank, tied. Runs on and contrast: sums over the glue \
+         lines. Left/right and front/back: how nearly the face is its own mirror image; these two rank only what was \
+         tried."
+            .to_owned(),
+    );
     if !sheet.cant_be_made.is_empty() {
         notes.push(format!("{} more were left out: as planned they can't be made.", sheet.cant_be_made.len()));
     }
     notes
 }
 
-fn proof(proof: &Proof) -> String {
+fn proof(proof: &Proof, sheet: &Sheet) -> String {
     let what = proof.measure.name();
+    let m = Measured::ALL.iter().position(|m| *m == proof.measure).unwrap_or(0);
+    let shown = sheet.candidates.iter().position(|c| c.ranks[m].proven);
+    let number = shown.map_or(String::new(), |i| format!(", number {} here", i + 1));
     if proof.is_proven() {
         let good = match proof.equally_good {
-            Some(1) => "one board does so".to_owned(),
-            Some(n) => format!("{n} boards do so"),
-            None => "how many do so wasn't counted".to_owned(),
+            Some(1) => ", and no other is as good".to_owned(),
+            Some(n) => format!("; {} others are as good", n - 1),
+            None => String::new(),
         };
-        format!(
-            "Proven for \u{201c}{what}\u{201d}: no lay-up that was asked for does better than {} ({good}).",
-            proof.best
-        )
-    } else {
-        let share = 100.0 * (proof.best - proof.bound) as f64 / (proof.best.max(1)) as f64;
-        format!(
-            "Not proven for \u{201c}{what}\u{201d}: the best found has {}, none can have less than {} ({share:.1} % less).",
-            proof.best, proof.bound
-        )
+        return format!("Proven by \u{201c}{what}\u{201d}: of all that may be laid, none is better than the best{number}{good}.");
     }
+    let share = 100.0 * (proof.best - proof.bound) as f64 / (proof.best.max(1)) as f64;
+    format!("Not proven by \u{201c}{what}\u{201d}: a better one may be there, by {share:.1} % at most.")
 }
 
 #[derive(Debug, Serialize)]

@@ -1,12 +1,11 @@
-//! The best of each kind: no two that look alike, every kind once before any stands twice.
+//! The best of each kind, as different from one another as can be.
 
 use super::kind::Kind;
-use super::looks::apart;
-use crate::picture::Picture;
-use std::collections::HashMap;
+use super::view::View;
+use std::collections::HashSet;
 
-/// Under this mean difference of colour, in millionths of the range, two boards look alike (our own choice, by eye).
-pub const EYE: u64 = 9_000;
+/// Nearer than this two boards look alike, in thousandths of a byte (our own choice, by eye).
+pub const EYE: u64 = 700;
 
 /// What is chosen from.
 pub(super) struct Choice<'a> {
@@ -14,46 +13,63 @@ pub(super) struct Choice<'a> {
     pub(super) by_aim: Vec<Vec<usize>>,
     /// The kind of each.
     pub(super) kinds: Vec<&'a Kind>,
-    /// A small picture of each, drawn when it is asked for.
-    pub(super) picture: &'a dyn Fn(usize) -> Option<Picture>,
+    /// How each looks, worked out when it is asked for.
+    pub(super) view: &'a dyn Fn(usize) -> View,
+}
+
+/// One that may stand on the sheet.
+struct Asking {
+    number: usize,
+    view: View,
+    /// From 1 (the best by some aim) down to 0.
+    merit: f64,
+    /// How far it looks from the nearest that stands.
+    apart: u64,
 }
 
 impl Choice<'_> {
-    /// Up to `show` lay-ups: from each aim in turn the best that looks like none taken, its kind having stood less often
-    /// than others may.
-    pub(super) fn take(&self, show: usize, keep_going: &mut dyn FnMut() -> bool) -> Vec<usize> {
-        let mut taken: Vec<(usize, Picture)> = Vec::new();
-        let mut stood: HashMap<&Kind, usize> = HashMap::new();
-        let mut like = vec![false; self.kinds.len()];
-        for times in 0..MOST_OF_A_KIND {
-            let mut next = vec![0; self.by_aim.len()];
-            loop {
-                let before = taken.len();
-                for (list, next) in self.by_aim.iter().zip(&mut next) {
-                    while *next < list.len() && taken.len() < show && keep_going() {
-                        let one = list[*next];
-                        *next += 1;
-                        let kind = self.kinds[one];
-                        if like[one] || stood.get(kind).copied().unwrap_or(0) > times {
-                            continue;
-                        }
-                        let Some(picture) = (self.picture)(one) else { continue };
-                        like[one] = true;
-                        if taken.iter().all(|(_, other)| apart(&picture, other) >= EYE) {
-                            *stood.entry(kind).or_default() += 1;
-                            taken.push((one, picture));
-                            break;
-                        }
-                    }
+    /// Up to `show` lay-ups: the best by each aim, then those that look farthest from all taken. In the order of the
+    /// first aim.
+    pub(super) fn take(&self, show: usize) -> Vec<usize> {
+        let mut asking = self.asking();
+        let leaders: Vec<usize> = self.by_aim.iter().filter_map(|list| list.first().copied()).collect();
+        let mut taken = Vec::new();
+        while taken.len() < show {
+            let leader = leaders.get(taken.len()).filter(|leader| !taken.contains(*leader));
+            let next = match leader.and_then(|leader| asking.iter().position(|a| a.number == *leader)) {
+                Some(at) => at,
+                None => {
+                    let worth = |a: &Asking| a.apart as f64 * (0.5 + a.merit) * self.kinds[a.number].simple();
+                    let far = asking.iter().enumerate().filter(|(_, a)| a.apart >= EYE);
+                    let Some((at, _)) = far.max_by(|a, b| worth(a.1).total_cmp(&worth(b.1))) else { break };
+                    at
                 }
-                if taken.len() == before {
-                    break;
+            };
+            let one = asking.swap_remove(next);
+            asking.iter_mut().for_each(|a| a.apart = a.view.apart(&one.view, a.apart));
+            taken.push(one.number);
+        }
+        let place = |one: &usize| self.by_aim.first().and_then(|list| list.iter().position(|l| l == one));
+        taken.sort_by_cached_key(place);
+        taken
+    }
+
+    /// Of each kind the best by each aim.
+    fn asking(&self) -> Vec<Asking> {
+        let mut asking: Vec<Asking> = Vec::new();
+        for list in &self.by_aim {
+            let mut seen = HashSet::new();
+            for (place, number) in list.iter().enumerate() {
+                if !seen.insert(self.kinds[*number]) {
+                    continue;
+                }
+                let merit = 1.0 - place as f64 / list.len() as f64;
+                match asking.iter_mut().find(|a| a.number == *number) {
+                    Some(a) => a.merit = a.merit.max(merit),
+                    None => asking.push(Asking { number: *number, view: (self.view)(*number), merit, apart: u64::MAX }),
                 }
             }
         }
-        taken.into_iter().map(|(one, _)| one).collect()
+        asking
     }
 }
-
-/// How often a kind may stand on a sheet at most.
-const MOST_OF_A_KIND: usize = 8;

@@ -6,6 +6,7 @@
 //! changed at every glue line (end over end): glide reflection. Others repeat several of them.
 
 use crate::layup::Turn;
+use std::collections::HashSet;
 use std::fmt;
 
 /// The half turns from strip to strip, again and again, and what happens in the middle of the board.
@@ -30,9 +31,23 @@ impl Kind {
         }
         let count = turns.len();
         let leads = |about: &Turn| (0..count / 2).all(|i| turns[count - 1 - i] == turns[i].then(*about));
-        let about = Turn::ALL.into_iter().find(leads);
+        let about = [Turn::RolledOver, Turn::EndForEnd, Turn::EndOverEnd].into_iter().find(leads);
         let half = about.map_or(&[][..], |_| &steps[..(count.div_ceil(2)).saturating_sub(1)]);
         Self { cycle: cycle(half).unwrap_or_default(), about }
+    }
+
+    /// How simple it is, from 1 (one half turn alone) down: what a maker can tell another in a word.
+    pub(super) fn simple(&self) -> f64 {
+        let steps: HashSet<u8> = self.cycle.iter().copied().filter(|step| *step != 0).collect();
+        let cycle = match (self.cycle.len(), steps.len()) {
+            (0, _) => 0.5,
+            (_, 0 | 1) => 1.0,
+            (1..=2, _) => 0.9,
+            _ => 0.6,
+        };
+        // Groups of unequal size are harder to see.
+        let uneven = repeat(&self.cycle).contains(" and ") && steps.len() < 2;
+        cycle * if uneven { 0.8 } else { 1.0 } * if self.about.is_some() { 0.9 } else { 1.0 }
     }
 }
 
@@ -50,17 +65,19 @@ fn cycle(steps: &[u8]) -> Option<Vec<u8>> {
 
 impl fmt::Display for Kind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let middle = match self.about {
-            Some(Turn::RolledOver) => "mirrored about the middle",
-            Some(Turn::EndForEnd) => "turned half round about the middle",
-            Some(Turn::EndOverEnd) => "front and back changed in the middle",
-            Some(Turn::AsCut) | None => "",
+        let alike = self.cycle == [0];
+        let half = match self.about {
+            Some(Turn::RolledOver) => "the right half mirrored",
+            Some(Turn::EndForEnd) => "the right half turned half round",
+            Some(Turn::EndOverEnd) => "the right half front to back",
+            _ => "",
         };
-        match (self.cycle.is_empty(), middle.is_empty()) {
+        match (self.cycle.is_empty(), half.is_empty()) {
             (true, true) => f.write_str("no repeat"),
-            (true, false) => f.write_str(middle),
+            (true, false) => f.write_str(half),
+            (false, false) if alike => f.write_str(half),
             (false, true) => f.write_str(&repeat(&self.cycle)),
-            (false, false) => write!(f, "{}; {middle}", repeat(&self.cycle)),
+            (false, false) => write!(f, "{}; {half}", repeat(&self.cycle)),
         }
     }
 }
@@ -70,7 +87,7 @@ fn repeat(cycle: &[u8]) -> String {
         Turn::AsCut => "alike",
         Turn::RolledOver => "mirrored",
         Turn::EndForEnd => "turned half round",
-        Turn::EndOverEnd => "front and back changed",
+        Turn::EndOverEnd => "front to back",
     };
     // Begin after a step that changes something, so that groups of like strips stay together.
     let Some(last) = cycle.iter().rposition(|step| *step != 0) else { return "every strip alike".to_owned() };
@@ -85,14 +102,18 @@ fn repeat(cycle: &[u8]) -> String {
             size = 1;
         }
     }
-    let many = |size: usize| ["ones", "twos", "threes", "fours"].get(size - 1).copied().unwrap_or("more");
-    let groups = match sizes.iter().all(|s| *s == sizes[0]) {
-        true => many(sizes[0]).to_owned(),
-        false => sizes.iter().map(|s| many(*s)).collect::<Vec<_>>().join(" and "),
+    let many = |size: usize| ["singles", "pairs", "threes", "fours"].get(size - 1).copied().unwrap_or("groups");
+    let groups = match (sizes.iter().all(|s| *s == sizes[0]), sizes[0]) {
+        (true, 1) => "every strip".to_owned(),
+        (true, size) => many(size).to_owned(),
+        (false, _) => {
+            let mut sizes: Vec<usize> = sizes.clone();
+            sizes.sort_unstable();
+            sizes.dedup();
+            sizes.iter().map(|s| many(*s)).collect::<Vec<_>>().join(" and ")
+        }
     };
-    let steps = match words.iter().all(|w| *w == words[0]) {
-        true => words[0].to_owned(),
-        false => words.join(", "),
-    };
-    format!("{groups}: {steps}")
+    words.dedup();
+    let by_turns = if words.len() > 1 && words.iter().any(|w| *w != words[0]) { ", by turns" } else { "" };
+    format!("{groups} {}{by_turns}", words.join(" and "))
 }

@@ -13,7 +13,7 @@
 //! | `bench` | the strips that there are, in the order in which they were cut |
 //! | `patterns` | turns that repeat, and turns mirrored about the middle |
 //! | `tiles` | each strip's cut faces drawn once, boards put together from them |
-//! | `looks` | how a board looks: mirrored or not, like another or not |
+//! | `view` | how a board looks: mirrored or not, like another or not |
 //! | `kind` | of which kind a lay-up is |
 //! | `words` | how it is laid, in words for the bench |
 //! | `choose` | the best of each kind |
@@ -21,20 +21,21 @@
 //!
 //! # What counts as different
 //! Two lay-ups are of one *kind* where the half turns from strip to strip repeat alike (wherever the
-//! repeat begins, from whichever end it is read). Two *look* alike where the mean difference of
-//! their colours, over spots a quarter of a strip wide, is under [`EYE`], the board turned half
-//! round, or seen in a mirror, as it likes. On the sheet no two look alike, and no kind stands
-//! twice before every kind stands once.
+//! repeat begins, from whichever end it is read). Of each kind the best by each aim may stand on the
+//! sheet. How far two of them look *apart* is the mean difference of colour and of the figure's
+//! direction over a few cells a strip, the board turned half round, seen in a mirror, or slid by a
+//! strip or two, as it is least. The best by each aim stand first; then again and again the one that
+//! looks farthest from all that stand already, better and simpler ones preferred; none nearer than [`EYE`].
 
 mod bench;
 mod choose;
 mod kind;
-mod looks;
 mod patterns;
 mod sheet;
 #[cfg(test)]
 mod tests;
 mod tiles;
+mod view;
 mod wishes;
 mod words;
 

@@ -7,21 +7,18 @@ use std::collections::HashSet;
 const LONGEST: usize = 4;
 
 /// Turns for `count` places, none twice: every repeat of up to four, or of just `repeat`; unless that is asked for also
-/// groups of three and four, and each repeat mirrored about the middle or turned half round about it.
+/// groups of three, of four and of half the board, and singles, pairs and threes that are mirrored about the middle or
+/// turned half round about it.
 pub(super) fn turns(count: usize, repeat: Option<usize>) -> Vec<Vec<Turn>> {
-    let mut all = Vec::new();
-    let periods = repeat.map_or(1..=LONGEST, |repeat| repeat..=repeat);
-    for period in periods.clone() {
-        all.extend(repeats(period).map(|pattern| again_and_again(&pattern, count)));
+    let mut all: Vec<Vec<Turn>> = Vec::new();
+    for period in repeat.map_or(1..=LONGEST, |repeat| repeat..=repeat) {
+        all.extend(repeats(period).map(|pattern| pattern.iter().copied().cycle().take(count).collect()));
     }
     if repeat.is_none() {
-        for group in [3, 4, count.div_ceil(2)] {
-            all.extend(repeats(2).map(|pair| (0..count).map(|i| pair[i / group.max(1) % 2]).collect()));
-        }
-        for pattern in periods.flat_map(repeats) {
-            for about in [Turn::RolledOver, Turn::EndForEnd] {
-                all.push(mirrored(&again_and_again(&pattern, count), about));
-            }
+        let groups = |size: usize| repeats(2).map(move |pair| grouped(&pair, size, count));
+        all.extend([3, 4, count.div_ceil(2).max(1)].into_iter().flat_map(groups));
+        for turns in [1, 2, 3].into_iter().flat_map(groups) {
+            all.extend([Turn::RolledOver, Turn::EndForEnd].map(|about| mirrored(&turns, about)));
         }
     }
     let mut seen = HashSet::new();
@@ -35,8 +32,9 @@ fn repeats(period: usize) -> impl Iterator<Item = Vec<Turn>> {
     (0_usize..1 << (2 * period)).map(move |n| (0..period).map(|i| Turn::ALL[n >> (2 * i) & 3]).collect())
 }
 
-fn again_and_again(pattern: &[Turn], count: usize) -> Vec<Turn> {
-    pattern.iter().copied().cycle().take(count).collect()
+/// So many with the one turn, so many with the other, and so on.
+fn grouped(pair: &[Turn], size: usize, count: usize) -> Vec<Turn> {
+    (0..count).map(|i| pair[i / size % pair.len()]).collect()
 }
 
 /// The left half as it is, the right half the left one's mirror image: rolled over (about the middle line), or end for

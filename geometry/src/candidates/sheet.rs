@@ -3,15 +3,14 @@
 use super::bench::{Bench, NoBench};
 use super::choose::Choice;
 use super::kind::Kind;
-use super::looks::{FRONT_TO_BACK, LEFT_TO_RIGHT, difference};
 use super::patterns;
 use super::tiles::Tiles;
+use super::view::Views;
 use super::wishes::{Aim, Measured, Wishes};
 use super::words::how_laid;
-use crate::board::Face;
 use crate::check::{Finding, can_be_made, findings};
 use crate::job::{Job, LayupAsked};
-use crate::layup::{Asked, Place};
+use crate::layup::{Asked, Place, Turn};
 use crate::measure::{Rest, Rounding};
 use crate::search::{
     Alike, Costs, Edges, FacesCounted, Found, Laid, MOST_PROVEN, Stock, Weights, beyond, fixed, free, repeating,
@@ -27,7 +26,8 @@ pub struct Rank {
     pub sharing: usize,
     /// Whether nothing that was asked for does better: proven.
     pub proven: bool,
-    /// The value: smaller is better. By a sum over glue lines, thousandths of a millionth a line; else millionths.
+    /// The value: smaller is better. By a sum over glue lines, thousandths of a
+    /// millionth a line; mirrored, thousandths of a byte.
     pub value: u64,
 }
 
@@ -228,7 +228,7 @@ impl Search<'_> {
         proofs: Vec<Proof>,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Sheet {
-        let small = tiles.small((200 / self.bench.count).clamp(1, 4));
+        let views = Views::new(self.bench, tiles, self.wishes.faces == FacesCounted::Both);
         let mut seen = HashSet::new();
         let mut tried: Vec<Tried> = Vec::new();
         let mut stopped = self.stopped;
@@ -241,16 +241,15 @@ impl Search<'_> {
                 break;
             }
             let turns: Vec<_> = laid.iter().map(|l| l.turn()).collect();
-            let Some(values) = values(&laid, &small, costs, self.wishes.faces) else { continue };
-            tried.push(Tried { kind: Kind::of(&turns), values, laid });
+            tried.push(Tried { kind: Kind::of(&turns), values: values(&laid, &views, costs), laid });
         }
         let aims = if self.wishes.aims.is_empty() { &Aim::ALL[..] } else { &self.wishes.aims };
         let by_aim = aims.iter().map(|aim| ordered(&tried, *aim)).collect();
-        let picture = |i: usize| face(&tried[i].laid, &small, self.wishes.faces);
+        let view = |i: usize| views.of(&tried[i].laid);
         let kinds: Vec<&Kind> = tried.iter().map(|t| &t.kind).collect();
         let many = kinds.iter().collect::<HashSet<_>>().len();
-        let choice = Choice { by_aim, kinds, picture: &picture };
-        let taken = choice.take(self.wishes.show, &mut || true);
+        let choice = Choice { by_aim, kinds, view: &view };
+        let taken = choice.take(self.wishes.show);
         let mut shown: Vec<(&Tried, f64)> = Vec::new();
         let mut cant_be_made = Vec::new();
         for one in taken.iter().map(|i| &tried[*i]) {
@@ -266,28 +265,12 @@ impl Search<'_> {
     }
 }
 
-/// The face that counts; where both do, one under the other.
-fn face(laid: &[Laid], tiles: &Tiles, faces: FacesCounted) -> Option<crate::picture::Picture> {
-    let mut upper = tiles.picture(laid, Face::Upper)?;
-    if faces == FacesCounted::Both {
-        let lower = tiles.picture(laid, Face::Lower)?;
-        upper.height += lower.height;
-        upper.bytes.extend(lower.bytes);
-    }
-    Some(upper)
-}
-
 /// By [`Measured::ALL`].
-fn values(laid: &[Laid], small: &Tiles, costs: &[Costs; 2], faces: FacesCounted) -> Option<[u64; 4]> {
-    let upper = small.picture(laid, Face::Upper)?;
-    let lower = if faces == FacesCounted::Both { small.picture(laid, Face::Lower) } else { None };
-    let mirrored = |view| {
-        let of = |picture: &crate::picture::Picture| difference(picture, picture, view);
-        lower.as_ref().map_or_else(|| of(&upper), |lower| (of(&upper) + of(lower)) / 2)
-    };
+fn values(laid: &[Laid], views: &Views, costs: &[Costs; 2]) -> [u64; 4] {
+    let view = views.of(laid);
     let lines = (laid.len() - 1).max(1) as u64;
     let sum = |costs: &Costs| costs.total(laid) * 1000 / lines;
-    Some([sum(&costs[0]), mirrored(LEFT_TO_RIGHT), mirrored(FRONT_TO_BACK), sum(&costs[1])])
+    [sum(&costs[0]), view.from_mirror(Turn::RolledOver), view.from_mirror(Turn::EndOverEnd), sum(&costs[1])]
 }
 
 /// All that were tried, the best first.

@@ -1,1 +1,173 @@
-//! Tests of the sheet on boards that are worked out by hand.
+//! Boards put together from tiles, kinds, and the words for the bench.
+
+use super::bench::Bench;
+use super::patterns;
+use super::view::Views;
+use super::{Kind, Tiles, how_laid};
+use crate::board::{Board, Face, FaceOptions, Trims};
+use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
+use crate::measure::Length;
+use crate::search::Laid;
+use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::wood::{EndRings, Figure, Rings, Wood};
+use nalgebra::Point2;
+
+fn mm(n: i64) -> Length {
+    Length::from_micrometres(n * 1000)
+}
+
+fn blank(width: i64) -> LaidBlank {
+    let size = Size { width: mm(width), thickness: mm(24), length: mm(700) };
+    let end = |u| EndRings { pith: Point2::new(u, -60.0), heartwood_radius: 80.0 };
+    let rings = Rings { near: end(-10.0), far: end(25.0), ring_width: 3.0, seed: 5 };
+    let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
+    let blank = Blank { letter: "A".into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
+    LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
+}
+
+/// A panel 172 mm wide and 21 mm thick.
+fn panel(name: &str) -> (Panel, Crosscut) {
+    let panel = Panel {
+        name: name.into(),
+        blanks: vec![blank(60), blank(45), blank(70)],
+        trued: [mm(1), mm(2)],
+        planed: [mm(1), mm(2)],
+        measured: None,
+    };
+    let cut = Crosscut {
+        length: panel.length(),
+        lost_first: mm(8),
+        far_loss: Length::ZERO,
+        kerf: mm(3),
+        last: LastStrip::Left,
+        side: StripSide::StopSide,
+        least_piece: mm(150),
+        waste_block: Length::ZERO,
+    };
+    (panel, cut)
+}
+
+/// Strips by panel and number, from 0.
+fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
+    Bench {
+        panels: names.iter().map(|n| panel(n)).collect(),
+        width: mm(40),
+        trims: Trims { left: 4.0, right: 5.0, front: 6.0, back: 7.0, upper: 1.5, lower: 2.5 },
+        strips: strips.to_vec(),
+        in_pairs: Vec::new(),
+        count: strips.len(),
+        planned: None,
+    }
+}
+
+fn numbered(count: i64) -> Bench {
+    bench(&["P"], &(0..count).map(|n| (0, n)).collect::<Vec<_>>())
+}
+
+fn laid(turns: &[Turn]) -> Vec<Laid> {
+    turns.iter().enumerate().map(|(i, t)| Laid::new(i, *t)).collect()
+}
+
+#[test]
+fn a_board_of_tiles_is_the_board() {
+    let bench = numbered(6);
+    let tiles = Tiles::draw(&bench, 1.0, true, 3).unwrap();
+    let order = [(4, AsCut), (0, RolledOver), (5, EndForEnd), (1, EndOverEnd), (3, AsCut)];
+    let laid: Vec<Laid> = order.iter().map(|(s, t)| Laid::new(*s, *t)).collect();
+    let board = Board::glue(bench.panels.clone(), &bench.places(&laid), bench.width, bench.trims, None).unwrap();
+    let options = FaceOptions { pixel: 1.0, glue_lines: false, workers: 1 };
+    for face in [Face::Upper, Face::Lower] {
+        let (drawn, put) = (board.picture(face, &options).unwrap(), tiles.picture(&laid, face).unwrap());
+        assert_eq!((drawn.width, drawn.height), (put.width, put.height));
+        let worst = drawn.bytes.iter().zip(&put.bytes).map(|(a, b)| a.abs_diff(*b)).max().unwrap();
+        assert!(worst <= 1, "{face:?}: {worst}");
+    }
+    assert_ne!(tiles.picture(&laid, Face::Upper), tiles.picture(&laid, Face::Lower));
+    let upper = Tiles::draw(&bench, 1.0, false, 1).unwrap();
+    assert_eq!(upper.picture(&laid, Face::Upper), tiles.picture(&laid, Face::Upper));
+    assert_eq!(upper.picture(&laid, Face::Lower), None, "the lower face was not drawn");
+}
+
+#[test]
+fn tiles_that_cannot_be_drawn_are_none() {
+    let bench = numbered(2);
+    for pixel in [0.0, -1.0, f64::NAN, 1e-4] {
+        assert!(Tiles::draw(&bench, pixel, false, 1).is_none(), "{pixel}");
+    }
+    let pixel = Tiles::pixel_for(&bench, 100, 100);
+    assert!(2.0 * 21.0 / pixel <= 100.0 + 1e-9 && 172.0 / pixel <= 100.0 + 1e-9, "{pixel}");
+    assert!((21.0 / pixel).fract() < 1e-9, "a strip is whole pixels wide");
+}
+
+#[test]
+fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
+    let bench = numbered(8);
+    let tiles = Tiles::draw(&bench, 1.0, false, 1).unwrap();
+    let views = Views::new(&bench, &tiles, false);
+    let one = laid(&[AsCut, RolledOver, AsCut, EndForEnd, EndForEnd, AsCut, EndOverEnd, AsCut]);
+    let round: Vec<Laid> = one.iter().rev().map(|l| l.then(EndForEnd)).collect();
+    let other = laid(&[AsCut; 8]);
+    let (a, b, c) = (views.of(&one), views.of(&round), views.of(&other));
+    assert_eq!(a.apart(&b, u64::MAX), 0);
+    assert_eq!(a.apart(&a, u64::MAX), 0);
+    assert!(a.apart(&c, u64::MAX) > super::EYE);
+    assert_eq!(a.apart(&c, u64::MAX), c.apart(&a, u64::MAX));
+    let slid = views.of(&one[..7]);
+    assert!(a.apart(&slid, u64::MAX) <= a.apart(&c, u64::MAX));
+}
+
+#[test]
+fn kinds_know_no_beginning_and_no_end() {
+    let kind = |turns: &[Turn]| Kind::of(turns);
+    let [a, r, e, o] = Turn::ALL;
+    assert_eq!(kind(&[a, r, a, r, a, r]), kind(&[o, e, o, e, o, e]));
+    assert_eq!(kind(&[a, a, r, r, a, a, r, r]), kind(&[a, r, r, a, a, r, r, a]));
+    let one = [a, r, o, o, a, r, o, o, a, r];
+    let round: Vec<Turn> = one.iter().rev().map(|t| t.then(EndForEnd)).collect();
+    assert_eq!(kind(&one), kind(&round));
+    assert_ne!(kind(&[a, r, a, r, a, r]), kind(&[a, e, a, e, a, e]));
+    let words = |turns: &[Turn]| Kind::of(turns).to_string();
+    assert_eq!(words(&[a, a, a, a]), "every strip alike");
+    assert_eq!(words(&[a, r, a, r, a, r]), "every strip mirrored");
+    assert_eq!(words(&[a, a, e, e, a, a, e, e]), "pairs turned half round");
+    assert_eq!(words(&[a, r, o, e, a, r, o, e]), "every strip mirrored and turned half round, by turns");
+    assert_eq!(words(&[a, a, a, r, r, r]), "the right half mirrored");
+    assert_eq!(words(&[a, e, a, e, o, r, o, r]), "every strip turned half round; the right half mirrored");
+    assert_eq!(words(&[a, r, e, e, a, o, r, r]), "no repeat");
+}
+
+#[test]
+fn words_for_the_bench() {
+    let [a, r, e, o] = Turn::ALL;
+    let bench = numbered(8);
+    let said = |turns: &[Turn]| how_laid(&bench, &laid(turns));
+    assert_eq!(said(&[a; 8]), "all as cut");
+    assert_eq!(said(&[a, r, a, r, a, r, a, r]), "odd strips as cut, even strips rolled over");
+    assert_eq!(said(&[a, a, r, r, a, a, r, r]), "two as cut, two rolled over, and so on");
+    assert_eq!(said(&[a, r, e, a, r, e, a, r]), "as cut, rolled over, end for end, and so on");
+    assert_eq!(said(&[a, a, a, r, r, r, r, e]), "1 to 3 as cut, 4 to 7 rolled over, 8 end for end");
+    assert_eq!(
+        said(&[a, r, a, r, o, e, o, e]),
+        "1 to 4 by turns as cut, rolled over; 5 to 8 by turns end over end, end for end"
+    );
+    assert_eq!(said(&[a, r, a, a, e, a, r, o]), "2 and 7 rolled over; 5 end for end; 8 end over end; the others as cut");
+    let order = [(2, a), (0, r), (1, a), (3, e)].map(|(s, t)| Laid::new(s, t));
+    assert_eq!(how_laid(&bench, &order), "from the left 3, 1 rolled over, 2, 4 end for end (those without a word as cut)");
+    // Strip 3 is gone from the bench, strip 8 is left out.
+    let gone = super::tests::bench(&["P"], &[0, 1, 3, 4, 5, 6, 7].map(|n| (0, n)));
+    assert_eq!(how_laid(&gone, &laid(&[a, r, a, r, a, r])), "without 8: by turns as cut and rolled over");
+    let two = super::tests::bench(&["P", "Q"], &[(0, 0), (1, 0), (0, 1), (1, 1)]);
+    assert_eq!(how_laid(&two, &laid(&[a, a, r, e])), "P 1 to Q 1 as cut, P 2 rolled over, Q 2 end for end");
+}
+
+#[test]
+fn patterns_are_all_that_repeat_and_none_twice() {
+    let all = patterns::turns(12, None);
+    let once: std::collections::HashSet<_> = all.iter().collect();
+    assert_eq!(once.len(), all.len());
+    let repeats = |period: usize| all.iter().filter(|t| t.iter().zip(&t[period..]).all(|(a, b)| a == b)).count();
+    assert_eq!([1, 2, 3, 4].map(repeats), [4, 16, 64, 256]);
+    assert_eq!(patterns::turns(12, Some(2)).len(), 16);
+    assert_eq!(patterns::turns(1, None).len(), 4);
+    assert!(all.iter().any(|t| t[..6] == [AsCut; 6] && t[6..] == [RolledOver; 6]), "two halves, one mirrored");
+}

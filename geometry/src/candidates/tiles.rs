@@ -121,17 +121,19 @@ impl Tiles {
         Some(())
     }
 
-    /// The same tiles, `to` pixels across the widest strip and as much smaller downward: each pixel the mean of those it
-    /// covers.
-    #[must_use]
-    pub fn small(&self, to: usize) -> Self {
-        let most = self.across.iter().copied().max().unwrap_or(1).max(1);
-        let by = |n: usize| (n * to).div_ceil(most).max(1);
-        let (across, down) = (self.across.iter().map(|n| by(*n)).collect::<Vec<_>>(), by(self.down));
-        let shrunk = |strip: usize, tile: &Tile| shrink(tile, [self.across[strip], self.down], [across[strip], down]);
-        let of = self.of.iter().enumerate().map(|(s, tiles)| tiles.iter().map(|t| shrunk(s, t)).collect()).collect();
-        let trims = self.trims.map(|n| n * to / most);
-        Self { pixel: self.pixel * most as f64 / to as f64, across, down, of, trims }
+    /// Pixels across each strip.
+    pub(super) fn across(&self) -> &[usize] {
+        &self.across
+    }
+
+    /// Pixels along every strip.
+    pub(super) const fn down(&self) -> usize {
+        self.down
+    }
+
+    /// What `of` makes of each cut face of a strip, and of its width in pixels.
+    pub(super) fn faces_of<T>(&self, strip: usize, of: impl Fn(&[[u8; 3]], usize) -> T) -> Vec<T> {
+        self.of[strip].iter().map(|tile| of(tile, self.across[strip])).collect()
     }
 }
 
@@ -156,21 +158,4 @@ fn draw_strip(bench: &Bench, strip: usize, [across, down]: [usize; 2], both: boo
         tile
     };
     stations.iter().take(if both { 4 } else { 2 }).map(draw).collect()
-}
-
-fn shrink(tile: &Tile, [wide, high]: [usize; 2], [across, down]: [usize; 2]) -> Tile {
-    let span = |i: usize, from: usize, to: usize| i * from / to..((i + 1) * from / to).max(i * from / to + 1);
-    let mean = |row: usize, column: usize| {
-        let mut sum = [0_usize; 3];
-        let (rows, columns) = (span(row, high, down), span(column, wide, across));
-        let many = rows.len() * columns.len();
-        for r in rows {
-            for rgb in &tile[r * wide + columns.start..r * wide + columns.end] {
-                sum = std::array::from_fn(|n| sum[n] + usize::from(rgb[n]));
-            }
-        }
-        #[allow(clippy::cast_possible_truncation)]
-        sum.map(|s| (s / many) as u8)
-    };
-    (0..down).flat_map(|row| (0..across).map(move |column| (row, column))).map(|(r, c)| mean(r, c)).collect()
 }

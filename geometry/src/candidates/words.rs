@@ -13,7 +13,8 @@ pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
         return one_by_one(bench, laid);
     }
     let order = order(bench, laid);
-    let turned = again(bench, laid, &turns).or_else(|| runs(bench, laid)).unwrap_or_else(|| by_turn(bench, laid));
+    let whole = again(bench, laid, &turns).or_else(|| runs(bench, laid)).or_else(|| halves(bench, laid));
+    let turned = whole.unwrap_or_else(|| by_turn(bench, laid));
     if order.is_empty() { turned } else { format!("{order}: {turned}") }
 }
 
@@ -26,9 +27,7 @@ fn order(bench: &Bench, laid: &[Laid]) -> String {
 
 /// Turns that repeat every one to four places.
 fn again(bench: &Bench, laid: &[Laid], turns: &[Turn]) -> Option<String> {
-    let repeats =
-        |period: &usize| turns.len() >= 2 * period && turns.iter().zip(&turns[*period..]).all(|(a, b)| a == b);
-    let period = (1..=4).find(repeats)?;
+    let period = period(turns)?;
     let names: Vec<&str> = turns[..period].iter().map(|t| t.name()).collect();
     if period == 1 {
         return Some(format!("all {}", names[0]));
@@ -60,6 +59,27 @@ fn runs(bench: &Bench, laid: &[Laid]) -> Option<String> {
         if run.len() == 1 { format!("{first} {}", turn.name()) } else { format!("{first} to {last} {}", turn.name()) }
     };
     (runs.len() <= 4).then(|| runs.iter().map(said).collect::<Vec<_>>().join(", "))
+}
+
+/// Two halves, each with its own repeat.
+fn halves(bench: &Bench, laid: &[Laid]) -> Option<String> {
+    let (left, right) = laid.split_at(laid.len().div_ceil(2));
+    let half = |half: &[Laid]| {
+        let turns: Vec<Turn> = half.iter().map(|l| l.turn()).collect();
+        let period = period(&turns)?;
+        let names: Vec<&str> = turns[..period].iter().map(|t| t.name()).collect();
+        let (first, last) = (bench.name(half[0].strip), bench.name(half[half.len() - 1].strip));
+        let turned = if period == 1 { names[0].to_owned() } else { format!("by turns {}", names.join(", ")) };
+        Some(format!("{first} to {last} {turned}"))
+    };
+    Some(format!("{}; {}", half(left)?, half(right)?))
+}
+
+/// After how many places, one to four, the turns repeat at least once.
+fn period(turns: &[Turn]) -> Option<usize> {
+    let repeats =
+        |period: &usize| turns.len() >= 2 * period && turns.iter().zip(&turns[*period..]).all(|(a, b)| a == b);
+    (1..=4).find(repeats)
 }
 
 /// The commonest turn last, as that of all the others.

@@ -1,0 +1,278 @@
+//! `try`: what it writes, what it leaves alone, and that a lay-up written back is the board on the sheet.
+#![allow(clippy::unwrap_used, clippy::panic)] // a test that can't go on has failed
+
+use assert_cmd::Command;
+use proptest::prelude::*;
+use quarterturn::plan::{self, Taken};
+use quarterturn_geometry::layup::{Asked, Place, Turn};
+use quarterturn_geometry::measure::Length;
+use serde_json::Value;
+use std::collections::HashSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+const SAMPLES: [&str; 3] = ["walnut-diamonds", "ash-chevrons", "brick-bond"];
+
+fn sample(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples").join(format!("{name}.toml"))
+}
+
+fn quarterturn() -> Command {
+    let mut command = Command::cargo_bin("quarterturn").unwrap();
+    command.env("NO_COLOR", "1");
+    command
+}
+
+fn try_lay_ups(plan: &Path, out: &Path, more: &[&str]) -> assert_cmd::assert::Assert {
+    quarterturn().arg("try").arg(plan).arg("--out").arg(out).args(more).assert()
+}
+
+fn list(out: &Path) -> Vec<Value> {
+    let list: Value = serde_json::from_slice(&fs::read(out.join("lay-ups.json")).unwrap()).unwrap();
+    list["lay_ups"].as_array().unwrap().clone()
+}
+
+/// A lay-up's places: panel by name, strip from 1, turn by name.
+fn places(lay_up: &Value) -> Vec<(String, i64, String)> {
+    let text = |v: &Value| v.as_str().unwrap().to_owned();
+    let place = |p: &Value| (text(&p["panel"]), p["strip"].as_i64().unwrap(), text(&p["turn"]));
+    lay_up["places"].as_array().unwrap().iter().map(place).collect()
+}
+
+fn stderr(assert: &assert_cmd::assert::Assert) -> String {
+    String::from_utf8(assert.get_output().stderr.clone()).unwrap()
+}
+
+fn comments(text: &str) -> Vec<String> {
+    text.lines().filter_map(|l| l.split_once('#')).map(|(_, said)| said.trim().to_owned()).collect()
+}
+
+#[test]
+fn every_sample_has_a_sheet_and_every_lay_up_of_it_makes_that_board() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in SAMPLES {
+        let (out, plan) = (folder.path().join(name), sample(name));
+        try_lay_ups(&plan, &out, &[]).code(0);
+        let first = fs::read(out.join("lay-ups.svg")).unwrap();
+        try_lay_ups(&plan, &out, &[]).code(0);
+        assert!(first == fs::read(out.join("lay-ups.svg")).unwrap(), "{name}: the same plan gives the same sheet");
+        assert!(out.join("lay-ups.png").metadata().unwrap().len() > 100_000);
+        let all = list(&out);
+        assert!((12..=24).contains(&all.len()), "{name}: {}", all.len());
+        let different: HashSet<_> = all.iter().map(places).collect();
+        assert_eq!(different.len(), all.len(), "{name}: a lay-up stands twice");
+        let text = fs::read_to_string(&plan).unwrap();
+        for lay_up in &all {
+            let number = lay_up["number"].to_string();
+            let copy = folder.path().join(format!("{name}-{number}.toml"));
+            let take = quarterturn().args(["try", "--take", &number]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(&copy).assert();
+            take.code(0);
+            same_board(&text, &fs::read_to_string(&copy).unwrap(), lay_up);
+        }
+        // The real program draws the very same faces from the copy.
+        let copy = folder.path().join(format!("{name}-3.toml"));
+        let made = folder.path().join(format!("{name}-made"));
+        quarterturn().args(["make", "--dpi", "25"]).arg(&copy).arg("--out").arg(&made).assert().code(0);
+        let job = with_places(&text, &all[2]);
+        for (file, bytes) in quarterturn::make_files(&job, Some(25), false).unwrap().files {
+            if file.starts_with("face-") {
+                assert!(fs::read(made.join(&file)).unwrap() == bytes, "{name}: {file}");
+            }
+        }
+    }
+}
+
+/// The plan's job with a lay-up of the list in it, whatever the plan's text says.
+fn with_places(text: &str, lay_up: &Value) -> quarterturn_geometry::job::Job {
+    let mut job = plan::read(text, "plan").unwrap().job;
+    let place = |(panel, strip, turn): (String, i64, String)| Place {
+        panel: job.panels.iter().position(|p| p.name == panel).unwrap(),
+        strip: strip - 1,
+        turn: Turn::ALL.into_iter().find(|t| t.name() == turn).unwrap(),
+        stagger: Length::ZERO,
+    };
+    let asked = Asked::Places(places(lay_up).into_iter().map(place).collect());
+    job.layup.asked = asked;
+    job
+}
+
+fn same_board(text: &str, copy: &str, lay_up: &Value) {
+    let (wanted, read) = (with_places(text, lay_up).work(), plan::read(copy, "copy").unwrap().job.work());
+    assert_eq!(wanted.places, read.places);
+    let kept = comments(copy);
+    assert!(comments(text).iter().all(|c| kept.contains(c)), "a comment was lost");
+}
+
+#[test]
+fn the_table_says_how_and_what_is_proven() {
+    let folder = tempfile::tempdir().unwrap();
+    let done = try_lay_ups(&sample("walnut-diamonds"), &folder.path().join("out"), &[]).code(0);
+    let said = String::from_utf8(done.get_output().stdout.clone()).unwrap();
+    for words in ["odd strips as cut, even strips rolled over", "the plan's own", "Proven by", "lay-ups.png"] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    assert!(said.lines().all(|line| line.chars().count() <= 88 || !line.contains(' ')), "{said}");
+}
+
+#[test]
+fn what_is_asked_for_holds() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let plan = sample("walnut-diamonds");
+    let run = |more: &[&str]| {
+        try_lay_ups(&plan, &out, more).code(0);
+        list(&out)
+    };
+    for lay_up in run(&["--gone", "9", "--show", "12"]) {
+        let strips: Vec<i64> = places(&lay_up).iter().map(|p| p.1).collect();
+        assert!(!strips.contains(&9));
+        assert!(strips.windows(2).all(|pair| pair[0] < pair[1]), "in the order in which they were cut");
+    }
+    let without_mate = |l: &Value| places(l).iter().all(|p| p.1 != 10);
+    let lost = run(&["--gone", "9"]);
+    assert!(lost.iter().any(without_mate) && !lost.iter().all(without_mate), "with and without the mate of strip 9");
+    for lay_up in run(&["--repeat", "2"]) {
+        let turns: Vec<String> = places(&lay_up).into_iter().map(|p| p.2).collect();
+        assert!(turns.iter().zip(&turns[2..]).all(|(a, b)| a == b));
+    }
+    assert!(run(&["--use", "10", "--show", "12"]).iter().all(|l| places(l).len() == 10));
+    assert!(run(&["--gone", "1", "--use", "even", "--show", "12"]).iter().all(|l| places(l).len() == 12));
+    let free = run(&["--order", "free", "--both-faces", "--aim", "mirrored both ways"]);
+    assert!(free.iter().any(|l| places(l).windows(2).any(|pair| pair[0].1 > pair[1].1)));
+    let two = folder.path().join("two");
+    try_lay_ups(&sample("brick-bond"), &two, &["--gone", "Q 3, P 1"]).code(0);
+    let gone = |p: &(String, i64, String)| (p.0 == "Q" && p.1 == 3) || (p.0 == "P" && p.1 == 1);
+    assert!(list(&two).iter().all(|l| !places(l).iter().any(gone)));
+}
+
+#[test]
+fn stopped_at_once_it_still_shows_what_it_found() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let done = try_lay_ups(&sample("brick-bond"), &out, &["--seconds", "0.000001"]).code(0);
+    assert!(String::from_utf8(done.get_output().stdout.clone()).unwrap().contains("stopped before"));
+    assert!(!list(&out).is_empty());
+}
+
+#[test]
+fn misuse_ends_with_two_and_writes_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (out, plan) = (folder.path().join("out"), sample("walnut-diamonds"));
+    for wrong in [
+        &["--aim", "best"][..],
+        &["--show", "11"],
+        &["--show", "49"],
+        &["--repeat", "5"],
+        &["--order", "any"],
+        &["--use", "0"],
+        &["--use", "15"],
+        &["--gone", "15"],
+        &["--gone", "Q 1"],
+        &["--gone", "x"],
+        &["--seconds", "0"],
+        &["--seconds", "NaN"],
+        &["--take", "1"],
+        &["--to", "x.toml"],
+        &["--take", "1", "--to", "x.toml", "--show", "12"],
+        &["--take", "1", "--to", "x.toml"],
+    ] {
+        try_lay_ups(&plan, &out, wrong).code(2);
+        assert!(!out.exists(), "{wrong:?}");
+    }
+    try_lay_ups(&folder.path().join("none.toml"), &out, &[]).code(2);
+}
+
+#[test]
+fn a_plan_that_cannot_be_made_ends_with_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    for name in ["fewer-strips-than-wanted", "thin-lip"] {
+        let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../tests/plans/{name}.toml"));
+        let made = quarterturn().arg("check").arg(&plan).assert();
+        if made.get_output().status.code() == Some(1) {
+            try_lay_ups(&plan, &out, &[]).code(1);
+            assert!(!out.exists());
+        }
+    }
+}
+
+#[test]
+fn nothing_is_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let (out, plan) = (folder.path().join("out"), folder.path().join("plan.toml"));
+    fs::copy(sample("walnut-diamonds"), &plan).unwrap();
+    let text = fs::read_to_string(&plan).unwrap();
+    // Beside what `make` wrote, each leaving the other's files.
+    quarterturn().args(["make", "--dpi", "25"]).arg(&plan).arg("--out").arg(&out).assert().code(0);
+    try_lay_ups(&plan, &out, &["--show", "12"]).code(0);
+    quarterturn().args(["make", "--dpi", "25"]).arg(&plan).arg("--out").arg(&out).assert().code(0);
+    assert!(out.join("lay-ups.svg").exists() && out.join("face-upper.png").exists());
+    let take = |to: &Path| quarterturn().args(["try", "--take", "2"]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(to).assert();
+    assert!(stderr(&take(&plan).code(2)).contains("never overwritten"));
+    assert_eq!(fs::read_to_string(&plan).unwrap(), text);
+    take(&folder.path().join("copy.toml")).code(0);
+    take(&folder.path().join("copy.toml")).code(2);
+    fs::write(out.join("lay-ups.svg"), "mine").unwrap();
+    try_lay_ups(&plan, &out, &[]).code(2);
+    assert_eq!(fs::read_to_string(out.join("lay-ups.svg")).unwrap(), "mine");
+    // A plan that was changed since is not what stands on the sheet.
+    fs::write(&plan, text + "\n# Another thought.\n").unwrap();
+    assert!(stderr(&take(&folder.path().join("later.toml")).code(2)).contains("changed since"));
+    let none = quarterturn().args(["try", "--take", "99", "--to", "y.toml"]).arg(&plan).arg("--out").arg(&out).assert();
+    none.code(2);
+}
+
+/// Plans that say the lay-up in every way that there is.
+const LAYUPS: [&str; 7] = [
+    "[layup] # a\n# b\nrepeat = [\"as cut\", \"rolled over\"] # c\n# d\n",
+    "[layup]\n# a\nrepeat = [\n  # b\n  \"as cut\", # c\n  { turn = \"rolled over\" }, # d\n  # e\n] # f\n# g\nleft_out = [1, # h\n 2] # i\nmirror_pairs = true # j\n",
+    "[layup]\nmirror_pairs = false # a\n# b\nplaces = [3, { strip = 1, turn = \"end for end\" }] # c\n",
+    "# a\n[layup] # b\n# c\n[[layup.places]] # d\nstrip = 2 # e\n# f\n[[layup.places]]\nstrip = 1\n# g\n",
+    "# a\nlayup = { repeat = [\"as cut\"], left_out = [1] } # b\n# c\n",
+    "# a\nlayup.repeat = [\"as cut\"] # b\n# c\nlayup.left_out = [1] # d\n",
+    "# a\n",
+];
+
+/// The sample without its lay-up; top-level keys stand before the first section.
+fn plan_with(layup: &str) -> String {
+    let text = fs::read_to_string(sample("walnut-diamonds")).unwrap();
+    let text = text.replace("[layup]\nrepeat = [\"as cut\", \"rolled over\"]\n", "");
+    if layup.contains("layup =") || layup.contains("layup.repeat =") {
+        text.replacen("[shop.saw]\n", &format!("{layup}[shop.saw]\n"), 1)
+    } else {
+        text.replacen("[finishing]\n", &format!("{layup}[finishing]\n"), 1)
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+    #[test]
+    fn a_lay_up_written_back_keeps_every_comment_and_every_other_line(
+        layup in 0..LAYUPS.len(), order in Just((0_i64..14).collect::<Vec<_>>()).prop_shuffle(), count in 1_usize..15,
+        turns in prop::collection::vec(0_usize..4, 14), rising in any::<bool>(), repeats in any::<bool>(),
+    ) {
+        let text = plan_with(LAYUPS[layup]);
+        let job = plan::read(&text, "plan").map_err(|p| TestCaseError::fail(p.to_string()))?.job;
+        let mut strips = order[..count].to_vec();
+        if rising {
+            strips.sort_unstable();
+        }
+        let turn = |i: usize| Turn::ALL[turns[if repeats { i % 2 } else { i }]];
+        let places: Vec<Taken> =
+            strips.iter().enumerate().map(|(i, strip)| Taken { panel: 0, strip: *strip, turn: turn(i) }).collect();
+        let copy = plan::with_layup(&text, &job, &places, "taken").map_err(TestCaseError::fail)?;
+        let laid = plan::read(&copy, "copy").map_err(|p| TestCaseError::fail(p.to_string()))?.job.work().places;
+        prop_assert_eq!(laid.len(), places.len());
+        prop_assert!(laid.iter().zip(&places).all(|(l, p)| l.strip == p.strip && l.turn == p.turn));
+        let kept = comments(&copy);
+        for comment in comments(&text) {
+            prop_assert!(kept.contains(&comment), "{} is lost:\n{}", comment, copy);
+        }
+        // Every other line stands as it was and in the order in which it was.
+        let mut lines = copy.lines();
+        let in_layup: HashSet<&str> = LAYUPS[layup].lines().collect();
+        for line in text.lines().filter(|l| !in_layup.contains(l)) {
+            prop_assert!(lines.any(|l| l == line), "{} is lost:\n{}", line, copy);
+        }
+    }
+}

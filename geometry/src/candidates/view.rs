@@ -1,0 +1,183 @@
+//! How a board looks as a whole: a few cells a strip, each with its mean colour and the direction of its figure.
+//!
+//! # Formula
+//! With g the gradient of the luma (ITU-R BT.709 weights on sRGB bytes) from pixel to pixel, the
+//! direction of a cell's figure is (Σ g_x² − g_y², Σ 2 g_x g_y) / (Σ g_x² + g_y² + ε), the doubled
+//! angle of the structure tensor: it knows how lines run whatever their contrast (J. Bigün and
+//! G. Granlund, *Optimal orientation detection of linear symmetry*, 1987), and is 0 where there are
+//! none. Two cells differ by the sum of |Δ| over red, green, blue (bytes), and over both parts of
+//! the direction, 1 counting as [`DIRECTION`] bytes.
+
+use super::bench::Bench;
+use super::tiles::Tiles;
+use crate::layup::Turn;
+use crate::search::Laid;
+
+/// What a direction of 1 counts for in bytes (our own choice, by eye).
+const DIRECTION: f64 = 48.0;
+/// ε for each pixel, squared bytes: under this nothing is seen of a line (our own choice).
+const FAINT: f64 = 3.0;
+/// Cells across the thickest strip.
+const ACROSS: usize = 3;
+
+/// Red, green, blue, and the two parts of the direction.
+type Cell = [i16; 5];
+
+/// The cells of every strip's cut faces, as cut.
+pub(super) struct Views {
+    across: Vec<usize>,
+    down: usize,
+    /// By strip: near and far cut face of the upper face, then of the lower where it counts.
+    of: Vec<Vec<Vec<Cell>>>,
+    both: bool,
+}
+
+/// A board seen so: all faces that count, one under another.
+pub(super) struct View {
+    width: usize,
+    height: usize,
+    cells: Vec<Cell>,
+    /// Cells across a strip.
+    strip: usize,
+}
+
+impl Views {
+    pub(super) fn new(bench: &Bench, tiles: &Tiles, both: bool) -> Self {
+        let most = tiles.across().iter().copied().max().unwrap_or(1).max(1);
+        let many = bench.count.max(1);
+        // Fewer on very long boards: some 200 across the board are enough.
+        let to = (200 / many).clamp(1, ACROSS).min(most);
+        let by = |n: usize| (n * to / most).max(1);
+        let across: Vec<usize> = tiles.across().iter().map(|n| by(*n)).collect();
+        let down = by(tiles.down());
+        let of = (0..across.len()).map(|s| tiles.faces_of(s, |tile, wide| cells(tile, wide, [across[s], down]))).collect();
+        Self { across, down, of, both }
+    }
+
+    /// A lay-up as it looks, untrimmed.
+    pub(super) fn of(&self, laid: &[Laid]) -> View {
+        let mut cells = Vec::new();
+        for upper in [true, false].into_iter().take(if self.both { 2 } else { 1 }) {
+            for row in 0..self.down {
+                for l in laid {
+                    self.row(l, upper, row, &mut cells);
+                }
+            }
+        }
+        let width = laid.iter().map(|l| self.across[l.strip]).sum::<usize>().max(1);
+        let strip = laid.first().map_or(1, |l| self.across[l.strip]);
+        View { width, height: cells.len() / width, cells, strip }
+    }
+
+    fn row(&self, l: &Laid, upper: bool, row: usize, cells: &mut Vec<Cell>) {
+        let turn = l.turn();
+        let far = turn.far_face_up() == upper;
+        let across = self.across[l.strip];
+        let upside_down = turn.first_blank_in_front() == upper;
+        let row = if upside_down { self.down - 1 - row } else { row };
+        let backward = !turn.upper_face_to_the_right();
+        let Some(tile) = self.of[l.strip].get(usize::from(far) + if upper { 0 } else { 2 }) else { return };
+        let line = &tile[row * across..(row + 1) * across];
+        let turned = |cell: &Cell| if upside_down != backward { mirrored(*cell) } else { *cell };
+        if backward {
+            cells.extend(line.iter().rev().map(turned));
+        } else {
+            cells.extend(line.iter().map(turned));
+        }
+    }
+}
+
+/// Seen in a mirror: a rising line falls.
+const fn mirrored([r, g, b, along, rising]: Cell) -> Cell {
+    [r, g, b, along, -rising]
+}
+
+#[allow(clippy::cast_possible_truncation)]
+fn cells(tile: &[[u8; 3]], wide: usize, [across, down]: [usize; 2]) -> Vec<Cell> {
+    let high = tile.len() / wide.max(1);
+    let luma = |row: usize, column: usize| {
+        let [r, g, b] = tile[row * wide + column].map(f64::from);
+        0.2126 * r + 0.7152 * g + 0.0722 * b
+    };
+    let span = |i: usize, from: usize, to: usize| i * from / to..((i + 1) * from / to).max(i * from / to + 1);
+    let cell = |row: usize, column: usize| {
+        let (rows, columns) = (span(row, high, down), span(column, wide, across));
+        let many = (rows.len() * columns.len()) as f64;
+        let (mut light, mut along, mut rising, mut all) = ([0.0; 3], 0.0, 0.0, 0.0);
+        for r in rows {
+            for c in columns.clone() {
+                let rgb = tile[r * wide + c];
+                light = std::array::from_fn(|n| light[n] + f64::from(rgb[n]));
+                if r + 1 < high && c + 1 < wide {
+                    let here = luma(r, c);
+                    let (gx, gy) = (luma(r, c + 1) - here, luma(r + 1, c) - here);
+                    along += gx * gx - gy * gy;
+                    rising += 2.0 * gx * gy;
+                    all += gx * gx + gy * gy;
+                }
+            }
+        }
+        let direction = DIRECTION / (all + FAINT * many);
+        let [r, g, b] = light.map(|sum| (sum / many).round() as i16);
+        [r, g, b, (along * direction).round() as i16, (rising * direction).round() as i16]
+    };
+    (0..down).flat_map(|row| (0..across).map(move |column| (row, column))).map(|(r, c)| cell(r, c)).collect()
+}
+
+/// In thousandths of a byte for each of the five parts: how two views differ, seen as they are.
+impl View {
+    /// The mean difference from its own mirror image about a centre line: left and right changed, or front and back.
+    pub(super) fn from_mirror(&self, turn: Turn) -> u64 {
+        self.compared(self, turn, 0, u64::MAX)
+    }
+
+    /// The least difference from another view, however that is turned half round or mirrored, and slid by up to two
+    /// strips: no more than `limit` is worked out.
+    pub(super) fn apart(&self, other: &Self, limit: u64) -> u64 {
+        let slides = (self.width.min(other.width) / 4).min(2 * self.strip) / self.strip.max(1);
+        let slides = isize::try_from(slides).unwrap_or(0);
+        let step = isize::try_from(self.strip).unwrap_or(1);
+        let mut least = limit;
+        for turn in Turn::ALL {
+            for slide in -slides..=slides {
+                least = least.min(self.compared(other, turn, slide * step, least));
+            }
+        }
+        least
+    }
+
+    /// The mean difference from another view: as it is, mirrored left to right (rolled over), turned half round (end
+    /// for end) or mirrored front to back (end over end); slid by so many cells from where both middles meet.
+    #[allow(clippy::cast_sign_loss)]
+    fn compared(&self, other: &Self, turn: Turn, slide: isize, limit: u64) -> u64 {
+        let middle = (self.width as isize - other.width as isize).div_euclid(2) + slide;
+        let from = middle.max(0);
+        let to = (middle + other.width as isize).min(self.width as isize);
+        let high = self.height.min(other.height);
+        if to <= from || high == 0 {
+            return u64::MAX;
+        }
+        let backward = matches!(turn, Turn::RolledOver | Turn::EndForEnd);
+        let upside_down = matches!(turn, Turn::EndForEnd | Turn::EndOverEnd);
+        let many = (to - from) as u64 * high as u64 * 5;
+        let enough = limit.saturating_mul(many) / 1000;
+        let sign = if backward == upside_down { 1 } else { -1 };
+        let mut sum = 0_u64;
+        for row in 0..high {
+            let other_row = if upside_down { high - 1 - row } else { row };
+            let line = &self.cells[row * self.width..][..self.width];
+            let other_line = &other.cells[other_row * other.width..][..other.width];
+            for x in from..to {
+                let at = (x - middle) as usize;
+                let b = other_line[if backward { other.width - 1 - at } else { at }];
+                let a = line[x as usize];
+                sum += (0..4).map(|n| u64::from(a[n].abs_diff(b[n]))).sum::<u64>();
+                sum += u64::from(a[4].abs_diff(sign * b[4]));
+            }
+            if sum > enough {
+                return u64::MAX;
+            }
+        }
+        sum * 1000 / many
+    }
+}
