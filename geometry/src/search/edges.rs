@@ -7,6 +7,7 @@
 //! whether it is read from the front or from the back. So turning the whole board half round
 //! changes not one number.
 
+use super::draws::Draw;
 use crate::board::{Face, Trims};
 use crate::layup::Turn;
 use crate::measure::Length;
@@ -25,7 +26,7 @@ pub enum FacesCounted {
 }
 
 impl FacesCounted {
-    const fn faces(self) -> &'static [Face] {
+    pub(super) const fn faces(self) -> &'static [Face] {
         match self {
             Self::Upper => &[Face::Upper],
             Self::Both => &[Face::Upper, Face::Lower],
@@ -100,10 +101,22 @@ impl Edges {
     /// # Errors
     /// [`EdgesError`] where strips and panels don't fit together, or nothing is left to sample.
     pub fn sample(stock: &Stock<'_>, faces: FacesCounted, spacing: f64) -> Result<Self, EdgesError> {
+        Self::sampled(stock, faces, spacing, None)
+    }
+
+    /// The same in the wood as it may also be.
+    ///
+    /// # Errors
+    /// As [`Edges::sample`].
+    pub fn drawn(stock: &Stock<'_>, faces: FacesCounted, spacing: f64, draw: &Draw) -> Result<Self, EdgesError> {
+        Self::sampled(stock, faces, spacing, Some(draw))
+    }
+
+    fn sampled(stock: &Stock<'_>, faces: FacesCounted, spacing: f64, draw: Option<&Draw>) -> Result<Self, EdgesError> {
         let (width, at) = stations(stock, spacing)?;
         let mut lines = Vec::new();
-        for (i, (panel, strip)) in stock.strips.iter().enumerate() {
-            let (panel, crosscut) = stock.panels.get(*panel).ok_or(EdgesError::NoPanel(i))?;
+        for (i, (number, strip)) in stock.strips.iter().enumerate() {
+            let (panel, crosscut) = stock.panels.get(*number).ok_or(EdgesError::NoPanel(i))?;
             if panel.blanks.is_empty() {
                 return Err(EdgesError::NoPanel(i));
             }
@@ -115,7 +128,9 @@ impl Edges {
                 let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
                 for y in [0.0, panel.thickness().mm()] {
                     for z in [start + taken, start + stock.width.mm() - taken] {
-                        lines.push(at.iter().map(|x| sample(panel, Point3::new(*x, y, z), spacing)).collect());
+                        let sample =
+                            |x: &f64| sample(panel, Point3::new(*x, y, z), spacing, draw.map(|draw| (draw, *number)));
+                        lines.push(at.iter().map(sample).collect());
                     }
                 }
             }
@@ -169,10 +184,14 @@ fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), Edges
 }
 
 #[allow(clippy::cast_possible_truncation)]
-fn sample(panel: &Panel, at: Point3<f64>, spacing: f64) -> Sample {
+fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, draw: Option<(&Draw, usize)>) -> Sample {
     /// Between the points that a ring's direction is taken from, mm.
     const STEP: f64 = 0.2;
-    let wood = |dx: f64, dy: f64| panel.wood_at(&Point3::new(at.x + dx, at.y + dy, at.z));
+    let wood = |dx: f64, dy: f64| {
+        let (blank, point) = panel.wood_at(&Point3::new(at.x + dx, at.y + dy, at.z))?;
+        let moved = |(draw, number): (&Draw, usize)| draw.moved(number, blank, &panel.blanks[blank].blank, point);
+        Some((blank, draw.map_or(point, moved)))
+    };
     let Some((blank, point)) = wood(0.0, 0.0) else {
         return Sample { colour: [0; 3], heartwood: 0, angle: 0, phase: 0 };
     };

@@ -18,11 +18,14 @@
 //! | `ranked` | the cheapest few ways through a dynamic programme |
 //! | `watch` | asks the caller whether to go on |
 //! | `distinct` | lay-ups that look the same when the board is turned |
+//! | `draws` | the wood as it may also be, and which ranks outlive that |
+//! | [`whole`] | what a whole lay-up looks like, in numbers |
 
 mod beyond;
 mod bound;
 mod costs;
 mod distinct;
+mod draws;
 mod edges;
 mod fixed;
 mod free;
@@ -36,10 +39,12 @@ mod tests_wanted;
 mod tried;
 mod wanted;
 mod watch;
+pub mod whole;
 
 pub use bound::{Bounded, beyond};
 pub use costs::{Costs, CostsError, Found, Joint, Laid};
 pub use distinct::{Alike, distinct};
+pub use draws::{Draw, FOUR_FIFTHS, tied};
 pub use edges::{Edges, EdgesError, FacesCounted, Stock};
 pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
