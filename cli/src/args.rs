@@ -44,6 +44,9 @@ pub(crate) struct Make {
     /// Draw glue lines as hairlines on the faces
     #[arg(long)]
     pub(crate) glue_lines: bool,
+    /// Colour board.glb at its vertices instead of with pictures
+    #[arg(long)]
+    pub(crate) vertex_colours: bool,
     /// Also replace files that were changed or that something else made
     #[arg(long)]
     pub(crate) replace: bool,

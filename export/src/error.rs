@@ -23,8 +23,8 @@ pub enum ExportError {
         /// The size of a pixel, mm.
         pixel: f64,
     },
-    /// More triangles than an STL counts, or a triangle that names no vertex.
-    #[error("a mesh of {0} triangles can't be written as STL")]
+    /// A mesh that is empty, larger than the format holds, or names a vertex that it has not.
+    #[error("a mesh of {0} triangles can't be written")]
     NoMesh(usize),
     /// A number that is none, or that no machine has room for.
     #[error("{0} is no number that a program can hold")]

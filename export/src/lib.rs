@@ -1,14 +1,17 @@
 //! Writers of open formats: values in, bytes out to any writer.
 //!
 //! ```text
-//! Job + Outcome + Numbers + findings ─► png  stl  face  marked  drawing  rs274  cut_list  report
+//! Job + Outcome + Numbers + findings ─► png  stl  threemf  glb  face  seen  marked  drawing  rs274  cut_list  report
 //! ```
 //!
 //! | module | what it writes |
 //! |---|---|
 //! | [`png`] | a picture, with its physical size |
 //! | [`stl`] | a mesh, binary |
+//! | [`threemf`] | one coloured solid for each piece, in a zip |
+//! | [`glb`] | the board with its wood on it, binary glTF |
 //! | [`face`] | a face as SVG at its physical size |
+//! | [`seen`] | the solid from a corner above, whole and pulled apart, as SVG and picture |
 //! | [`marked`] | a face with strip numbers, letters, turns and edge marks |
 //! | [`drawing`] | the finished board at 1:1, as SVG |
 //! | [`rs274`] | a program for a CNC |
@@ -26,6 +29,7 @@ pub mod cut_list;
 pub mod drawing;
 mod error;
 pub mod face;
+pub mod glb;
 mod ink;
 pub mod lay_ups;
 mod lettering;
@@ -33,7 +37,9 @@ pub mod marked;
 pub mod png;
 pub mod report;
 pub mod rs274;
+pub mod seen;
 pub mod stl;
+pub mod threemf;
 mod wording;
 
 pub use error::ExportError;

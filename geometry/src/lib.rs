@@ -17,6 +17,7 @@
 //! | [`board`] | what lies where in the board, its sizes, its faces | all above |
 //! | [`search`] | what each glue line costs, and the lay-ups that cost least | `board`, `layup`, `stock`, `wood` |
 //! | [`solid`] | exact volumes, meshes, least distances | `board`, `cut` |
+//! | [`surface`] | the wood on the surface of a solid: laid out flat, drawn, seen from a direction | `board`, `solid` |
 //! | [`path`] | the router-table set-up and the moves of a CNC | `cut`, the shop in `job` |
 //! | [`job`] | one board as a maker means it, and everything that follows from it | all above |
 //! | [`check`] | findings: one table of rules over a job | all above |
@@ -62,4 +63,5 @@ pub mod picture;
 pub mod search;
 pub mod solid;
 pub mod stock;
+pub mod surface;
 pub mod wood;

@@ -7,10 +7,10 @@ use crate::output::{self, write_files};
 use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
 use quarterturn_export::report::Report;
-use quarterturn_export::{ExportError, cut_list, face, marked, png, rs274, stl};
+use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
-use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Program;
@@ -43,7 +43,8 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
         terminal::cant_be_made(&folder);
         return Ok(Status::CantBeMade);
     }
-    let made = make(&job, &outcome, found, args.dpi, args.glue_lines)?;
+    let asked = Asked { dpi: args.dpi, glue_lines: args.glue_lines, vertex_colours: args.vertex_colours };
+    let made = make(&job, &outcome, found, &asked)?;
     write_files(&folder, &args.plan, &made.files, args.replace, output::Made::Board)?;
     let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
     terminal::made(&job, &made.summary(&job), &made.findings, &names, &folder, start.elapsed());
@@ -57,23 +58,25 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
 pub fn make_files(job: &Job, dpi: Option<u32>, glue_lines: bool) -> Result<Made, Box<dyn std::error::Error>> {
     let outcome = job.work();
     let found = findings(job, &outcome);
-    Ok(make(job, &outcome, found, dpi, glue_lines)?)
+    Ok(make(job, &outcome, found, &Asked { dpi, glue_lines, vertex_colours: false })?)
 }
 
-fn make(
-    job: &Job,
-    outcome: &Outcome,
-    findings: Vec<Finding>,
+/// What the command line asks of the files.
+struct Asked {
     dpi: Option<u32>,
     glue_lines: bool,
-) -> Result<Made, Failure> {
+    vertex_colours: bool,
+}
+
+fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> Result<Made, Failure> {
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let mut numbers = Numbers::of(job, outcome);
-    let mut files = pictures(job, board, dpi, glue_lines)?;
+    let options = options(board, asked)?;
+    let mut files = pictures(job, board, &options)?;
     let sheet = Drawing::of(job, board, &numbers);
     sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
-    files.push(("board.stl".to_owned(), solid(job, board)?));
+    files.extend(solid(job, board, &numbers, &options, asked.vertex_colours)?);
     let programs = programs(job, board);
     for (name, program) in programs.iter().flatten() {
         files.push((name.clone(), bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?));
@@ -104,11 +107,11 @@ const USUAL_DPI: f64 = 96.0;
 /// Finer than this, drawing may take over a second.
 const LONG_DPI: f64 = 120.0;
 
-/// Both faces, each on a thread of its own: plain, as SVG, and marked.
-fn pictures(job: &Job, board: &Board, dpi: Option<u32>, glue_lines: bool) -> Result<Vec<Named>, Failure> {
+/// How pictures are drawn: as finely as asked, each of two at once by half of the cores.
+fn options(board: &Board, asked: &Asked) -> Result<FaceOptions, Failure> {
     let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let finest = FaceOptions::finest_pixel(board);
-    let pixel = dpi.map_or_else(|| finest.max(25.4 / USUAL_DPI), |dpi| 25.4 / f64::from(dpi));
+    let pixel = asked.dpi.map_or_else(|| finest.max(25.4 / USUAL_DPI), |dpi| 25.4 / f64::from(dpi));
     if pixel < finest {
         let most = (25.4 / finest).floor();
         return Err(Failure::Writer("the faces", format!("this board is drawn at {most} dots an inch at most")));
@@ -116,10 +119,14 @@ fn pictures(job: &Job, board: &Board, dpi: Option<u32>, glue_lines: bool) -> Res
     if pixel < 25.4 / LONG_DPI {
         terminal::working("drawing the faces");
     }
-    let options = FaceOptions { pixel, glue_lines, workers: (cores / 2).max(1), figure: FigureDrawn::Whole };
+    Ok(FaceOptions { pixel, glue_lines: asked.glue_lines, workers: (cores / 2).max(1), figure: FigureDrawn::Whole })
+}
+
+/// Both faces, each on a thread of its own: plain, as SVG, and marked.
+fn pictures(job: &Job, board: &Board, options: &FaceOptions) -> Result<Vec<Named>, Failure> {
     std::thread::scope(|scope| {
-        let upper = scope.spawn(|| face_files(job, board, Face::Upper, &options));
-        let mut files = face_files(job, board, Face::Lower, &options)?;
+        let upper = scope.spawn(|| face_files(job, board, Face::Upper, options));
+        let mut files = face_files(job, board, Face::Lower, options)?;
         let crashed = |_| Failure::Writer("a face", "drawing it was cut off".to_owned());
         files.splice(0..0, upper.join().map_err(crashed)??);
         Ok(files)
@@ -150,11 +157,58 @@ fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Re
     Ok(files)
 }
 
-fn solid(job: &Job, board: &Board) -> Result<Vec<u8>, Failure> {
+/// Where the wood's colours are wanted at the vertices, they lie no farther apart than this, mm.
+const VERTEX_SPACING: f64 = 2.5;
+
+/// The whole board as one body, bare and with its wood; its pieces; both drawn.
+fn solid(
+    job: &Job,
+    board: &Board,
+    numbers: &Numbers,
+    options: &FaceOptions,
+    vertex_colours: bool,
+) -> Result<Vec<Named>, Failure> {
     let failed = |e: NoBody| Failure::Writer("the solid", e.to_string());
     let body = Body::of(board.finished(), &job.handholds).map_err(failed)?;
     let mesh = body.mesh(job.chord_tolerance).map_err(failed)?;
-    bytes("the solid", |out| stl::write(&mesh, out))
+    let uncut = || Failure::Writer("the pieces", "a recess can't be cut into them".to_owned());
+    let pieces = body.cut_pieces(&board.pieces(), job.chord_tolerance).ok_or_else(uncut)?;
+    let parts = threemf::parts(board, &pieces);
+    let workers = options.workers * 2;
+    let wood = bytes("the solid with its wood", |out| match vertex_colours {
+        true => glb::write_coloured(&job.name, board, &mesh, VERTEX_SPACING, out),
+        false => glb::write_textured(&job.name, board, &mesh, options.pixel, workers, out),
+    })?;
+    let mut files = vec![
+        ("board.stl".to_owned(), bytes("the solid", |out| stl::write(&mesh, out))?),
+        ("board.3mf".to_owned(), bytes("the pieces", |out| threemf::write(&job.name, &parts, out))?),
+        ("board.glb".to_owned(), wood),
+    ];
+    let edges: Vec<Edge> = job.handholds.iter().map(|hold| hold.edge).collect();
+    let from = seen::Corner::showing(&edges);
+    let [whole_text, pulled_text] = captions(board, numbers);
+    let drawn = |e: ExportError| Failure::Writer("the solid's picture", e.to_string());
+    let whole = seen::whole(board, &mesh, from, [&job.name, &whole_text], workers).map_err(drawn)?;
+    let pulled = seen::pulled_apart(board, &pieces, from, [&job.name, &pulled_text], workers).map_err(drawn)?;
+    for (name, page) in [("solid", whole), ("pulled-apart", pulled)] {
+        let png = bytes("the solid's picture", |out| png::write(&page.picture, page.pixel, out))?;
+        files.push((format!("{name}.png"), png));
+        files.push((format!("{name}.svg"), page.svg.into_bytes()));
+    }
+    Ok(files)
+}
+
+/// What stands under the solid's two pictures.
+fn captions(board: &Board, numbers: &Numbers) -> [String; 2] {
+    let n = |key: &str| numbers.shown(key);
+    let size =
+        format!("Finished: {} long, {} wide, {} thick.", n("board.length"), n("board.width"), n("board.thickness"));
+    let counted = match board.panels() {
+        [_] => "Numbers: strips, counted from the panel's squared end.",
+        _ => "Names and numbers: panel, and strip counted from its squared end.",
+    };
+    let pulled = format!("{counted} Words: how each strip is turned. In the board there are no gaps. {size}");
+    [format!("{size} Not to scale."), pulled]
 }
 
 /// A program for each handhold that the CNC can make, with its file's name.

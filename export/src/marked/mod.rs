@@ -20,7 +20,7 @@
 mod edges;
 mod strips;
 
-pub(crate) use strips::number;
+pub(crate) use strips::{number, two_lines};
 
 use crate::ink::{self, Anchor};
 use crate::{ExportError, face, lettering, png};
@@ -185,12 +185,7 @@ impl<'a> Sheet<'a> {
             let bytes = picture.bytes.len();
             return Err(ExportError::NoPicture { width, height, bytes, pixel: self.pixel });
         }
-        let mut bytes = vec![255; width * height * 3];
-        for (row, from) in picture.bytes.chunks_exact(picture.width * 3).enumerate() {
-            let start = ((row + self.margin[1]) * width + self.margin[0]) * 3;
-            bytes[start..start + from.len()].copy_from_slice(from);
-        }
-        Ok(Picture { width, height, bytes })
+        Ok(framed(picture, self.margin, self.pixels))
     }
 
     fn lettering(&self) -> Group {
@@ -233,6 +228,16 @@ impl<'a> Sheet<'a> {
     }
 }
 
+/// A picture on a white one of these pixels, so far from its left and its top.
+pub(crate) fn framed(picture: &Picture, [left, top]: [usize; 2], [width, height]: [usize; 2]) -> Picture {
+    let mut bytes = vec![255; width * height * 3];
+    for (row, from) in picture.bytes.chunks_exact(picture.width * 3).enumerate() {
+        let start = ((row + top) * width + left) * 3;
+        bytes[start..start + from.len()].copy_from_slice(from);
+    }
+    Picture { width, height, bytes }
+}
+
 /// A page larger than this is refused: 400 MB while it is lettered.
 const MOST_PIXELS: f64 = 1e8;
 
@@ -265,7 +270,7 @@ fn high(lines: &[String], size: f64) -> f64 {
 }
 
 /// Lines of text, one under another, from an upper left corner.
-fn paragraph(lines: &[String], [x, top]: [f64; 2], size: f64) -> Group {
+pub(crate) fn paragraph(lines: &[String], [x, top]: [f64; 2], size: f64) -> Group {
     let line = |i: usize| top + size * (1.0 + LEAD * i as f64);
     let words = lines.iter().enumerate();
     words.fold(Group::new(), |group, (i, text)| group.add(ink::word(text, [x, line(i)], size, Anchor::Start)))

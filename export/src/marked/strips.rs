@@ -65,7 +65,7 @@ impl Turns {
 }
 
 /// A turn's name in two short lines.
-const fn two_lines(turn: Turn) -> [&'static str; 2] {
+pub(crate) const fn two_lines(turn: Turn) -> [&'static str; 2] {
     match turn {
         Turn::AsCut => ["as cut", ""],
         Turn::RolledOver => ["rolled", "over"],

@@ -9,11 +9,12 @@ mod face;
 mod faults;
 mod glued;
 mod marks;
+mod mean;
 mod meeting;
 mod promised;
 mod steps;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub use face::{Face, FaceOptions, FigureDrawn};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};

@@ -56,7 +56,7 @@ fn board(turns: &[(Turn, i64)]) -> Result<Board, BoardError> {
     Board::glue(vec![panel()], &places, mm(40), TRIMS, None)
 }
 
-fn turned(turns: &[Turn]) -> Board {
+pub(crate) fn turned(turns: &[Turn]) -> Board {
     board(&turns.iter().map(|t| (*t, 0)).collect::<Vec<_>>()).unwrap()
 }
 
@@ -295,4 +295,20 @@ fn a_face_as_promised_shows_less_and_a_blank_that_nobody_saw_shows_nothing() {
     let unseen = layered_board(&[Turn::AsCut, Turn::RolledOver], 0.02, Seen::Nothing);
     assert_eq!(draw(&unseen, FigureDrawn::Whole).bytes, whole.bytes);
     assert!(draw(&unseen, FigureDrawn::AsPromised).bytes != promised.bytes);
+}
+
+#[test]
+fn a_piece_has_the_mean_colour_of_its_wood() {
+    let board = turned(&[Turn::AsCut, Turn::RolledOver]);
+    for piece in board.pieces() {
+        let mean = board.mean_colour(&piece).unwrap();
+        let figure = &board.panels()[0].blanks[piece.blank].blank.figure;
+        let (heart, sap) = (figure.wood().heartwood.luminance(), figure.wood().sapwood.luminance());
+        assert!((0.7 * heart..1.3 * sap).contains(&mean.luminance()), "{mean:?}");
+    }
+    // The sapwood side is paler.
+    let [first, last] = [0, 2].map(|i| board.mean_colour(&board.pieces()[i]).unwrap().luminance());
+    assert!((first - last).abs() > 1e-4);
+    let elsewhere = super::Piece { place: 9, ..board.pieces()[0] };
+    assert_eq!(board.mean_colour(&elsewhere), None);
 }
