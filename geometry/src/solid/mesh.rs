@@ -112,6 +112,11 @@ impl Builder {
         })
     }
 
+    /// The point of a vertex that it gave.
+    pub(super) fn at(&self, vertex: u32) -> Point3<f64> {
+        self.mesh.vertices[vertex as usize]
+    }
+
     /// Adds a triangle; one with two corners alike is left out.
     pub(super) fn triangle(&mut self, [a, b, c]: [u32; 3]) {
         if a != b && b != c && c != a {

@@ -1,0 +1,373 @@
+//! A box less a convex cutter, built directly: what a recess leaves of a piece.
+//!
+//! ```text
+//!   ┌───────────┐   The cutter's facets are clipped to the box and become the inside of the cut.
+//!   │    ╭──────┼─  Where they end on a face of the box they give that face's new border; what is
+//!   │    ╰──────┼─  left of the face is filled between it and the corners.
+//!   └───────────┘
+//! ```
+//! A facet is clipped by the box's planes in one fixed order. Where an edge crosses a plane depends
+//! on the edge's ends, taken in lexicographic order, and on the plane alone, and lies exactly on the
+//! plane: two boxes that share a face get the same points there, bit by bit.
+//!
+//! What it can't do it refuses (`None`): a cutter that isn't convex, one that takes a corner of the
+//! box, two separate openings in one loop; a boolean must do those.
+
+use super::mesh::{Builder, Mesh};
+use nalgebra::{Point2, Point3, Vector3};
+
+/// A plane of a box: the axis that it stands across, where, and whether the box lies above.
+#[derive(Clone, Copy)]
+struct Plane {
+    axis: usize,
+    at: f64,
+    above: bool,
+}
+
+impl Plane {
+    fn keeps(&self, p: &Point3<f64>) -> bool {
+        if self.above { p[self.axis] >= self.at } else { p[self.axis] <= self.at }
+    }
+}
+
+/// A convex solid that takes wood away: its facets, turned to face the void, mm.
+pub(super) struct Cutter {
+    facets: Vec<Vec<Point3<f64>>>,
+    low: Point3<f64>,
+    high: Point3<f64>,
+}
+
+impl Cutter {
+    /// A closed mesh as a cutter; `None` where it isn't convex.
+    pub(super) fn of(mesh: &Mesh) -> Option<Self> {
+        let [low, high] = mesh.extent()?;
+        is_convex(mesh, 1e-9 * (high - low).norm()).then_some(())?;
+        let mut facets: Vec<Vec<Point3<f64>>> = Vec::with_capacity(mesh.triangles.len());
+        let mut triangles = mesh.triangles.iter().peekable();
+        while let Some(triangle) = triangles.next() {
+            let joined = triangles.peek().and_then(|next| quad(mesh, triangle, next));
+            if joined.is_some() {
+                triangles.next();
+            }
+            let around = joined.map_or_else(|| triangle.to_vec(), |quad| quad.to_vec());
+            facets.push(around.iter().rev().map(|i| mesh.vertices[*i as usize]).collect());
+        }
+        Some(Self { facets, low, high })
+    }
+
+    /// Whether it reaches into a box.
+    pub(super) fn reaches(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
+        (0..3).all(|axis| low[axis] < self.high[axis] && self.low[axis] < high[axis])
+    }
+
+    /// What it leaves of a box; `None` where that can't be built directly.
+    pub(super) fn cut(&self, low: &Point3<f64>, high: &Point3<f64>) -> Option<Mesh> {
+        let planes = (0..3).flat_map(|axis| {
+            [Plane { axis, at: low[axis], above: true }, Plane { axis, at: high[axis], above: false }]
+        });
+        let planes: Vec<Plane> = planes.collect();
+        let crossed: Vec<Plane> = planes
+            .iter()
+            .filter(|p| self.low[p.axis] < p.at && p.at < self.high[p.axis])
+            .copied()
+            .collect();
+        let mut builder = Builder::default();
+        let mut openings: [Vec<(u32, u32)>; 6] = Default::default();
+        let mut clipped = Vec::new();
+        for facet in &self.facets {
+            let beside = |axis: usize| {
+                facet.iter().all(|p| p[axis] <= low[axis]) || facet.iter().all(|p| p[axis] >= high[axis])
+            };
+            if beside(0) || beside(1) || beside(2) {
+                continue;
+            }
+            clip(facet, &crossed, &mut clipped);
+            let around: Vec<u32> = clipped.iter().map(|p| builder.vertex(*p)).collect();
+            fill(&around, &mut builder);
+            for (opening, plane) in openings.iter_mut().zip(&planes) {
+                for i in 0..clipped.len() {
+                    let j = (i + 1) % clipped.len();
+                    let on = |p: &Point3<f64>| p[plane.axis].to_bits() == plane.at.to_bits();
+                    if on(&clipped[i]) && on(&clipped[j]) && around[i] != around[j] {
+                        // Seen from the face's side the border runs the other way.
+                        opening.push((around[j], around[i]));
+                    }
+                }
+            }
+        }
+        for (plane, opening) in planes.iter().zip(&openings) {
+            Side { plane: *plane, low, high }.add(opening, &mut builder)?;
+        }
+        let mesh = builder.finish();
+        is_closed(&mesh).then_some(mesh)
+    }
+}
+
+/// Two triangles that follow each other as one flat quadrilateral, if they are one.
+fn quad(mesh: &Mesh, [a, b, c]: &[u32; 3], [d, e, f]: &[u32; 3]) -> Option<[u32; 4]> {
+    // As the builder makes them, either way round: a, b, c and a, c, d, or a, c, b and a, d, c.
+    let around = if a == d && c == e {
+        [*a, *b, *c, *f]
+    } else if a == d && b == f {
+        [*a, *e, *b, *c]
+    } else {
+        return None;
+    };
+    let [p, q, r, s] = around.map(|i| mesh.vertices[i as usize]);
+    let normal = (r - p).cross(&(s - q));
+    let size = normal.norm();
+    (size > 0.0 && normal.dot(&(q - p)).abs() <= 1e-9 * size * (1.0 + (r - p).norm())).then_some(around)
+}
+
+/// Clips a convex polygon to the kept sides of planes, one after another.
+fn clip(facet: &[Point3<f64>], planes: &[Plane], into: &mut Vec<Point3<f64>>) {
+    into.clear();
+    into.extend_from_slice(facet);
+    for plane in planes {
+        if into.iter().all(|p| plane.keeps(p)) {
+            continue;
+        }
+        let from = std::mem::take(into);
+        for (i, p) in from.iter().enumerate() {
+            let q = &from[(i + 1) % from.len()];
+            if plane.keeps(p) {
+                into.push(*p);
+            }
+            let strictly = |p: &Point3<f64>| plane.keeps(p) && p[plane.axis] != plane.at;
+            if (strictly(p) && !plane.keeps(q)) || (!plane.keeps(p) && strictly(q)) {
+                into.push(crossing(p, q, plane));
+            }
+        }
+        into.dedup();
+        if into.len() > 1 && into.first() == into.last() {
+            into.pop();
+        }
+    }
+    if into.len() < 3 {
+        into.clear();
+    }
+}
+
+/// Where an edge crosses a plane: the same bits from whichever end it is walked.
+fn crossing(p: &Point3<f64>, q: &Point3<f64>, plane: &Plane) -> Point3<f64> {
+    let key = |p: &Point3<f64>| [p.x, p.y, p.z];
+    let (a, b) = if key(p) <= key(q) { (p, q) } else { (q, p) };
+    let share = (plane.at - a[plane.axis]) / (b[plane.axis] - a[plane.axis]);
+    let mut at = a + (b - a) * share;
+    at[plane.axis] = plane.at;
+    at
+}
+
+/// Fills a convex polygon, from side to side.
+fn fill(around: &[u32], builder: &mut Builder) {
+    let n = around.len();
+    if n < 3 {
+        return;
+    }
+    if n == 4 {
+        return builder.quad([around[0], around[1], around[2], around[3]]);
+    }
+    let (mut left, mut right) = (0, n - 1);
+    while right - left > 1 {
+        builder.triangle([around[left], around[left + 1], around[right]]);
+        left += 1;
+        if right - left > 1 {
+            builder.triangle([around[left], around[right - 1], around[right]]);
+            right -= 1;
+        }
+    }
+}
+
+/// One side of a box.
+struct Side<'a> {
+    plane: Plane,
+    low: &'a Point3<f64>,
+    high: &'a Point3<f64>,
+}
+
+impl Side<'_> {
+    /// The two axes along the side, anti-clockwise seen from outside.
+    const fn axes(&self) -> [usize; 2] {
+        let [a, b] = [(self.plane.axis + 1) % 3, (self.plane.axis + 2) % 3];
+        if self.plane.above { [b, a] } else { [a, b] }
+    }
+
+    fn flat(&self, p: &Point3<f64>) -> Point2<f64> {
+        let [u, v] = self.axes();
+        Point2::new(p[u], p[v])
+    }
+
+    /// The corners, anti-clockwise.
+    fn corners(&self) -> [Point3<f64>; 4] {
+        let [u, v] = self.axes();
+        [(false, false), (true, false), (true, true), (false, true)].map(|(far_u, far_v)| {
+            let mut corner = Point3::origin();
+            corner[self.plane.axis] = self.plane.at;
+            corner[u] = if far_u { self.high[u] } else { self.low[u] };
+            corner[v] = if far_v { self.high[v] } else { self.low[v] };
+            corner
+        })
+    }
+
+    /// How far along the border, anti-clockwise from the first corner, a point of it lies: the side's
+    /// number and a share; `None` for a point within.
+    fn along(&self, p: &Point3<f64>) -> Option<f64> {
+        let (at, corners) = (self.flat(p), self.corners().map(|c| self.flat(&c)));
+        let [low, high] = [corners[0], corners[2]];
+        let share = (at - low).component_div(&(high - low));
+        if at.y == low.y {
+            Some(share.x)
+        } else if at.x == high.x {
+            Some(1.0 + share.y)
+        } else if at.y == high.y {
+            Some(3.0 - share.x)
+        } else if at.x == low.x {
+            Some(4.0 - share.y)
+        } else {
+            None
+        }
+    }
+
+    /// Adds what the opening's border leaves of the side.
+    fn add(&self, opening: &[(u32, u32)], builder: &mut Builder) -> Option<()> {
+        let corners = self.corners().map(|corner| builder.vertex(corner));
+        if opening.is_empty() {
+            builder.quad(corners);
+            return Some(());
+        }
+        let points: Vec<Point2<f64>> = opening.iter().map(|(v, _)| self.flat(&builder.at(*v))).collect();
+        let middle = Point2::from(points.iter().map(|p| p.coords).sum::<nalgebra::Vector2<f64>>() / points.len() as f64);
+        for mut chain in chains(opening)? {
+            chain.reverse();
+            let closed = chain.first() == chain.last();
+            let outer = if closed {
+                self.around(&mut chain, &corners, &middle, builder)
+            } else {
+                self.between(&chain, &corners, builder)?
+            };
+            self.stitch(&chain, &outer, &middle, builder);
+        }
+        Some(())
+    }
+
+    /// A closed chain and the corners, both turned to begin in about the same direction.
+    fn around(&self, chain: &mut [u32], corners: &[u32; 4], middle: &Point2<f64>, builder: &Builder) -> Vec<u32> {
+        let toward = self.flat(&builder.at(corners[0])) - middle;
+        let n = chain.len() - 1;
+        let turn = |v: u32| {
+            let at = self.flat(&builder.at(v)) - middle;
+            // How far clockwise of the first corner.
+            let angle = toward.perp(&at).atan2(toward.dot(&at));
+            if angle > 0.0 { std::f64::consts::TAU - angle } else { -angle }
+        };
+        let first = (0..n).min_by(|i, j| turn(chain[*i]).total_cmp(&turn(chain[*j]))).unwrap_or(0);
+        chain[..n].rotate_left(first);
+        chain[n] = chain[0];
+        [corners.as_slice(), &corners[..1]].concat()
+    }
+
+    /// The border from a chain's beginning to its end, anti-clockwise.
+    fn between(&self, chain: &[u32], corners: &[u32; 4], builder: &Builder) -> Option<Vec<u32>> {
+        let (first, last) = (*chain.first()?, *chain.last()?);
+        let from = self.along(&builder.at(first))?;
+        let mut to = self.along(&builder.at(last))?;
+        if to <= from {
+            to += 4.0;
+        }
+        let mut border = vec![first];
+        border.extend((0..8).filter(|k| from < f64::from(*k) && f64::from(*k) < to).map(|k| corners[k as usize % 4]));
+        border.push(last);
+        Some(border)
+    }
+
+    /// Fills between two chains that begin and end together and run anti-clockwise about a middle.
+    fn stitch(&self, inner: &[u32], outer: &[u32], middle: &Point2<f64>, builder: &mut Builder) {
+        let toward = |v: u32, b: &Builder| self.flat(&b.at(v)) - middle;
+        let shared = inner[0] == outer[0];
+        let (mut i, mut j) = (0, 0);
+        while i + 1 < inner.len() || j + 1 < outer.len() {
+            let outer_done = j + 1 == outer.len();
+            // Where the chains begin and end in one point, a corner must lie across from each of its edges.
+            let outer_now = shared && j == 0;
+            let outer_last = shared && j + 2 == outer.len() && i + 1 < inner.len();
+            let inner_first = outer_done
+                || outer_last
+                || (i + 1 < inner.len()
+                    && !outer_now
+                    && toward(inner[i + 1], builder).perp(&toward(outer[j + 1], builder)) > 0.0);
+            if inner_first {
+                builder.triangle([inner[i], outer[j], inner[i + 1]]);
+                i += 1;
+            } else {
+                builder.triangle([inner[i], outer[j], outer[j + 1]]);
+                j += 1;
+            }
+        }
+    }
+}
+
+/// Directed edges as chains; a closed one ends where it begins. `None` where two begin in one vertex.
+fn chains(edges: &[(u32, u32)]) -> Option<Vec<Vec<u32>>> {
+    let mut next: Vec<(u32, u32)> = edges.to_vec();
+    next.sort_unstable();
+    if next.windows(2).any(|pair| pair[0].0 == pair[1].0) {
+        return None;
+    }
+    let mut ends: Vec<u32> = edges.iter().map(|(_, to)| *to).collect();
+    ends.sort_unstable();
+    let follow = |from: u32| next.binary_search_by_key(&from, |edge| edge.0).ok();
+    let mut used = vec![false; next.len()];
+    let mut chains = Vec::new();
+    let begins = (0..next.len()).filter(|i| ends.binary_search(&next[*i].0).is_err());
+    // Open chains first, from where nothing arrives; what is left runs in circles.
+    for start in begins.chain(0..next.len()) {
+        if used[start] {
+            continue;
+        }
+        let mut chain = vec![next[start].0];
+        let mut at = Some(start);
+        while let Some(i) = at.filter(|i| !used[*i]) {
+            used[i] = true;
+            chain.push(next[i].1);
+            at = follow(next[i].1);
+        }
+        chains.push(chain);
+    }
+    Some(chains)
+}
+
+/// Every edge with the corner across from it, sorted by its two ends; `None` where one has no single
+/// partner that runs the other way.
+fn paired(mesh: &Mesh) -> Option<Vec<[(u64, u32); 2]>> {
+    let mut edges: Vec<(u64, u32)> = Vec::with_capacity(mesh.triangles.len() * 3);
+    for [a, b, c] in &mesh.triangles {
+        for (from, to, across) in [(a, b, c), (b, c, a), (c, a, b)] {
+            let (low, high) = (from.min(to), from.max(to));
+            // The direction is the last bit, so that partners lie side by side.
+            edges.push((u64::from(*low) << 33 | u64::from(*high) << 1 | u64::from(from > to), *across));
+        }
+    }
+    edges.sort_unstable();
+    let pairs: Vec<[(u64, u32); 2]> = edges.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect();
+    let whole = edges.len() % 2 == 0 && !edges.is_empty();
+    let partners = pairs.iter().all(|[a, b]| a.0 + 1 == b.0 && a.0 & 1 == 0);
+    let single = pairs.windows(2).all(|next| next[0][0].0 != next[1][0].0);
+    (whole && partners && single).then_some(pairs)
+}
+
+/// Whether a mesh is closed and oriented, as [`Mesh::is_closed`] says, in a third of the time.
+fn is_closed(mesh: &Mesh) -> bool {
+    paired(mesh).is_some()
+}
+
+/// Whether a closed mesh is convex: across each edge the other facet doesn't rise.
+fn is_convex(mesh: &Mesh, within: f64) -> bool {
+    let at = |v: u32| mesh.vertices[v as usize];
+    let rises = |[(key, across), (_, other)]: &[(u64, u32); 2]| {
+        #[allow(clippy::cast_possible_truncation)]
+        let [a, b] = [(key >> 33) as u32, (key >> 1) as u32].map(at);
+        let normal: Vector3<f64> = (b - a).cross(&(at(*across) - a));
+        normal.dot(&(at(*other) - a)) > within * normal.norm()
+    };
+    paired(mesh).is_some_and(|pairs| !pairs.iter().any(rises))
+}
