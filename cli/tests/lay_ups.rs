@@ -65,7 +65,14 @@ fn every_sample_has_a_sheet_and_every_lay_up_of_it_makes_that_board() {
         for lay_up in &all {
             let number = lay_up["number"].to_string();
             let copy = folder.path().join(format!("{name}-{number}.toml"));
-            let take = quarterturn().args(["try", "--take", &number]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(&copy).assert();
+            let take = quarterturn()
+                .args(["try", "--take", &number])
+                .arg(&plan)
+                .arg("--out")
+                .arg(&out)
+                .arg("--to")
+                .arg(&copy)
+                .assert();
             take.code(0);
             same_board(&text, &fs::read_to_string(&copy).unwrap(), lay_up);
         }
@@ -207,7 +214,9 @@ fn nothing_is_overwritten() {
     try_lay_ups(&plan, &out, &["--show", "12"]).code(0);
     quarterturn().args(["make", "--dpi", "25"]).arg(&plan).arg("--out").arg(&out).assert().code(0);
     assert!(out.join("lay-ups.svg").exists() && out.join("face-upper.png").exists());
-    let take = |to: &Path| quarterturn().args(["try", "--take", "2"]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(to).assert();
+    let take = |to: &Path| {
+        quarterturn().args(["try", "--take", "2"]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(to).assert()
+    };
     assert!(stderr(&take(&plan).code(2)).contains("never overwritten"));
     assert_eq!(fs::read_to_string(&plan).unwrap(), text);
     take(&folder.path().join("copy.toml")).code(0);

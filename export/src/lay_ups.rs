@@ -325,7 +325,9 @@ fn proof(proof: &Proof, sheet: &Sheet) -> String {
             Some(n) => format!("; {} others are as good", n - 1),
             None => String::new(),
         };
-        return format!("Proven by \u{201c}{what}\u{201d}: of all that may be laid, none is better than the best{number}{good}.");
+        return format!(
+            "Proven by \u{201c}{what}\u{201d}: of all that may be laid, none is better than the best{number}{good}."
+        );
     }
     let share = 100.0 * (proof.best - proof.bound) as f64 / (proof.best.max(1)) as f64;
     format!("Not proven by \u{201c}{what}\u{201d}: a better one may be there, by {share:.1} % at most.")

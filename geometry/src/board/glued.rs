@@ -171,8 +171,9 @@ impl Board {
     pub fn span(&self, place: usize) -> [f64; 2] {
         let length = self.finished().length;
         let Some(strip) = self.strips.get(place) else { return [length; 2] };
-        let from = strip.x - self.trims.left;
-        [from, from + strip.slab.thickness].map(|x| x.clamp(0.0, length))
+        // It ends where the next begins, bit by bit.
+        let end = self.strips.get(place + 1).map_or(strip.x + strip.slab.thickness, |next| next.x);
+        [strip.x, end].map(|x| held(x - self.trims.left, length))
     }
 
     /// The wood at a point of the finished board; `None` outside it.
@@ -243,7 +244,7 @@ impl Board {
                 [base + strip.slab.width - to, base + strip.slab.width - from]
             }
         };
-        self.panels[strip.place.panel].spans().into_iter().map(flip).map(|s| s.map(|y| y.clamp(0.0, limit))).collect()
+        self.panels[strip.place.panel].spans().into_iter().map(flip).map(|s| s.map(|y| held(y, limit))).collect()
     }
 
     /// Every piece that the trims leave something of.
@@ -262,6 +263,11 @@ impl Board {
         }
         pieces
     }
+}
+
+/// Held within the board; what rounding leaves beside its end is its end.
+fn held(at: f64, end: f64) -> f64 {
+    if (at - end).abs() < 1e-9 { end } else { at.clamp(0.0, end) }
 }
 
 fn cover(strips: &[LaidStrip]) -> Result<[f64; 2], BoardError> {

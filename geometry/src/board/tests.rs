@@ -312,3 +312,19 @@ fn a_piece_has_the_mean_colour_of_its_wood() {
     let elsewhere = super::Piece { place: 9, ..board.pieces()[0] };
     assert_eq!(board.mean_colour(&elsewhere), None);
 }
+
+#[test]
+fn neighbours_share_their_planes_bit_by_bit() {
+    let board =
+        board(&[(Turn::AsCut, 0), (Turn::RolledOver, 7), (Turn::EndForEnd, -3), (Turn::EndOverEnd, 1)]).unwrap();
+    let (size, pieces) = (board.finished(), board.pieces());
+    for place in 0..4 {
+        let strip: Vec<_> = pieces.iter().filter(|p| p.place == place).collect();
+        let next = pieces.iter().find(|p| p.place == place + 1).map_or(size.length, |p| p.low.x);
+        assert!(strip.iter().all(|p| p.high.x == next));
+        let mut ends: Vec<[f64; 2]> = strip.iter().map(|p| [p.low.y, p.high.y]).collect();
+        ends.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        assert_eq!((ends[0][0], ends[ends.len() - 1][1]), (0.0, size.width));
+        assert!(ends.windows(2).all(|pair| pair[0][1] == pair[1][0]));
+    }
+}

@@ -150,9 +150,15 @@ fn words_for_the_bench() {
         said(&[a, r, a, r, o, e, o, e]),
         "1 to 4 by turns as cut, rolled over; 5 to 8 by turns end over end, end for end"
     );
-    assert_eq!(said(&[a, r, a, a, e, a, r, o]), "2 and 7 rolled over; 5 end for end; 8 end over end; the others as cut");
+    assert_eq!(
+        said(&[a, r, a, a, e, a, r, o]),
+        "2 and 7 rolled over; 5 end for end; 8 end over end; the others as cut"
+    );
     let order = [(2, a), (0, r), (1, a), (3, e)].map(|(s, t)| Laid::new(s, t));
-    assert_eq!(how_laid(&bench, &order), "from the left 3, 1 rolled over, 2, 4 end for end (those without a word as cut)");
+    assert_eq!(
+        how_laid(&bench, &order),
+        "from the left 3, 1 rolled over, 2, 4 end for end (those without a word as cut)"
+    );
     // Strip 3 is gone from the bench, strip 8 is left out.
     let gone = super::tests::bench(&["P"], &[0, 1, 3, 4, 5, 6, 7].map(|n| (0, n)));
     assert_eq!(how_laid(&gone, &laid(&[a, r, a, r, a, r])), "without 8: by turns as cut and rolled over");

@@ -50,7 +50,8 @@ impl Views {
         let by = |n: usize| (n * to / most).max(1);
         let across: Vec<usize> = tiles.across().iter().map(|n| by(*n)).collect();
         let down = by(tiles.down());
-        let of = (0..across.len()).map(|s| tiles.faces_of(s, |tile, wide| cells(tile, wide, [across[s], down]))).collect();
+        let of =
+            (0..across.len()).map(|s| tiles.faces_of(s, |tile, wide| cells(tile, wide, [across[s], down]))).collect();
         Self { across, down, of, both }
     }
 

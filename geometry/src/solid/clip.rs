@@ -66,18 +66,14 @@ impl Cutter {
             [Plane { axis, at: low[axis], above: true }, Plane { axis, at: high[axis], above: false }]
         });
         let planes: Vec<Plane> = planes.collect();
-        let crossed: Vec<Plane> = planes
-            .iter()
-            .filter(|p| self.low[p.axis] < p.at && p.at < self.high[p.axis])
-            .copied()
-            .collect();
+        let crossed: Vec<Plane> =
+            planes.iter().filter(|p| self.low[p.axis] < p.at && p.at < self.high[p.axis]).copied().collect();
         let mut builder = Builder::default();
         let mut openings: [Vec<(u32, u32)>; 6] = Default::default();
         let mut clipped = Vec::new();
         for facet in &self.facets {
-            let beside = |axis: usize| {
-                facet.iter().all(|p| p[axis] <= low[axis]) || facet.iter().all(|p| p[axis] >= high[axis])
-            };
+            let beside =
+                |axis: usize| facet.iter().all(|p| p[axis] <= low[axis]) || facet.iter().all(|p| p[axis] >= high[axis]);
             if beside(0) || beside(1) || beside(2) {
                 continue;
             }
@@ -236,7 +232,8 @@ impl Side<'_> {
             return Some(());
         }
         let points: Vec<Point2<f64>> = opening.iter().map(|(v, _)| self.flat(&builder.at(*v))).collect();
-        let middle = Point2::from(points.iter().map(|p| p.coords).sum::<nalgebra::Vector2<f64>>() / points.len() as f64);
+        let middle =
+            Point2::from(points.iter().map(|p| p.coords).sum::<nalgebra::Vector2<f64>>() / points.len() as f64);
         for mut chain in chains(opening)? {
             chain.reverse();
             let closed = chain.first() == chain.last();

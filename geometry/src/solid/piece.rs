@@ -1,5 +1,6 @@
-//! The board's pieces as solids, cut by the recesses (robust boolean).
+//! The board's pieces as solids, cut by the recesses: directly, or by a robust boolean.
 
+use super::clip::Cutter;
 use super::{Body, Mesh};
 use crate::board::Piece;
 use boolmesh::prelude::{Manifold, OpType};
@@ -13,22 +14,47 @@ pub struct CutPiece {
     pub mesh: Mesh,
 }
 
+/// A recess as a closed solid, and as a convex cutter if it is one.
+struct Tool {
+    solid: Mesh,
+    convex: Option<Cutter>,
+}
+
 impl Body {
     /// Every piece, less the recesses; `None` where the boolean fails on one.
     ///
-    /// Pieces that no recess's box touches stay boxes.
+    /// Pieces that no recess's box touches stay boxes; one that a single recess touches is built
+    /// directly, any other, and what that refuses, by a robust boolean. Neighbours that were built
+    /// directly have the same points on the face between them, bit by bit.
     #[must_use]
     pub fn cut_pieces(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
-        let cutters = self.recess_solids(tolerance);
-        pieces
-            .iter()
-            .map(|piece| {
-                let whole = Mesh::cuboid(&piece.low, &piece.high);
-                let mesh = cutters.iter().try_fold(whole, subtract)?;
-                Some(CutPiece { piece: *piece, mesh })
-            })
-            .collect()
+        let tools: Vec<Tool> =
+            self.recess_solids(tolerance).into_iter().map(|solid| Tool { convex: Cutter::of(&solid), solid }).collect();
+        let cut = |piece: &Piece| Some(CutPiece { piece: *piece, mesh: cut(piece, &tools)? });
+        pieces.iter().map(cut).collect()
     }
+
+    /// The same by the boolean alone: the second way, to check the first by.
+    #[must_use]
+    pub fn cut_pieces_by_boolean(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
+        let cutters = self.recess_solids(tolerance);
+        let cut = |piece: &Piece| {
+            let whole = Mesh::cuboid(&piece.low, &piece.high);
+            Some(CutPiece { piece: *piece, mesh: cutters.iter().try_fold(whole, subtract)? })
+        };
+        pieces.iter().map(cut).collect()
+    }
+}
+
+fn cut(piece: &Piece, tools: &[Tool]) -> Option<Mesh> {
+    let (low, high) = (&piece.low, &piece.high);
+    let reaches = |tool: &&Tool| tool.convex.as_ref().is_none_or(|cutter| cutter.reaches(low, high));
+    let mut reaching = tools.iter().filter(reaches);
+    let Some(first) = reaching.next() else { return Some(Mesh::cuboid(low, high)) };
+    let alone = if reaching.next().is_none() { first.convex.as_ref() } else { None };
+    alone
+        .and_then(|cutter| cutter.cut(low, high))
+        .or_else(|| tools.iter().map(|tool| &tool.solid).try_fold(Mesh::cuboid(low, high), subtract))
 }
 
 /// `mesh` less `cutter`; `None` where the boolean refuses either.

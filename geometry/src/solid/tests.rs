@@ -11,7 +11,7 @@ fn mm(n: f64) -> Length {
     Length::nearest_to_mm(n)
 }
 
-fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks: [f64; 2]) -> Handhold {
+pub(super) fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks: [f64; 2]) -> Handhold {
     let bit = Bit {
         name: "round".into(),
         diameter: mm(diameter),
@@ -31,10 +31,10 @@ fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks: [f64; 2]) 
     }
 }
 
-const BOARD: Finished = Finished { length: 300.3, width: 200.7, thickness: 38.1 };
+pub(super) const BOARD: Finished = Finished { length: 300.3, width: 200.7, thickness: 38.1 };
 
 /// A grid of strips and blanks, as boxes.
-fn pieces(board: &Finished, strips: usize, blanks: usize) -> Vec<Piece> {
+pub(super) fn pieces(board: &Finished, strips: usize, blanks: usize) -> Vec<Piece> {
     let cut = |size: f64, n: usize, i: usize| if i == n { size } else { size * i as f64 / n as f64 };
     let piece = |place: usize, blank: usize| Piece {
         place,
