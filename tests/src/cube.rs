@@ -72,7 +72,10 @@ impl Cube {
     /// Where the ends can't be joined.
     pub fn given(&self, letters: &str, keep: impl Fn(&Point3<f64>) -> bool) -> Result<Between, String> {
         let of_faces = self.lines.iter().filter(|((face, _), _)| letters.contains(face.as_str()));
-        let courses = of_faces.map(|(_, points)| Course { points: points.iter().copied().filter(|p| keep(p)).collect(), ..Course::default() });
+        let courses = of_faces.map(|(_, points)| Course {
+            points: points.iter().copied().filter(|p| keep(p)).collect(),
+            ..Course::default()
+        });
         let ends = Ends {
             size: Vector2::new(SIDE, SIDE),
             length: SIDE,

@@ -4,7 +4,7 @@ use super::bench::Bench;
 use super::patterns;
 use super::view::Views;
 use super::{Kind, Tiles, how_laid};
-use crate::board::{Board, Face, FaceOptions, Trims};
+use crate::board::{Board, Face, FaceOptions, FigureDrawn, Trims};
 use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
 use crate::measure::Length;
 use crate::search::Laid;
@@ -21,7 +21,8 @@ fn blank(width: i64) -> LaidBlank {
     let end = |u| EndRings { pith: Point2::new(u, -60.0), heartwood_radius: 80.0 };
     let rings = Rings { near: end(-10.0), far: end(25.0), ring_width: 3.0, seed: 5 };
     let figure = Figure::new(Wood::named("black walnut").unwrap(), rings, 700.0);
-    let blank = Blank { letter: "A".into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
+    let blank =
+        Blank { letter: "A".into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None, rip: None };
     LaidBlank { blank, turn: BlankTurn::default(), start: Length::ZERO }
 }
 
@@ -75,7 +76,7 @@ fn a_board_of_tiles_is_the_board() {
     let order = [(4, AsCut), (0, RolledOver), (5, EndForEnd), (1, EndOverEnd), (3, AsCut)];
     let laid: Vec<Laid> = order.iter().map(|(s, t)| Laid::new(*s, *t)).collect();
     let board = Board::glue(bench.panels.clone(), &bench.places(&laid), bench.width, bench.trims, None).unwrap();
-    let options = FaceOptions { pixel: 1.0, glue_lines: false, workers: 1 };
+    let options = FaceOptions { pixel: 1.0, glue_lines: false, figure: FigureDrawn::Whole, workers: 1 };
     for face in [Face::Upper, Face::Lower] {
         let (drawn, put) = (board.picture(face, &options).unwrap(), tiles.picture(&laid, face).unwrap());
         assert_eq!((drawn.width, drawn.height), (put.width, put.height));

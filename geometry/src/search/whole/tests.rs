@@ -21,7 +21,8 @@ fn blank(letter: &str, wood: &str, seed: u64, half: HalfTurn) -> LaidBlank {
     let end = |u| EndRings { pith: Point2::new(u, -40.0), heartwood_radius: 75.0 };
     let rings = Rings { near: end(-20.0), far: end(-18.0), ring_width: 2.4, seed };
     let figure = Figure::new(Wood::named(wood).unwrap(), rings, 700.0);
-    let blank = Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None };
+    let blank =
+        Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None, rip: None };
     LaidBlank { blank, turn: BlankTurn { quarter_roll: false, half }, start: Length::ZERO }
 }
 

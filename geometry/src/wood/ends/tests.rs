@@ -201,7 +201,7 @@ fn bowed_course(number: i64, u: f64) -> Course {
         });
         Point3::new(u, v.unwrap() + bow, w)
     };
-    Course { name: String::new(), number: None, points: (0..=40).map(line).collect() }
+    Course { points: (0..=40).map(line).collect(), ..Course::default() }
 }
 
 #[test]
