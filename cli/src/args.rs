@@ -3,6 +3,8 @@
 use crate::Status;
 use clap::{Parser, Subcommand, ValueEnum};
 use quarterturn_geometry::candidates::{Aim, Using, Wishes};
+use quarterturn_geometry::measure::{Length, Unit};
+use quarterturn_geometry::photo::End;
 use std::ffi::OsString;
 use std::path::PathBuf;
 
@@ -28,6 +30,8 @@ pub(crate) enum Command {
     Try(Box<Try>),
     /// Write a commented plan that runs as it stands
     New(New),
+    /// Find the end of a blank in a photograph, make it flat, and show the outline that was found
+    Photo(Photo),
 }
 
 /// Arguments of `make`.
@@ -155,6 +159,76 @@ pub(crate) struct New {
     pub(crate) plan: PathBuf,
 }
 
+/// Arguments of `photo`.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Photo {
+    /// The photograph, JPEG or PNG
+    pub(crate) picture: PathBuf,
+    /// Width and thickness of the end: "2 3/8 x 1 1/2", "60 x 38 mm"; inches where no unit is named
+    #[arg(long, value_parser = size)]
+    pub(crate) size: Size,
+    /// The four corners in pixels of the photograph as you see it, from its upper left, the marked corner first, then on
+    /// across the width: clockwise on the near end, anticlockwise on the far end [default: they are looked for]
+    #[arg(long, num_args = 4, value_name = "X,Y", value_parser = numbers::<2>, allow_hyphen_values = true)]
+    pub(crate) corners: Option<Vec<[f64; 2]>>,
+    /// Which end it is: near or far [default: by the corners' sense; near, where they are looked for]
+    #[arg(long, value_parser = end)]
+    pub(crate) end: Option<End>,
+    /// Scale of the flat end, dots an inch, from 10 to 1200 [default: as fine as the photograph, 600 at most]
+    #[arg(long, value_parser = clap::value_parser!(u32).range(10..=1200))]
+    pub(crate) dpi: Option<u32>,
+    /// A patch of a white or grey card beside the end, pixels: colours are made as they would be in even white light
+    #[arg(long, value_name = "X,Y,WIDTH,HEIGHT", value_parser = numbers::<4>, allow_hyphen_values = true)]
+    pub(crate) card: Option<[f64; 4]>,
+    /// The share of light that the card gives back: plain white paper about 0.9, a photographer's grey card 0.18
+    #[arg(long, requires = "card", default_value = "0.9", value_parser = share)]
+    pub(crate) reflectance: f64,
+    /// Folder to write to [default: the photograph's name, beside where you are]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Also replace files that were changed or that something else made
+    #[arg(long)]
+    pub(crate) replace: bool,
+}
+
+/// Width and thickness of an end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Size(pub(crate) [Length; 2]);
+
+/// `2 3/8 x 1 1/2`; a unit that stands at the end alone is that of both.
+fn size(written: &str) -> Result<Size, String> {
+    let (width, thickness) = written.split_once(['x', '×', 'X']).ok_or("write width x thickness")?;
+    let (width, thickness) = (width.trim(), thickness.trim());
+    let has_unit = |text: &str| text.ends_with(|c: char| c.is_alphabetic() || c == '"' || c == '″');
+    let unit: String = thickness.chars().skip_while(|c| !(c.is_alphabetic() || matches!(c, '"' | '″'))).collect();
+    let width = if has_unit(width) { width.to_owned() } else { format!("{width} {unit}") };
+    let side = |text: &str| {
+        let length = Length::parse(text, Unit::Inch).map_err(|e| format!("{text}: {e}"))?;
+        let sound = (1.0..=1000.0).contains(&length.mm());
+        if sound { Ok(length) } else { Err(format!("{text}: an end measures from 1 mm to 1000 mm")) }
+    };
+    Ok(Size([side(&width)?, side(thickness)?]))
+}
+
+/// So many numbers with commas between them.
+fn numbers<const N: usize>(written: &str) -> Result<[f64; N], String> {
+    let all: Option<Vec<f64>> =
+        written.split(',').map(|part| part.trim().parse().ok().filter(|n: &f64| n.is_finite())).collect();
+    all.and_then(|all| all.try_into().ok()).ok_or_else(|| format!("write {N} numbers with commas between them"))
+}
+
+fn end(written: &str) -> Result<End, String> {
+    [End::Near, End::Far].into_iter().find(|end| end.name() == written).ok_or_else(|| "write near or far".to_owned())
+}
+
+fn share(written: &str) -> Result<f64, String> {
+    written
+        .parse()
+        .ok()
+        .filter(|n| *n > 0.0 && *n <= 1.0)
+        .ok_or_else(|| "write a number above 0 and up to 1".to_owned())
+}
+
 /// Reads the command line; `Err` where it was answered already (help, version, misuse).
 pub(crate) fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, Status> {
     Line::try_parse_from(arguments).map(|line| line.command).map_err(|error| {
@@ -162,4 +236,29 @@ pub(crate) fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Com
         let _ = error.print();
         if error.use_stderr() { Status::Failed } else { Status::Made }
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_are_read_as_a_maker_writes_them() {
+        let inches = |a: (i64, i64), b: (i64, i64)| Ok(Size([a, b].map(|(n, d)| Length::from_inch_fraction(n, d))));
+        for written in ["2 3/8 x 1 1/2", "2 3/8 × 1.5", "2.375x1 1/2 in", "2 3/8\" x 1 1/2\"", "60.325 mm x 1 1/2"] {
+            assert_eq!(size(written), inches((19, 8), (3, 2)), "{written}");
+        }
+        assert_eq!(size("60 x 38 mm").map(|Size(all)| all.map(Length::mm)), Ok([60.0, 38.0]));
+        for wrong in ["", "2", "x", "2 x", "x 2", "0 x 1", "2 x 1 x 3", "-1 x 2", "2 yards x 1", "900 x 2"] {
+            assert!(size(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn places_are_numbers_with_commas() {
+        assert_eq!(numbers::<2>("12.5, -3"), Ok([12.5, -3.0]));
+        for wrong in ["", "1", "1,2,3", "1;2", "nan,1", "inf,1", "1,"] {
+            assert!(numbers::<2>(wrong).is_err(), "{wrong}");
+        }
+    }
 }

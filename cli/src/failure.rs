@@ -17,6 +17,9 @@ pub(crate) enum Failure {
         /// Why not.
         source: io::Error,
     },
+    /// What was typed can't be meant.
+    #[error("{0}")]
+    Misuse(String),
     /// The plan has mistakes in it.
     #[error("the plan can't be read")]
     Problems(Box<Problems>),

@@ -9,13 +9,16 @@
 //! prints comes from [`quarterturn_geometry::numbers`].
 //!
 //! Exit status, of `make`, `check` and `try` alike: 0 made; 1 exactly when a finding says that the board
-//! can't be made; 2 misuse, a plan that can't be read, files that can't be written.
+//! can't be made; 2 misuse, a plan that can't be read, files that can't be written. Of `photo`: 1 when
+//! the picture is none that can be read, or no end is found in it; 2 misuse, corners that can't be
+//! those of an end, files that can't be read or written.
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 mod args;
 mod commands;
 mod failure;
 mod output;
+pub mod photo;
 pub mod plan;
 mod terminal;
 

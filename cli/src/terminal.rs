@@ -72,6 +72,30 @@ pub(crate) fn cant_be_made(folder: &Path) {
     say(io::stdout(), &format!("\nIt can't be made as planned: nothing was written to {}.{older}", folder.display()));
 }
 
+/// Why something can't be done that was rightly asked for.
+pub(crate) fn cant(why: &str) {
+    say(io::stderr(), &wrap("quarterturn:", why));
+}
+
+/// A title and lines under it, each with its head.
+pub(crate) fn lines(title: &str, lines: &[(&str, String)]) {
+    say(io::stdout(), &format!("{title}\n"));
+    for (head, text) in lines {
+        say(io::stdout(), &wrap(&format!("  {head:<14}"), text));
+    }
+}
+
+/// A line to be copied, unbroken.
+pub(crate) fn paste(what: &str, line: &str) {
+    say(io::stdout(), &format!("\n  {what}:\n{line}\n"));
+}
+
+/// Which files were written.
+pub(crate) fn wrote(folder: &Path, names: &[&str]) {
+    let files = format!("in {}: {}", folder.display(), names.join(", "));
+    say(io::stdout(), &wrap(&format!("  {:<14}", "files"), &files));
+}
+
 /// Says what is being done, to a person who waits.
 pub(crate) fn working(what: &str) {
     if io::stderr().is_terminal() {

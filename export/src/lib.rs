@@ -13,6 +13,7 @@
 //! | [`face`] | a face as SVG at its physical size |
 //! | [`seen`] | the solid from a corner above, whole and pulled apart, as SVG and picture |
 //! | [`marked`] | a face with strip numbers, letters, turns and edge marks |
+//! | [`outline`] | a photograph with the outline of an end and its numbered corners |
 //! | [`drawing`] | the finished board at 1:1, as SVG |
 //! | [`rs274`] | a program for a CNC |
 //! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
@@ -34,6 +35,7 @@ mod ink;
 pub mod lay_ups;
 mod lettering;
 pub mod marked;
+pub mod outline;
 pub mod png;
 pub mod report;
 pub mod rs274;

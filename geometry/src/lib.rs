@@ -9,7 +9,7 @@
 //! |---|---|---|
 //! | [`measure`] | lengths as typed, fractions on a rule, rounding to the safe side | nothing else |
 //! | [`picture`] | a picture as bytes | nothing else |
-//! | [`photo`] | photographs of ends: four corners, the flat end | `picture`, the sRGB curve of `wood` |
+//! | [`photo`] | photographs of ends: four corners, the flat end | `picture`, the colours of `wood` |
 //! | [`wood`] | what the wood looks like at a point of a blank, and how its rings run between two ends | `measure` |
 //! | [`stock`] | blanks, panels, the saw: frames, stations, strip arithmetic | `wood` |
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |

@@ -4,6 +4,7 @@ mod check;
 mod make;
 mod new;
 mod try_lay_ups;
+mod photo;
 
 pub use make::{Made, Named, make_files};
 pub use try_lay_ups::{Tried, sheet_of};
@@ -22,6 +23,7 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
         Command::Check(args) => check::run(args),
         Command::Try(args) => try_lay_ups::run(args),
         Command::New(args) => new::run(args),
+        Command::Photo(args) => photo::run(args),
     }
 }
 

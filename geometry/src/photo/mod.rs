@@ -13,6 +13,7 @@
 //! | `rectify`, `sample` | the flat end, resampled without aliasing |
 //! | `upright` | the eight ways in which a camera may have been held |
 //! | `reduce` | a photograph made smaller |
+//! | `card` | a card in the photograph, and colours in its light |
 //! | `find` | the corners of an end on a plain background |
 //!
 //! # Frames
@@ -28,8 +29,10 @@
 //! the right and v up, for both ends alike: the near end is then seen as in a mirror, and
 //! [`Rectified::as_seen`] turns it back.
 //!
-//! Pictures are sRGB bytes. Knows no files, no formats, nothing of wood but the curve of [`crate::wood::Colour`].
+//! Pictures are sRGB bytes. Knows no files, no formats, nothing of wood but how colours are kept and
+//! balanced.
 
+mod card;
 mod corners;
 mod end;
 pub mod find;
@@ -40,6 +43,7 @@ mod reduce;
 mod sample;
 mod upright;
 
+pub use card::{PatchError, balanced};
 pub use corners::{Corners, CornersError};
 pub use end::End;
 pub use photograph::Photograph;
