@@ -18,6 +18,7 @@ import chance
 import drawings
 import figures
 import judge as common
+import layups
 import occt_recess
 import programs
 import solids
@@ -398,6 +399,52 @@ class Shared(Folder):
         self.assertEqual([sorted(each) for each in rows], [sorted(figures.KEYS)])
         self.assertIs(rows[0]["holds"], False)
         self.assertIsNone(rows[0]["value"])
+
+
+class Layups(unittest.TestCase):
+    """Four strips whose best lay-up is known: 0, 1, 2, 3 as cut, every glue line of it at 1."""
+
+    def setUp(self):
+        temporary = tempfile.TemporaryDirectory()
+        self.addCleanup(temporary.cleanup)
+        self.folder = Path(temporary.name)
+        near = [[1 if right == left + 4 and left % 4 == 0 else 9 for right in range(16)] for left in range(16)]
+        ours = {"cost": 3, "bound": 3, "proven": True, "equally_good": 1, "seconds": 0.001}
+        ours["laid"] = [[strip, 0] for strip in range(4)]
+        self.case = {"name": "four", "strips": 4, "count": 4, "free": True, "zero": False, "costs": near, "ours": ours}
+
+    def found(self, **changed):
+        case = json.loads(json.dumps(self.case))
+        case["ours"] |= {key: value for key, value in changed.items() if key in case["ours"]}
+        case |= {key: value for key, value in changed.items() if key not in case["ours"]}
+        (self.folder / "layups.json").write_text(json.dumps([case]))
+        return " ".join(failures(layups.judge, self.folder))
+
+    def test_good(self):
+        self.assertEqual(self.found(), "")
+        self.assertEqual(self.found(free=False), "")
+        self.assertEqual(self.found(count=2, cost=1, bound=1, laid=[[1, 0], [2, 0]]), "")
+
+    def test_not_the_best(self):
+        worse = [[1, 0], [2, 0], [3, 0], [0, 0]]
+        self.assertIn("CP-SAT finds 3", self.found(cost=11, bound=11, laid=worse))
+        turned = [[0, 0], [1, 0], [2, 0], [3, 1]]
+        self.assertIn("CP-SAT finds 3", self.found(free=False, cost=11, bound=11, laid=turned))
+
+    def test_not_what_it_says(self):
+        self.assertIn("adds up to 3, not 2", self.found(cost=2, bound=2))
+        self.assertIn("adds up to None", self.found(laid=[[0, 0], [1, 0], [2, 0], [2, 0]]))
+        self.assertIn("adds up to None", self.found(laid=[[0, 0], [1, 0], [2, 0]]))
+        self.assertIn("adds up to None", self.found(free=False, laid=[[1, 0], [0, 0], [2, 0], [3, 0]]))
+        self.assertIn("not proven", self.found(proven=False))
+        self.assertIn("costs 3", self.found(zero=True))
+
+    def test_long(self):
+        joints = [[[0 if (a, b) == (1, 1) else 5 for b in range(4)] for a in range(4)] for _ in range(3)]
+        good = {"joints": joints, "free": False, "zero": True, "cost": 0, "bound": 0}
+        self.assertEqual(self.found(**good, laid=[[strip, 1] for strip in range(4)]), "")
+        self.assertIn("adds up to 5", self.found(**good, laid=[[0, 1], [1, 1], [2, 1], [3, 0]]))
+        self.assertIn("not (0, 1)", self.found(**good | {"equally_good": 2}, laid=[[strip, 1] for strip in range(4)]))
 
 
 if __name__ == "__main__":

@@ -1,50 +1,57 @@
-//! Good lay-ups found without proof: the nearest strip laid next, then changed while that makes it cheaper.
+//! Good lay-ups found without proof: the nearest strip laid next, then changed while that makes it cheaper, shaken
+//! and changed again.
 
 use super::bound::Near;
+use super::changes::{Line, Seeded};
 use super::costs::{Costs, Found, Laid};
 use super::distinct::Few;
+use super::fixed::fixed;
 use super::tried::Tried;
 use super::wanted::{Rules, Wanted};
 use super::watch::Watch;
 
-/// Good lay-ups, and what none that the rules allow falls below.
-pub(super) struct Guess {
-    pub(super) found: Vec<Found>,
-    pub(super) bound: u64,
-}
+/// How often the best is shaken and changed again, for each count that is asked for, all counts together, and before
+/// a proof.
+const SHAKEN: usize = 2000;
+const SHAKEN_BEFORE_PROOF: usize = 8;
 
 /// The best found under these rules, and a bound.
 pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Option<Tried> {
-    let guess = quick(costs, rules, wanted, watch);
     let mut few = Few::new(wanted.few, wanted.alike);
-    let trials = Trials { costs, rules, wanted };
-    for found in guess.found {
-        trials.improve(found, &mut few, watch);
-    }
+    let bound = try_hard(costs, rules, wanted, SHAKEN, &mut few, watch);
     let found = few.found(costs, |laid| rules.allow(laid));
     let best = found.first()?.cost;
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
     let looked_at = watch.progress.looked_at;
-    Some(Tried { found, proven: false, bound: guess.bound.min(best), equally_good: tied, looked_at })
+    Some(Tried { found, proven: false, bound: bound.min(best), equally_good: tied, looked_at })
 }
 
-/// A first guess, in any order, for every count.
-pub(super) fn quick(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Guess {
+/// A first guess, in any order, and a bound.
+pub(super) fn guess(costs: &Costs, rules: &Rules, wanted: &Wanted, few: &mut Few, watch: &mut Watch<'_>) -> u64 {
+    try_hard(costs, rules, wanted, SHAKEN_BEFORE_PROOF, few, watch)
+}
+
+fn try_hard(costs: &Costs, rules: &Rules, wanted: &Wanted, shaken: usize, few: &mut Few, watch: &mut Watch<'_>) -> u64 {
     let trials = Trials { costs, rules, wanted };
     let may: Vec<usize> = (0..costs.strips()).collect();
     let near = Near::new(costs, &rules.turns, &may);
     let counts: Vec<usize> = (1..=may.len()).filter(|c| rules.counts[*c]).collect();
-    let mut found: Vec<Found> = counts.iter().filter_map(|count| trials.turned(&trials.grow(&near, *count))).collect();
-    found.sort_by_key(|f| f.cost);
-    found.truncate(4);
-    let target = found.first().map_or(0, |f| f.cost);
-    if let Some(best) = found.first() {
-        watch.found(best.cost);
+    let mut best = u64::MAX;
+    for count in &counts {
+        let Some(found) = trials.turned(&trials.grow(&near, *count)) else { continue };
+        best = best.min(found.cost);
+        watch.found(found.cost);
+        if wanted.repeats_every.is_some() {
+            trials.improve(found, few, watch);
+        } else {
+            trials.shaken(found, shaken.div_ceil(counts.len()), few, watch);
+        }
     }
-    let below = |count: &usize| near.bound(*count, target.saturating_sub(rules.left(*count))) + rules.left(*count);
-    let bound = counts.iter().map(below).min().unwrap_or(0);
+    best = few.cheapest().unwrap_or(best);
+    let below = |count: &usize| near.bound(*count, best.saturating_sub(rules.left(*count))) + rules.left(*count);
+    let bound = counts.iter().map(below).min().unwrap_or(0).min(best);
     watch.bound(bound);
-    Guess { found, bound }
+    bound
 }
 
 /// Guesses in the order as given, for the least and the greatest count.
@@ -107,7 +114,43 @@ impl Trials<'_> {
         order.into()
     }
 
-    /// Moves, changes and reversals while they help.
+    /// Changed while that helps, then shaken and changed again, so many times, from the best so far.
+    fn shaken(&self, found: Found, times: usize, few: &mut Few, watch: &mut Watch<'_>) {
+        let mut seeded = Seeded(found.laid.len() as u64);
+        let mut best = found.laid.clone();
+        let mut cost = u64::MAX;
+        few.take(found);
+        for time in 0..=times {
+            let mut line = Line::new(self.costs, self.rules, best.clone());
+            if time > 0 {
+                line.shake(&mut seeded);
+            }
+            let ended = line.improve(watch);
+            let order: Vec<usize> = line.laid.iter().map(|l| l.strip).collect();
+            let found = self.turned(&order).filter(|turned| turned.cost < line.cost()).unwrap_or_else(|| line.found());
+            watch.found(found.cost);
+            if found.cost <= cost {
+                (best, cost) = (found.laid.clone(), found.cost);
+            }
+            few.take(found);
+            if !ended {
+                return;
+            }
+        }
+        self.turnings(&best, few, watch);
+    }
+
+    /// The best few ways of turning strips that stay in this order.
+    fn turnings(&self, laid: &[Laid], few: &mut Few, watch: &mut Watch<'_>) {
+        let order: Vec<usize> = laid.iter().map(|l| l.strip).collect();
+        let turns: Vec<[bool; 4]> = order.iter().map(|s| self.rules.turns[*s]).collect();
+        let best = fixed(&order, &self.costs.joints(&order), &turns, few.most(), self.wanted.alike).best;
+        let left = self.rules.left(order.len());
+        few.extend(best.into_iter().map(|f| Found { cost: f.cost + left, ..f }));
+        watch.go(16 * order.len() as u64);
+    }
+
+    /// Moves, changes and reversals while they help, every one turned the best way.
     fn improve(&self, found: Found, few: &mut Few, watch: &mut Watch<'_>) {
         let mut order: Vec<usize> = found.laid.iter().map(|l| l.strip).collect();
         let mut best = found.cost;

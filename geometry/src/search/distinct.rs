@@ -136,6 +136,16 @@ impl Few {
         true
     }
 
+    /// The cost of the cheapest.
+    pub(super) fn cheapest(&self) -> Option<u64> {
+        self.kept.first().map(|found| found.cost)
+    }
+
+    /// No lay-up that costs more is wanted.
+    pub(super) fn dearest(&self) -> u64 {
+        self.kept.last().filter(|_| self.kept.len() == self.few).map_or(u64::MAX, |dearest| dearest.cost)
+    }
+
     pub(super) fn extend(&mut self, found: impl IntoIterator<Item = Found>) {
         for found in found {
             self.take(found);

@@ -13,7 +13,9 @@
 //! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
 //! | `picked` | the order is given, strips may be left out: proven |
 //! | `free` | the order is free and strips may be left out: proven up to 16 strips |
+//! | `subsets` | the dynamic programme behind it |
 //! | `beyond` | good lay-ups found without proof, by trying changes |
+//! | `changes` | the changes that are tried |
 //! | `bound` | what no lay-up can fall below |
 //! | `ranked` | the cheapest few ways through a dynamic programme |
 //! | `watch` | asks the caller whether to go on |
@@ -23,6 +25,7 @@
 
 mod beyond;
 mod bound;
+mod changes;
 mod costs;
 mod distinct;
 mod draws;
@@ -32,6 +35,7 @@ mod free;
 mod measures;
 mod picked;
 mod ranked;
+mod subsets;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]

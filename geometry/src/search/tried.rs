@@ -22,6 +22,12 @@ pub struct Tried {
 }
 
 impl Tried {
+    /// Stopped before anything was found.
+    pub(super) const fn nothing_yet(bound: u64, watch: &Watch<'_>) -> Self {
+        let looked_at = watch.progress.looked_at;
+        Self { found: Vec::new(), proven: false, bound, equally_good: 0, looked_at }
+    }
+
     /// How far the first may be from the best there is; 0: it is proven.
     #[must_use]
     pub fn gap(&self) -> u64 {
