@@ -97,8 +97,8 @@ pub(crate) struct Try {
     #[arg(long, value_name = "NUMBER", default_value_t = Wishes::USUAL, value_parser = whole(Wishes::FEWEST, Wishes::MOST))]
     pub(crate) show: usize,
     /// Stop after so many seconds and show what was found; Ctrl-C does the same at once
-    #[arg(long, value_parser = seconds)]
-    pub(crate) seconds: Option<f64>,
+    #[arg(long, default_value = "20", value_parser = seconds)]
+    pub(crate) seconds: f64,
     /// Count both faces alike, not the upper one alone, and show both
     #[arg(long)]
     pub(crate) both_faces: bool,

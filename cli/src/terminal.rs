@@ -103,21 +103,22 @@ pub(crate) fn working(what: &str) {
     }
 }
 
-/// What is being done, said to a person who has waited for over a second.
+/// What is being done, said to a person who has waited for over a second, and no oftener than every second.
 pub(crate) struct Progress {
-    start: Instant,
+    said: Instant,
     last: String,
 }
 
 impl Progress {
     pub(crate) const fn new(start: Instant) -> Self {
-        Self { start, last: String::new() }
+        Self { said: start, last: String::new() }
     }
 
     pub(crate) fn say(&mut self, doing: &str) {
-        if self.last != doing && self.start.elapsed() > Duration::from_secs(1) {
+        if self.said.elapsed() > Duration::from_secs(1) && self.last != doing {
             working(doing);
             doing.clone_into(&mut self.last);
+            self.said = Instant::now();
         }
     }
 }
@@ -160,8 +161,7 @@ fn lay_up(number: usize, candidate: &Candidate) -> String {
         .collect();
     let head = format!("  {number:>4}");
     let first = wrap(&head, &format!("{}{own}", candidate.how));
-    let strips = candidate.places.len();
-    let second = format!("{strips} strips, {}; {}; {}", candidate.length_shown, candidate.kind, ranks.join(", "));
+    let second = format!("{}; {}; {}", candidate.kind, lay_ups::size(candidate), ranks.join(", "));
     format!("{first}\n{}", wrap("      ", &second))
 }
 

@@ -139,7 +139,7 @@ struct Cell {
     number: usize,
     head: Vec<String>,
     how: Vec<String>,
-    size: String,
+    size: Vec<String>,
     ranks: [[String; 2]; 4],
 }
 
@@ -196,7 +196,7 @@ impl Page {
                     number: row * across + column + 1,
                     head: lettering::lines(&head(candidate), HEAD, room - INDENT),
                     how: lettering::lines(&candidate.how, TEXT, room - INDENT),
-                    size: format!("{} strips, {} long", candidate.places.len(), candidate.length_shown),
+                    size: lettering::lines(&size(candidate), TEXT, room - INDENT),
                     ranks: ranks(candidate),
                 };
                 below = below.max(cell.high());
@@ -230,7 +230,7 @@ impl Page {
 impl Cell {
     /// How much room the words take, mm.
     fn high(&self) -> f64 {
-        (self.head.len() as f64 * HEAD + (self.how.len() as f64 + 1.0) * TEXT + 2.0 * SMALL) * LEAD + 3.0
+        (self.head.len() as f64 * HEAD + (self.how.len() + self.size.len()) as f64 * TEXT + 2.0 * SMALL) * LEAD + 3.0
     }
 
     fn lettering(&self) -> Group {
@@ -252,8 +252,11 @@ impl Cell {
             say(line, y + TEXT, TEXT, false);
             y += TEXT * LEAD;
         }
-        say(&self.size, y + TEXT, TEXT, true);
-        y += TEXT * LEAD + 1.0;
+        for line in &self.size {
+            say(line, y + TEXT, TEXT, true);
+            y += TEXT * LEAD;
+        }
+        y += 1.0;
         let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 4.0;
         for (i, [what, rank]) in self.ranks.iter().enumerate() {
             let at = x + i as f64 * step;
@@ -273,6 +276,19 @@ const GREY: &str = "#555";
 fn head(candidate: &Candidate) -> String {
     let own = if candidate.planned { " (the plan's own)" } else { "" };
     format!("{}{own}", candidate.kind)
+}
+
+/// Strips and length, and what puts the figure in the middle.
+#[must_use]
+pub fn size(candidate: &Candidate) -> String {
+    let size = format!("{} strips, {} long", candidate.places.len(), candidate.length_shown);
+    match &candidate.centred {
+        Some(cut) => {
+            let end = if cut.off_left { "left" } else { "right" };
+            format!("{size}; centred when {} more comes off the {end}: {}", cut.off_shown, cut.length_shown)
+        }
+        None => size,
+    }
 }
 
 fn ranks(candidate: &Candidate) -> [[String; 2]; 4] {
@@ -364,6 +380,9 @@ struct Entry<'a> {
     strips: usize,
     length_mm: f64,
     length: &'a str,
+    centred_length_mm: Option<f64>,
+    off_for_it_mm: Option<f64>,
+    off_the: Option<&'static str>,
     ranks: Vec<RankEntry>,
     places: Vec<PlaceEntry<'a>>,
 }
@@ -415,6 +434,9 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
         strips: candidate.places.len(),
         length_mm: candidate.length,
         length: &candidate.length_shown,
+        centred_length_mm: candidate.centred.as_ref().map(|c| c.length),
+        off_for_it_mm: candidate.centred.as_ref().map(|c| c.off),
+        off_the: candidate.centred.as_ref().map(|c| if c.off_left { "left" } else { "right" }),
         ranks: Measured::ALL.iter().zip(&candidate.ranks).map(rank).collect(),
         places: candidate.places.iter().map(place).collect(),
     }

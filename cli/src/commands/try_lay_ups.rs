@@ -43,11 +43,11 @@ pub(super) fn run(args: &Try) -> Result<Status, Failure> {
     let by_key = Arc::clone(&stopped);
     // Where the key can't be listened to, it ends the program as it always did.
     let _ = ctrlc::set_handler(move || by_key.store(true, Ordering::Relaxed));
-    let until = args.seconds.map(|seconds| start + Duration::from_secs_f64(seconds));
+    let until = start + Duration::from_secs_f64(args.seconds);
     let mut said = terminal::Progress::new(start);
     let mut keep_going = |doing: &str| {
         said.say(doing);
-        !stopped.load(Ordering::Relaxed) && until.is_none_or(|until| Instant::now() < until)
+        !stopped.load(Ordering::Relaxed) && Instant::now() < until
     };
     let tried = match try_lay_ups(&plan, &wishes, &mut keep_going) {
         Ok(tried) => tried,

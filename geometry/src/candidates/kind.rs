@@ -54,7 +54,7 @@ impl Kind {
 /// The shortest repeat, where the steps go through one of up to four at least twice (or there is nothing but one step).
 fn cycle(steps: &[u8]) -> Option<Vec<u8>> {
     let repeats = |period: &usize| {
-        steps.len() >= (2 * period).min(period + 2) && steps.iter().zip(&steps[*period..]).all(|(a, b)| a == b)
+        (steps.len() >= 2 * period || steps.len() == 1) && steps.iter().zip(&steps[*period..]).all(|(a, b)| a == b)
     };
     let period = (1..=LONGEST.min(steps.len())).find(repeats)?;
     let forth = &steps[..period];

@@ -42,7 +42,7 @@ mod words;
 pub use bench::{Bench, NoBench};
 pub use choose::EYE;
 pub use kind::Kind;
-pub use sheet::{Candidate, Proof, Rank, Sheet};
+pub use sheet::{Candidate, Centred, Proof, Rank, Sheet};
 pub use tiles::Tiles;
 pub use wishes::{Aim, Measured, Using, Wishes};
 pub use words::how_laid;

@@ -12,9 +12,7 @@ use crate::check::{Finding, can_be_made, findings};
 use crate::job::{Job, LayupAsked};
 use crate::layup::{Asked, Place, Turn};
 use crate::measure::{Rest, Rounding};
-use crate::search::{
-    Alike, Costs, Edges, FacesCounted, Found, Laid, MOST_PROVEN, Stock, Weights, beyond, fixed, free, repeating,
-};
+use crate::search::{Alike, Costs, Count, Edges, FacesCounted, Laid, Order, Progress, Stock, Wanted, Weights, lay_ups};
 use std::collections::HashSet;
 
 /// Where a lay-up stands among those on the sheet, by one measure.
@@ -50,6 +48,23 @@ pub struct Candidate {
     pub length: f64,
     /// The same as the maker reads it.
     pub length_shown: String,
+    /// The final size that puts the figure's mirror line in the middle, where it isn't there.
+    pub centred: Option<Centred>,
+}
+
+/// How a board is cut so that its figure is centred.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Centred {
+    /// The length that is left, mm.
+    pub length: f64,
+    /// The same as the maker reads it.
+    pub length_shown: String,
+    /// What comes off besides the trims, mm.
+    pub off: f64,
+    /// The same as the maker reads it.
+    pub off_shown: String,
+    /// Off which end: the left one, else the right one.
+    pub off_left: bool,
 }
 
 /// What is proven of one sum over glue lines.
@@ -61,8 +76,8 @@ pub struct Proof {
     pub best: u64,
     /// No lay-up that was asked for costs less.
     pub bound: u64,
-    /// How many cost as little, where they were counted.
-    pub equally_good: Option<u128>,
+    /// How many different boards cost as little, itself included, where they were counted.
+    pub equally_good: Option<u64>,
 }
 
 impl Proof {
@@ -92,8 +107,6 @@ pub struct Sheet {
 
 /// Between two samples along a glue line, mm.
 const SPACING: f64 = 1.0;
-/// How many changes are tried where nothing can be proven.
-const TRIALS: usize = 2000;
 
 struct Tried {
     laid: Vec<Laid>,
@@ -132,8 +145,7 @@ impl Sheet {
         search.patterns();
         let mut proofs = Vec::new();
         for ((measure, _), costs) in weights.iter().zip(&costs) {
-            search.stopped |= !keep_going("searching for the best turns and order");
-            proofs.extend(search.best(*measure, costs));
+            proofs.extend(search.best(*measure, costs, keep_going));
         }
         search.stopped |= !keep_going("comparing how they look");
         Ok(search.finish(tiles, &costs, proofs, keep_going))
@@ -185,40 +197,30 @@ impl Search<'_> {
         }
     }
 
-    /// The proven best by a sum over glue lines, and the best after them.
-    fn best(&mut self, measure: Measured, costs: &Costs) -> Option<Proof> {
-        let (there, count, few) = (self.bench.strips.len(), self.bench.count, self.wishes.show);
-        if self.stopped {
-            return None;
-        }
-        let mut found: Vec<Found> = Vec::new();
+    /// The best by a sum over glue lines, and those after it: in the order as cut, and in any where that is free.
+    fn best(&mut self, measure: Measured, costs: &Costs, keep_going: &mut dyn FnMut(&str) -> bool) -> Option<Proof> {
+        let orders: &[Order] = if self.wishes.any_order { &[Order::AsGiven, Order::Free] } else { &[Order::AsGiven] };
         let mut proof = None;
-        for order in self.orders() {
-            let (joints, allowed) = (costs.joints(&order), vec![[true; 4]; order.len()]);
-            let best = match self.wishes.repeat {
-                Some(every) => repeating(&order, &joints, &allowed, every, few, self.alike),
-                None => fixed(&order, &joints, &allowed, few, self.alike),
+        for order in orders {
+            let wanted = Wanted {
+                count: Count::exactly(self.bench.count),
+                repeats_every: self.wishes.repeat,
+                alike: self.alike,
+                few: self.wishes.show,
+                ..Wanted::all(self.bench.strips.len(), *order)
             };
-            let as_cut = order.windows(2).all(|pair| pair[0] < pair[1]);
-            if let Some(first) = best.best.first().filter(|_| as_cut && order.len() == there) {
-                proof = Some((first.cost, first.cost, best.boards));
-            }
-            found.extend(best.best);
+            let mut going = |progress: &Progress| keep_going(&searching(measure, progress));
+            // Nothing asked here can contradict itself; what fits nothing leaves the patterns.
+            let Ok(tried) = lay_ups(costs, &wanted, &mut going) else { continue };
+            proof = tried.found.first().map(|first| Proof {
+                measure,
+                best: first.cost,
+                bound: tried.bound,
+                equally_good: tried.proven.then_some(tried.equally_good),
+            });
+            self.pool.extend(tried.found.into_iter().map(|f| f.laid));
         }
-        if self.wishes.any_order && self.wishes.repeat.is_none() {
-            let allowed = vec![[true; 4]; there];
-            if there <= MOST_PROVEN {
-                if let Some(best) = free(costs, &allowed, count, self.alike) {
-                    proof = Some((best.best.cost, best.best.cost, best.boards));
-                    found.push(best.best);
-                }
-            } else if let Some(best) = beyond(costs, &allowed, count, TRIALS) {
-                proof = Some((best.best.cost, best.bound, None));
-                found.push(best.best);
-            }
-        }
-        self.pool.extend(found.into_iter().map(|f| f.laid));
-        proof.map(|(best, bound, equally_good)| Proof { measure, best, bound, equally_good })
+        proof
     }
 
     fn finish(
@@ -258,7 +260,7 @@ impl Search<'_> {
                 Err(found) => cant_be_made.push(found),
             }
         }
-        let bench = Described { job: self.job, bench: self.bench, alike: self.alike, proofs: &proofs };
+        let bench = Described { job: self.job, bench: self.bench, alike: self.alike, views: &views, proofs: &proofs };
         let all: Vec<&Tried> = shown.iter().map(|(t, _)| *t).collect();
         let candidates = shown.iter().map(|(t, length)| bench.candidate(t, &all, *length)).collect();
         Sheet { candidates, tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
@@ -288,6 +290,15 @@ fn ordered(tried: &[Tried], aim: Aim) -> Vec<usize> {
     all
 }
 
+/// What is being done, for a person who waits.
+fn searching(measure: Measured, progress: &Progress) -> String {
+    let what = measure.name();
+    match progress.best {
+        Some(best) => format!("searching by {what}: best so far {best}, none can be under {}", progress.bound),
+        None => format!("searching by {what}"),
+    }
+}
+
 /// The finished board's length; what keeps it from being made.
 fn length(job: &Job, places: Vec<Place>) -> Result<f64, Vec<Finding>> {
     let layup = LayupAsked { asked: Asked::Places(places), mirror_pairs: false };
@@ -304,6 +315,7 @@ struct Described<'a> {
     job: &'a Job,
     bench: &'a Bench,
     alike: Alike,
+    views: &'a Views,
     proofs: &'a [Proof],
 }
 
@@ -318,8 +330,33 @@ impl Described<'_> {
             ranks: std::array::from_fn(|m| self.rank(one, shown, m)),
             planned: planned == Some(self.alike.first(&one.laid)),
             length,
-            length_shown: self.job.rule.show(length, Rounding::Nearest, Rest::Told),
+            length_shown: self.shown(length),
+            centred: self.centred(&one.laid, length),
         }
+    }
+
+    fn shown(&self, mm: f64) -> String {
+        self.job.rule.show(mm, Rounding::Nearest, Rest::Told)
+    }
+
+    /// By the face's own mirror line. Strips of unlike thickness have no half strips to go by: then it isn't said.
+    fn centred(&self, laid: &[Laid], length: f64) -> Option<Centred> {
+        let thick = |l: &Laid| self.bench.panels[self.bench.strips[l.strip].0].0.thickness();
+        let first = laid.first().map(thick)?;
+        if laid.iter().any(|l| thick(l) != first) {
+            return None;
+        }
+        let away = self.views.of(laid).mirror_line() as f64 * first.mm() / 2.0;
+        // From the middle of the glued board to that of what the trims leave.
+        let trims = (self.bench.trims.left - self.bench.trims.right) / 2.0;
+        let off = 2.0 * (away - trims).abs();
+        (away != 0.0 && off < length / 2.0).then(|| Centred {
+            length: length - off,
+            length_shown: self.shown(length - off),
+            off,
+            off_shown: self.shown(off),
+            off_left: away > trims,
+        })
     }
 
     fn rank(&self, one: &Tried, shown: &[&Tried], m: usize) -> Rank {
