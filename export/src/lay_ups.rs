@@ -314,6 +314,7 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
         "{many} lay-ups of the plan's own strips, of {} that were tried: the best of {} kinds, as different as can be.",
         sheet.tried, sheet.kinds
     )];
+    notes.push(format!("Unless another order is said, the strips lie in {}, from the left.", sheet.order));
     if sheet.stopped {
         notes.push("It was stopped before all was tried.".to_owned());
     }

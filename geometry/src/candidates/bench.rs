@@ -5,7 +5,7 @@ use crate::board::Trims;
 use crate::job::{Job, NoBoard, Outcome};
 use crate::layup::{Asked, Place};
 use crate::measure::Length;
-use crate::search::{Costs, Laid};
+use crate::search::Laid;
 use crate::stock::{Crosscut, Panel};
 use thiserror::Error;
 
@@ -34,7 +34,7 @@ pub enum NoBench {
         there: usize,
     },
     /// More strips than can be tried.
-    #[error("{0} strips are more than the {most} that can be tried", most = Costs::MOST_STRIPS)]
+    #[error("{0} strips are more than the {most} that can be tried", most = Bench::MOST)]
     TooMany(usize),
     /// The board is glued up: its length or thickness was measured.
     #[error("the board is glued already: [measured] gives its length or thickness")]
@@ -64,6 +64,9 @@ pub struct Bench {
 }
 
 impl Bench {
+    /// The most strips that are tried: more than any board has, and few enough to be tried in seconds.
+    pub const MOST: usize = 200;
+
     /// Lays out the strips of a job.
     ///
     /// # Errors
@@ -81,7 +84,7 @@ impl Bench {
             }
         }
         let all = in_turn(&job.layup.asked, &cut);
-        if all.len() > Costs::MOST_STRIPS {
+        if all.len() > Self::MOST {
             return Err(NoBench::TooMany(all.len()));
         }
         let gone = |at: usize| wishes.gone.contains(&all[at]);
@@ -117,6 +120,16 @@ impl Bench {
             Place { panel, strip, turn: l.turn(), stagger: Length::ZERO }
         };
         laid.iter().map(place).collect()
+    }
+
+    /// The order in which strips lie unless another is said, in words.
+    #[must_use]
+    pub fn order(&self) -> String {
+        if self.panels.len() == 1 {
+            return "the order in which they were cut".to_owned();
+        }
+        let first: Vec<String> = (0..self.strips.len().min(4)).map(|s| self.name(s)).collect();
+        format!("the order {} and so on", first.join(", "))
     }
 
     /// What a strip is called on paper: its number, after its panel's name where there are several.

@@ -13,6 +13,8 @@ pub(super) struct Choice<'a> {
     pub(super) by_aim: Vec<Vec<usize>>,
     /// The kind of each.
     pub(super) kinds: Vec<&'a Kind>,
+    /// The plan's own, which stands on the sheet in any case.
+    pub(super) own: Option<usize>,
     /// How each looks, worked out when it is asked for.
     pub(super) view: &'a dyn Fn(usize) -> View,
 }
@@ -28,14 +30,15 @@ struct Asking {
 }
 
 impl Choice<'_> {
-    /// Up to `show` lay-ups: the best by each aim, then those that look farthest from all taken. In the order of the
+    /// Up to `show` lay-ups: the best by each aim and the plan's own, then those that look farthest from all taken. In the order of the
     /// first aim.
     pub(super) fn take(&self, show: usize) -> Vec<usize> {
         let mut asking = self.asking();
-        let leaders: Vec<usize> = self.by_aim.iter().filter_map(|list| list.first().copied()).collect();
+        let leaders: Vec<usize> = self.by_aim.iter().filter_map(|list| list.first().copied()).chain(self.own).collect();
+        let mut led = leaders.iter();
         let mut taken = Vec::new();
         while taken.len() < show {
-            let leader = leaders.get(taken.len()).filter(|leader| !taken.contains(*leader));
+            let leader = led.find(|leader| !taken.contains(*leader));
             let next = match leader.and_then(|leader| asking.iter().position(|a| a.number == *leader)) {
                 Some(at) => at,
                 None => {
@@ -69,6 +72,9 @@ impl Choice<'_> {
                     None => asking.push(Asking { number: *number, view: (self.view)(*number), merit, apart: u64::MAX }),
                 }
             }
+        }
+        if let Some(own) = self.own.filter(|own| asking.iter().all(|a| a.number != *own)) {
+            asking.push(Asking { number: own, view: (self.view)(own), merit: 0.0, apart: u64::MAX });
         }
         asking
     }

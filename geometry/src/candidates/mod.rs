@@ -24,7 +24,7 @@
 //! repeat begins, from whichever end it is read). Of each kind the best by each aim may stand on the
 //! sheet. How far two of them look *apart* is the mean difference of colour and of the figure's
 //! direction over a few cells a strip, the board turned half round, seen in a mirror, or slid by a
-//! strip or two, as it is least. The best by each aim stand first; then again and again the one that
+//! strip or two, as it is least. The best by each aim and the plan's own stand first; then again and again the one that
 //! looks farthest from all that stand already, better and simpler ones preferred; none nearer than [`EYE`].
 
 mod bench;

@@ -93,6 +93,8 @@ impl Proof {
 pub struct Sheet {
     /// Those shown, in the order in which they were chosen.
     pub candidates: Vec<Candidate>,
+    /// The order in which strips lie unless another is said, in words.
+    pub order: String,
     /// How many different boards were drawn and ranked.
     pub tried: usize,
     /// How many kinds are among them.
@@ -105,8 +107,9 @@ pub struct Sheet {
     pub cant_be_made: Vec<Vec<Finding>>,
 }
 
-/// Between two samples along a glue line, mm.
+/// Between two samples along a glue line, mm, and into how many of them it is divided at most.
 const SPACING: f64 = 1.0;
+const SAMPLES: f64 = 1000.0;
 
 struct Tried {
     laid: Vec<Laid>,
@@ -136,7 +139,8 @@ impl Sheet {
         let not = |e: &dyn std::fmt::Display| NoBench::NotCompared(e.to_string());
         keep_going("reading the edges of the strips");
         let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
-        let edges = Edges::sample(&stock, wishes.faces, SPACING).map_err(|e| not(&e))?;
+        let width = bench.panels.first().map_or(0.0, |p| p.0.width().mm());
+        let edges = Edges::sample(&stock, wishes.faces, SPACING.max(width / SAMPLES)).map_err(|e| not(&e))?;
         let weights = [(Measured::RunsOn, Weights::RUNS_ON), (Measured::Contrast, Weights::CONTRAST)];
         let costs =
             [weights[0].1.costs(&edges).map_err(|e| not(&e))?, weights[1].1.costs(&edges).map_err(|e| not(&e))?];
@@ -250,7 +254,10 @@ impl Search<'_> {
         let view = |i: usize| views.of(&tried[i].laid);
         let kinds: Vec<&Kind> = tried.iter().map(|t| &t.kind).collect();
         let many = kinds.iter().collect::<HashSet<_>>().len();
-        let choice = Choice { by_aim, kinds, view: &view };
+        let first = |laid: &Vec<Laid>| self.alike.first(laid);
+        let own = self.bench.planned.as_ref().map(first);
+        let own = own.and_then(|own| tried.iter().position(|t| first(&t.laid) == own));
+        let choice = Choice { by_aim, kinds, own, view: &view };
         let taken = choice.take(self.wishes.show);
         let mut shown: Vec<(&Tried, f64)> = Vec::new();
         let mut cant_be_made = Vec::new();
@@ -263,7 +270,7 @@ impl Search<'_> {
         let bench = Described { job: self.job, bench: self.bench, alike: self.alike, views: &views, proofs: &proofs };
         let all: Vec<&Tried> = shown.iter().map(|(t, _)| *t).collect();
         let candidates = shown.iter().map(|(t, length)| bench.candidate(t, &all, *length)).collect();
-        Sheet { candidates, tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
+        Sheet { candidates, order: self.bench.order(), tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
     }
 }
 

@@ -143,6 +143,13 @@ fn words_for_the_bench() {
     assert_eq!(said(&[a; 8]), "all as cut");
     assert_eq!(said(&[a, r, a, r, a, r, a, r]), "odd strips as cut, even strips rolled over");
     assert_eq!(said(&[a, a, r, r, a, a, r, r]), "two as cut, two rolled over, and so on");
+    let twelve: Vec<Turn> = (0..12).map(|i| [e, r][i / 3 % 2]).collect();
+    assert_eq!(
+        how_laid(&numbered(12), &laid(&twelve[..12])),
+        "1 to 3 end for end, 4 to 6 rolled over, 7 to 9 end for end, 10 to 12 rolled over"
+    );
+    let sixteen: Vec<Turn> = (0..16).map(|i| [e, r][i / 3 % 2]).collect();
+    assert_eq!(how_laid(&numbered(16), &laid(&sixteen)), "three end for end, three rolled over, and so on");
     assert_eq!(said(&[a, r, e, a, r, e, a, r]), "as cut, rolled over, end for end, and so on");
     assert_eq!(said(&[a, a, a, r, r, r, r, e]), "1 to 3 as cut, 4 to 7 rolled over, 8 end for end");
     assert_eq!(
@@ -159,9 +166,9 @@ fn words_for_the_bench() {
         "from the left 3, 1 rolled over, 2, 4 end for end (those without a word as cut)"
     );
     // Strip 3 is gone from the bench, strip 8 is left out.
-    let gone = super::tests::bench(&["P"], &[0, 1, 3, 4, 5, 6, 7].map(|n| (0, n)));
+    let gone = self::bench(&["P"], &[0, 1, 3, 4, 5, 6, 7].map(|n| (0, n)));
     assert_eq!(how_laid(&gone, &laid(&[a, r, a, r, a, r])), "without 8: by turns as cut and rolled over");
-    let two = super::tests::bench(&["P", "Q"], &[(0, 0), (1, 0), (0, 1), (1, 1)]);
+    let two = self::bench(&["P", "Q"], &[(0, 0), (1, 0), (0, 1), (1, 1)]);
     assert_eq!(how_laid(&two, &laid(&[a, a, r, e])), "P 1 to Q 1 as cut, P 2 rolled over, Q 2 end for end");
 }
 

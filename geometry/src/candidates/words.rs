@@ -13,7 +13,10 @@ pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
         return one_by_one(bench, laid);
     }
     let order = order(bench, laid);
-    let whole = again(bench, laid, &turns).or_else(|| runs(bench, laid)).or_else(|| halves(bench, laid));
+    let whole = again(bench, laid, &turns)
+        .or_else(|| runs(bench, laid))
+        .or_else(|| groups(&turns))
+        .or_else(|| halves(bench, laid));
     let turned = whole.unwrap_or_else(|| by_turn(bench, laid));
     if order.is_empty() { turned } else { format!("{order}: {turned}") }
 }
@@ -37,11 +40,20 @@ fn again(bench: &Bench, laid: &[Laid], turns: &[Turn]) -> Option<String> {
     Some(match (period, numbered) {
         (2, true) => format!("odd strips {}, even strips {}", names[0], names[1]),
         (2, false) => format!("by turns {} and {}", names[0], names[1]),
-        (4, _) if turns[0] == turns[1] && turns[2] == turns[3] => {
-            format!("two {}, two {}, and so on", names[0], names[2])
-        }
+        _ if groups(turns).is_some() => groups(turns)?,
         _ => format!("{}, and so on", names.join(", ")),
     })
+}
+
+/// Two, three or four with one turn, as many with another, and so on.
+fn groups(turns: &[Turn]) -> Option<String> {
+    let fits = |size: &usize| {
+        let pair = [turns.first(), turns.get(*size)];
+        turns.len() > 2 * size && turns.iter().enumerate().all(|(i, t)| pair[i / size % 2] == Some(t))
+    };
+    let size = (2..=4).find(fits).filter(|size| turns[0] != turns[*size])?;
+    let many = ["two", "three", "four"][size - 2];
+    Some(format!("{many} {}, {many} {}, and so on", turns[0].name(), turns[size].name()))
 }
 
 /// A few runs of strips turned alike.
