@@ -6,9 +6,10 @@
 //!   │    ╰──────┼─  left of the face is filled between it and the corners.
 //!   └───────────┘
 //! ```
-//! A facet is clipped by the box's planes in one fixed order. Where an edge crosses a plane depends
-//! on the edge's ends, taken in lexicographic order, and on the plane alone, and lies exactly on the
-//! plane: two boxes that share a face get the same points there, bit by bit.
+//! A facet is clipped along one axis after another, always in the same order. Where an edge crosses a
+//! plane depends on the edge's ends before that axis, taken in lexicographic order, and on the plane
+//! alone, and lies exactly on the plane: two boxes that share a face get the same points there, bit by
+//! bit.
 //!
 //! What it can't do it refuses (`None`): a cutter that isn't convex, one that takes a corner of the
 //! box, two separate openings in one loop; a boolean must do those.
@@ -22,12 +23,6 @@ struct Plane {
     axis: usize,
     at: f64,
     above: bool,
-}
-
-impl Plane {
-    fn keeps(&self, p: &Point3<f64>) -> bool {
-        if self.above { p[self.axis] >= self.at } else { p[self.axis] <= self.at }
-    }
 }
 
 /// A convex solid that takes wood away: its facets, turned to face the void, mm.
@@ -66,18 +61,20 @@ impl Cutter {
             [Plane { axis, at: low[axis], above: true }, Plane { axis, at: high[axis], above: false }]
         });
         let planes: Vec<Plane> = planes.collect();
-        let crossed: Vec<Plane> =
-            planes.iter().filter(|p| self.low[p.axis] < p.at && p.at < self.high[p.axis]).copied().collect();
         let mut builder = Builder::default();
         let mut openings: [Vec<(u32, u32)>; 6] = Default::default();
-        let mut clipped = Vec::new();
         for facet in &self.facets {
             let beside =
                 |axis: usize| facet.iter().all(|p| p[axis] <= low[axis]) || facet.iter().all(|p| p[axis] >= high[axis]);
             if beside(0) || beside(1) || beside(2) {
                 continue;
             }
-            clip(facet, &crossed, &mut clipped);
+            let mut clipped = facet.clone();
+            for axis in 0..3 {
+                if !facet.iter().all(|p| (low[axis]..=high[axis]).contains(&p[axis])) {
+                    clipped = clip(&clipped, axis, [low[axis], high[axis]]);
+                }
+            }
             let around: Vec<u32> = clipped.iter().map(|p| builder.vertex(*p)).collect();
             fill(&around, &mut builder);
             for (opening, plane) in openings.iter_mut().zip(&planes) {
@@ -115,42 +112,38 @@ fn quad(mesh: &Mesh, [a, b, c]: &[u32; 3], [d, e, f]: &[u32; 3]) -> Option<[u32;
     (size > 0.0 && normal.dot(&(q - p)).abs() <= 1e-9 * size * (1.0 + (r - p).norm())).then_some(around)
 }
 
-/// Clips a convex polygon to the kept sides of planes, one after another.
-fn clip(facet: &[Point3<f64>], planes: &[Plane], into: &mut Vec<Point3<f64>>) {
-    into.clear();
-    into.extend_from_slice(facet);
-    for plane in planes {
-        if into.iter().all(|p| plane.keeps(p)) {
-            continue;
+/// Clips a convex polygon to what lies between two planes across an axis.
+///
+/// Both crossings of an edge are taken from its ends as they were, so that neighbours along the axis,
+/// which have one of the planes in common, get the same point.
+fn clip(around: &[Point3<f64>], axis: usize, [low, high]: [f64; 2]) -> Vec<Point3<f64>> {
+    let mut kept = Vec::with_capacity(around.len() + 2);
+    for (i, p) in around.iter().enumerate() {
+        let q = &around[(i + 1) % around.len()];
+        if (low..=high).contains(&p[axis]) {
+            kept.push(*p);
         }
-        let from = std::mem::take(into);
-        for (i, p) in from.iter().enumerate() {
-            let q = &from[(i + 1) % from.len()];
-            if plane.keeps(p) {
-                into.push(*p);
-            }
-            let strictly = |p: &Point3<f64>| plane.keeps(p) && p[plane.axis] != plane.at;
-            if (strictly(p) && !plane.keeps(q)) || (!plane.keeps(p) && strictly(q)) {
-                into.push(crossing(p, q, plane));
+        let rising = p[axis] < q[axis];
+        for at in if rising { [low, high] } else { [high, low] } {
+            if (p[axis] < at && at < q[axis]) || (q[axis] < at && at < p[axis]) {
+                kept.push(crossing(p, q, axis, at));
             }
         }
-        into.dedup();
-        if into.len() > 1 && into.first() == into.last() {
-            into.pop();
-        }
     }
-    if into.len() < 3 {
-        into.clear();
+    kept.dedup();
+    if kept.len() > 1 && kept.first() == kept.last() {
+        kept.pop();
     }
+    if kept.len() < 3 { Vec::new() } else { kept }
 }
 
 /// Where an edge crosses a plane: the same bits from whichever end it is walked.
-fn crossing(p: &Point3<f64>, q: &Point3<f64>, plane: &Plane) -> Point3<f64> {
+fn crossing(p: &Point3<f64>, q: &Point3<f64>, axis: usize, plane: f64) -> Point3<f64> {
     let key = |p: &Point3<f64>| [p.x, p.y, p.z];
     let (a, b) = if key(p) <= key(q) { (p, q) } else { (q, p) };
-    let share = (plane.at - a[plane.axis]) / (b[plane.axis] - a[plane.axis]);
+    let share = (plane - a[axis]) / (b[axis] - a[axis]);
     let mut at = a + (b - a) * share;
-    at[plane.axis] = plane.at;
+    at[axis] = plane;
     at
 }
 
