@@ -17,7 +17,7 @@ pub(crate) enum Failure {
         /// Why not.
         source: io::Error,
     },
-    /// What was typed can't be meant.
+    /// What was typed can't be meant, or doesn't fit the plan.
     #[error("{0}")]
     Misuse(String),
     /// The plan has mistakes in it.
@@ -29,9 +29,6 @@ pub(crate) enum Failure {
     /// A writer failed on something that the model let through.
     #[error("can't make {0}: {1}")]
     Writer(&'static str, String),
-    /// What is asked doesn't fit the plan.
-    #[error("{0}")]
-    Misuse(String),
     /// A file that is not ours stands where one is to be written.
     #[error("{path} is there already and {why}", path = .path.display())]
     Exists {

@@ -6,7 +6,7 @@ mod common;
 use common::*;
 use nalgebra::{Point3, Vector3};
 use quarterturn_export::stl;
-use quarterturn_geometry::solid::{Body, Mesh};
+use quarterturn_geometry::solid::Mesh;
 use std::collections::HashMap;
 use stl_io::IndexedMesh;
 
@@ -35,7 +35,7 @@ fn corners(mesh: &IndexedMesh) -> impl Iterator<Item = ([Vector3<f64>; 3], Vecto
 #[test]
 fn a_board_with_handholds_comes_back_whole() {
     let made = Made::of(job());
-    let body = Body::of(made.board().finished(), &made.job.handholds).unwrap();
+    let body = made.job.body(made.board().finished()).unwrap();
     let back = read_back(&body.mesh(0.02).unwrap());
     assert!(closed(&back));
     let volume: f64 = corners(&back).map(|([a, b, c], _)| a.dot(&b.cross(&c)) / 6.0).sum();

@@ -19,6 +19,7 @@ import drawings
 import figures
 import judge as common
 import layups
+import occt_cuts
 import occt_recess
 import programs
 import solids
@@ -344,6 +345,91 @@ class Recess(Folder):
         found = " ".join(failures(occt_recess.judge, self.folder))
         self.assertIn("only 0 cases", found)
         self.assertIn("no case with d < r", found)
+
+
+def cut_case():
+    """A box with one blind hole from below, its figures by hand; and its meshes, a prism of 24 sides for the hole."""
+    radius, depth, (a, b, t) = 6.0, 8.0, (100.0, 60.0, 30.0)
+    hole = math.pi * radius**2 * depth
+    volume = a * b * t - hole
+    middle = (a * b * t * t / 2 - hole * depth / 2) / volume
+    x, y = 30.0, 25.0
+    cut = {"kind": "filled", "path": [[x, y]], "path_radius": 0.0, "radius": radius, "corner_radius": 0.0}
+    cut |= {"depth": depth, "face": "lower", "through": False, "volume": hole}
+    area = 2 * (a * b + b * t + t * a) + 2 * math.pi * radius * depth
+    centre = [(a * b * t * a / 2 - hole * x) / volume, (a * b * t * b / 2 - hole * y) / volume, middle]
+    case = {"name": "case", "box": [a, b, t], "corner": 0.0, "upper": None, "lower": None, "sweeps": [cut]}
+    case |= {"volume": volume, "removed": hole, "area": area, "centre": centre, "meshes": []}
+    for tolerance, sides in ((0.2, 24), (0.05, 48), (0.0125, 96)):
+        prism = sides / 2 * math.sin(2 * math.pi / sides) * radius**2 * depth
+        bound = tolerance * 2 * math.pi * radius * depth * (1 + tolerance / radius)
+        mesh = {"tolerance": tolerance, "volume": a * b * t - prism, "bound": bound, "closed": True}
+        case["meshes"].append(mesh | {"by_boolean": mesh["volume"]})
+    box = manifold3d.Manifold.cube([a, b, t])
+    tool = manifold3d.Manifold.cylinder(depth, radius, radius, 24).translate([x, y, 0])
+    return case, {"uncut": as_written(box), "cutters": [as_written(tool)], "board": as_written(box - tool)}
+
+
+def as_written(solid):
+    """A manifold as cut-cases writes it."""
+    mesh = solid.to_mesh64()
+    return {"vertices": mesh.vert_properties[:, :3].tolist(), "triangles": mesh.tri_verts.tolist()}
+
+
+class Cuts(Folder):
+    def found(self, case, meshes):
+        (self.folder / "case.json").write_text(json.dumps(meshes), encoding="utf-8")
+        checks = common.Checks("test", quiet=True)
+        occt_cuts.judge_exact(case, checks)
+        occt_cuts.judge_meshes(case, checks)
+        occt_cuts.judge_solids(self.folder, case, checks)
+        return " ".join(checks.failures)
+
+    def test_good(self):
+        self.assertEqual(self.found(*cut_case()), "")
+
+    def test_exact_figures_off(self):
+        for key, what in (("volume", "volume"), ("area", "surface")):
+            case, meshes = cut_case()
+            case[key] *= 1 + 1e-7
+            self.assertIn(what, self.found(case, meshes))
+        case, meshes = cut_case()
+        case["centre"][2] += 1e-5
+        self.assertIn("centre", self.found(case, meshes))
+        case, meshes = cut_case()
+        case["sweeps"][0]["volume"] *= 1 + 1e-7
+        self.assertIn("closed form of cut 0", self.found(case, meshes))
+
+    def test_meshes_off(self):
+        for key, value, what in (("closed", False, "open"), ("bound", 1.0, "bound"), ("by_boolean", 0.0, "two ways")):
+            case, meshes = cut_case()
+            case["meshes"][0][key] = value
+            self.assertIn(what, self.found(case, meshes))
+        case, meshes = cut_case()
+        case["meshes"][2]["volume"] = case["meshes"][0]["volume"]
+        self.assertIn("falls as", self.found(case, meshes))
+
+    def test_another_tessellation(self):
+        case, meshes = cut_case()
+        meshes["cutters"] = [as_written(manifold3d.Manifold.cylinder(8, 6, 6, 25).translate([30, 25, 0]))]
+        self.assertIn("manifold3d", self.found(case, meshes))
+
+    def test_four_triangles_to_an_edge_and_crossings(self):
+        case, meshes = cut_case()
+        first, second = manifold3d.Manifold.cube([2, 2, 2]), manifold3d.Manifold.cube([2, 2, 2]).translate([2, 2, 0])
+        both = [as_written(first), as_written(second)]
+        corners = [tuple(v) for mesh in both for v in mesh["vertices"]]
+        known = {v: i for i, v in enumerate(dict.fromkeys(corners))}
+        triangles = [[known[tuple(mesh["vertices"][i])] for i in t] for mesh in both for t in mesh["triangles"]]
+        meshes["board"] = {"vertices": [list(v) for v in known], "triangles": triangles}
+        self.assertIn("an edge with 4", self.found(case, meshes))
+        case, meshes = cut_case()
+        through = as_written(manifold3d.Manifold.cube([2, 2, 90]).translate([31, 26, -10]))
+        more = len(meshes["board"]["vertices"])
+        meshes["board"]["vertices"] += through["vertices"]
+        meshes["board"]["triangles"] += [[i + more for i in t] for t in through["triangles"]]
+        self.assertIn("cross", self.found(case, meshes))
+
 
 
 class Chance(Folder):

@@ -14,7 +14,7 @@ use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Program;
-use quarterturn_geometry::solid::{Body, NoBody};
+use quarterturn_geometry::solid::NoBody;
 use std::path::PathBuf;
 use std::time::Instant;
 
@@ -169,7 +169,7 @@ fn solid(
     vertex_colours: bool,
 ) -> Result<Vec<Named>, Failure> {
     let failed = |e: NoBody| Failure::Writer("the solid", e.to_string());
-    let body = Body::of(board.finished(), &job.handholds).map_err(failed)?;
+    let body = job.body(board.finished()).map_err(failed)?;
     let mesh = body.mesh(job.chord_tolerance).map_err(failed)?;
     let uncut = || Failure::Writer("the pieces", "a recess can't be cut into them".to_owned());
     let pieces = body.cut_pieces(&board.pieces(), job.chord_tolerance).ok_or_else(uncut)?;

@@ -3,8 +3,8 @@
 mod check;
 mod make;
 mod new;
-mod try_lay_ups;
 mod photo;
+mod try_lay_ups;
 
 pub use make::{Made, Named, make_files};
 pub use try_lay_ups::{Tried, sheet_of};

@@ -3,7 +3,7 @@
 use super::make::bytes;
 use crate::args::Photo;
 use crate::failure::Failure;
-use crate::output::write_files;
+use crate::output::{Made, write_files};
 use crate::photo::{PhotoError, read_file};
 use crate::{Status, terminal};
 use quarterturn_export::{outline, png};
@@ -61,7 +61,7 @@ pub(super) fn run(args: &Photo) -> Result<Status, Failure> {
         ("outline.png".to_owned(), shown(args, &photograph, &known.corners)?),
     ];
     let folder = folder(args)?;
-    write_files(&folder, &args.picture, &files, args.replace)?;
+    write_files(&folder, &args.picture, &files, args.replace, Made::Photo)?;
     say(args, &photograph, &known, &balance, [dpi, fine], pixels);
     let names: Vec<&str> = files.iter().map(|(name, _)| name.as_str()).collect();
     terminal::wrote(&folder, &names);

@@ -14,6 +14,8 @@ pub(crate) enum Made {
     Board,
     /// `try`: the sheet of lay-ups.
     LayUps,
+    /// `photo`: an end made flat.
+    Photo,
 }
 
 impl Made {
@@ -21,6 +23,7 @@ impl Made {
         match self {
             Self::Board => ".quarterturn.json",
             Self::LayUps => ".quarterturn-lay-ups.json",
+            Self::Photo => ".quarterturn-photo.json",
         }
     }
 }

@@ -1,4 +1,4 @@
-//! `[[bits]]`, `[[handholds]]`, `[round_over]`.
+//! `[[bits]]`, `[[handholds]]`.
 
 use super::reader::Section;
 use super::table::MOST_HANDHOLDS;
@@ -29,8 +29,8 @@ impl Bits {
         bits
     }
 
-    /// The bit that a handhold names, or the only one.
-    fn named_by(&self, handhold: &Section<'_>) -> Option<Bit> {
+    /// The bit that a cut names, or the only one.
+    pub(super) fn named_by(&self, handhold: &Section<'_>) -> Option<Bit> {
         let names: Vec<&str> = self.all.iter().map(|bit| bit.name.as_str()).take(20).collect();
         let right = match names.as_slice() {
             [] => "add the bit in [[bits]]".to_owned(),
@@ -164,10 +164,4 @@ fn check_setbacks(section: &Section<'_>, edges: &[Edge]) {
             section.report(name, what, format!("its ends are {one} and {two}: setback_{one}, setback_{two}"));
         }
     }
-}
-
-/// The radius of the round-over, where there is one.
-pub(super) fn round_over(top: &Section<'_>) -> Option<Length> {
-    let section = top.table("round_over");
-    section.is_there().then(|| section.length("radius"))
 }

@@ -32,6 +32,7 @@
 mod blanks;
 mod copy;
 mod cuts;
+mod faces;
 mod keys;
 mod layup;
 mod measured;
@@ -124,7 +125,7 @@ fn job(top: &Section<'_>) -> Option<Job> {
         layup: layup::layup(top, &panels),
         finishing: layup::finishing(top),
         handholds: cuts::handholds(top, &bits),
-        round_over: cuts::round_over(top),
+        cuts: faces::cuts(top, &bits),
         measured: measured::measured(top, &panels),
         chord_tolerance: measured::chord_tolerance(top),
         name: name?,

@@ -91,6 +91,7 @@ pub(super) fn limits(top: &Section<'_>) -> Limits {
         lip_least: limits.length("lip_least"),
         lip_care: limits.length("lip_care"),
         behind_floor: limits.length("behind_floor"),
+        floor: limits.length("floor"),
         flat: limits.length("flat"),
         between_recesses: limits.length("between_recesses"),
         sliver: limits.length("sliver"),

@@ -1,6 +1,6 @@
 //! The one table of keys. The defaults are common practice, no source, unless they say otherwise.
 
-use super::keys::{Bounds, Fill, Key, Kind};
+use super::keys::{Bounds, Fill, Key, Kind, Least};
 use Fill::{Lengths, Nothing, Required, Value, Worked};
 use Kind::{
     Choice, Choices, Colour, Inline, Length, List, Name, Pair, Percent, Share, Switch, Table, Tables, Text, Whole,
@@ -17,6 +17,8 @@ const STRIPS: Kind = Whole(1, MOST_STRIPS as i64);
 const STRIP_TURNS: Kind = Choice(&["as cut", "rolled over", "end for end", "end over end"]);
 const BLANK_TURNS: Kind = Choice(&["as laid", "rolled over", "end for end", "end over end"]);
 const EDGES: &[&str] = &["left", "right", "front", "back"];
+const FACES: &[&str] = &["upper", "lower"];
+const RIMS: &[&str] = &["upper rim", "lower rim"];
 const END: &[&str] = &["u", "v"];
 const IN_BLANK: &[&str] = &["u", "v", "w"];
 const RING_LINES: Kind = List { bare: "points", most: 400 };
@@ -25,6 +27,7 @@ const OTHER_LINES: Kind = List { bare: "", most: 20 };
 const ON_END: Kind = Kind::Line(END, Bounds::PLACE);
 const XYZ: &[&str] = &["X", "Y", "Z"];
 const CORNERS: &[&str] = &["near end first blank", "near end last blank", "far end first blank", "far end last blank"];
+const ONLY_BIT: Fill = Worked("the bit, where there is only one");
 const ONLY_PANEL: Fill = Worked("the panel, where there is only one");
 
 const fn key(path: &'static str, kind: Kind, fill: Fill, about: &'static str) -> Key {
@@ -94,6 +97,7 @@ pub(super) static KEYS: &[Key] = &[
     key("limits.lip_least", Length(Bounds::ZERO_UP), Lengths("1/4", "6 mm"), "A lip beside a handhold that is thinner than this can't be made."),
     key("limits.lip_care", Length(Bounds::ZERO_UP), Lengths("5/16", "8 mm"), "A lip that is thinner than this wants care."),
     key("limits.behind_floor", Length(Bounds::ZERO_UP), Lengths("1/8", "3 mm"), "The least wood between a handhold's floor and a glue line parallel to its edge."),
+    key("limits.floor", Length(Bounds::ZERO_UP), Lengths("1/4", "6 mm"), "The least wood under a cut in a face."),
     key("limits.flat", Length(Bounds::ZERO_UP), Lengths("1/8", "3 mm"), "The least flat between a handhold's rim and the round-over."),
     key("limits.between_recesses", Length(Bounds::ZERO_UP), Lengths("1/2", "12 mm"), "The least wood between two recesses."),
     key("limits.sliver", Length(Bounds::ZERO_UP), Lengths("1/4", "6 mm"), "The narrowest outer strip that the trim may leave."),
@@ -111,7 +115,7 @@ pub(super) static KEYS: &[Key] = &[
     key("blanks.wood", Text(40), Required, "Its wood, by name."),
     key("blanks.width", Length(Bounds::SECTION), Required, "Across its width."),
     key("blanks.thickness", Length(Bounds::SECTION), Required, "Through its thickness."),
-    key("blanks.length", Length(Bounds { least: super::keys::Least::At(10_000), most: 10_000 }), Required, "Along the grain."),
+    key("blanks.length", Length(Bounds { least: Least::At(10_000), most: 10_000 }), Required, "Along the grain."),
     key("blanks.count", Whole(1, MOST_BLANKS as i64), Value("1"), "How many there are of it. Each time the order of a panel names the letter, the next one is laid."),
     key("blanks.sizes", Choice(&["milled", "rough"]), Value("milled"),
         "What width and thickness are: as milled, ready for the glue-up; or rough, of which its panel's each_side and each_face are still to be taken."),
@@ -236,8 +240,44 @@ pub(super) static KEYS: &[Key] = &[
     key("handholds.above_lower_face", Length(Bounds::ABOVE_ZERO), Nothing("centred on the thickness"), "The middle of the recess above the board's lower face."),
     key("handholds.passes", Whole(1, 100), Nothing("by the depth of a pass"), "In how many passes it is cut."),
 
-    section("round_over", "The edges are rounded over. Without this section they stay square."),
+    section("corners", "The board's four corners are rounded, seen from above. Without this section they stay square."),
+    key("corners.radius", Length(Bounds { least: Least::At(100), most: 1000 }), Required, "With this radius."),
+    section("round_over", "Rims are rounded over, all round the board. Without this section they stay square."),
     key("round_over.radius", Length(Bounds::CUT), Required, "With this radius."),
+    key("round_over.rims", Choices(RIMS), Worked("both"), "Which: that of the upper face, of the lower face, or a list of both."),
+    section("chamfer", "Rims are chamfered at half a right angle, all round the board."),
+    key("chamfer.size", Length(Bounds::CUT), Required, "So far in from the side, and as far from the face."),
+    key("chamfer.rims", Choices(RIMS), Worked("those that aren't rounded over"), "Which rims."),
+
+    key("grooves", Tables(8), Nothing("no grooves"), "A juice groove: once round a face, at a constant distance from the edges."),
+    key("grooves.face", Choice(FACES), Value("upper"), "The face it is cut into."),
+    key("grooves.bit", Text(40), ONLY_BIT, "The bit's name."),
+    key("grooves.depth", Length(Bounds::CUT), Lengths("1/4", "6 mm"), "How deep."),
+    key("grooves.setback", Length(Bounds::ZERO_UP), Lengths("3/4", "20 mm"), "From each edge of the finished board to the groove's nearer rim."),
+    key("grooves.corner_radius", Length(Bounds::ZERO_UP), Lengths("1", "25 mm"), "The radius of the corners that the bit's centre runs round; 0 for sharp ones."),
+    key("grooves.spouts", List { bare: "edge", most: 8 }, Nothing("none"), "Spouts: channels from this groove out through an edge. Each is an edge's name, or a table."),
+    key("grooves.spouts.edge", Choice(EDGES), Required, "The edge that it leaves by."),
+    key("grooves.spouts.bit", Text(40), Worked("the groove's"), "The bit's name."),
+    key("grooves.spouts.depth", Length(Bounds::CUT), Worked("the groove's"), "How deep."),
+    key("grooves.spouts.along", Length(Bounds::ABOVE_ZERO), Nothing("the middle of the edge"), "From the edge's left or front end to the spout's middle."),
+
+    key("finger_recesses", Tables(20), Nothing("no finger recesses"), "A recess under an edge, cut from the lower face: fingers reach under the board."),
+    key("finger_recesses.edge", Choices(EDGES), Required, "Its edge; with a list, one in each of them."),
+    key("finger_recesses.bit", Text(40), ONLY_BIT, "The bit's name: a straight or a bowl bit leaves a flat bottom, a core-box bit a cove."),
+    key("finger_recesses.depth", Length(Bounds::CUT), Lengths("3/8", "10 mm"), "How deep, from the lower face."),
+    key("finger_recesses.in_from_edge", Length(Bounds::ZERO_UP), Value("0"), "From the edge to the bit's centre: at 0 half the bit's width is cut; so far in that the edge stays whole, it is a pocket."),
+    key("finger_recesses.setback", Pair("at the left or front end", "at the other end", Bounds::ZERO_UP), Lengths("3", "75 mm"), "From each corner of the finished board to the end of the recess."),
+
+    section("feet", "Four blind holes in the lower face, for feet."),
+    key("feet.bit", Text(40), ONLY_BIT, "The bit's name."),
+    key("feet.depth", Length(Bounds::CUT), Lengths("3/8", "10 mm"), "How deep."),
+    key("feet.from_edges", Pair("from the left and right edges", "from the front and back edges", Bounds::ABOVE_ZERO), Lengths("1 1/2", "40 mm"), "From the edges to the middle of each hole."),
+
+    section("hanging_hole", "A hole right through, to hang the board up by."),
+    key("hanging_hole.bit", Text(40), ONLY_BIT, "The bit's name; its diameter is the hole's."),
+    key("hanging_hole.edge", Choice(EDGES), Required, "The edge that it is near."),
+    key("hanging_hole.in_from_edge", Length(Bounds::ABOVE_ZERO), Lengths("1", "25 mm"), "From that edge to the hole's middle."),
+    key("hanging_hole.along", Length(Bounds::ABOVE_ZERO), Nothing("the middle of the edge"), "From the edge's left or front end to the hole's middle."),
 
     section("measured", "What was measured on the way. From then on it stands in place of what was planned."),
     key("measured.board_thickness", Length(Bounds::STRIP), Nothing("as planned"), "The board's thickness after flattening."),

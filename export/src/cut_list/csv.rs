@@ -19,6 +19,7 @@ pub fn csv(job: &Job, outcome: &Outcome, numbers: &Numbers) -> String {
     table.strips();
     table.board();
     table.handholds();
+    table.cuts();
     table.text
 }
 
@@ -106,6 +107,24 @@ impl Table<'_> {
             for key in keys {
                 self.number(&about, &key[start.len()..], key);
             }
+        }
+    }
+
+    fn cuts(&mut self) {
+        let Ok(board) = &self.sheet.outcome.board else { return };
+        let cuts = &self.sheet.job.cuts;
+        for (which, _) in cuts.sweeps(&board.finished()) {
+            let name = which.name(cuts);
+            let about = About { kind: &name, ..About::default() };
+            let start = format!("{}.", which.key());
+            let keys: Vec<&str> =
+                self.sheet.numbers.all().iter().map(|n| n.key.as_str()).filter(|k| k.starts_with(&start)).collect();
+            for key in keys {
+                self.number(&about, &key[start.len()..], key);
+            }
+        }
+        for rim in ["corners.radius", "upper rim", "lower rim"] {
+            self.number(&About { kind: "outline", ..About::default() }, rim, rim);
         }
     }
 }

@@ -5,6 +5,7 @@
 //! and never read as permission. Must not work anything out.
 
 mod csv;
+mod faces;
 mod glue;
 mod paper;
 mod router;
@@ -53,6 +54,7 @@ pub fn text(
     }
     layup(&sheet, &mut paper);
     finishing(&sheet, &mut paper);
+    faces::cuts(&sheet, &mut paper);
     for i in 0..job.handholds.len() {
         router::handhold(&sheet, i, programs.get(i).and_then(Option::as_deref), &mut paper);
     }

@@ -12,6 +12,7 @@
 //! Every dimension is a number of [`Numbers`], shown as there without its unit; the title block
 //! says the unit. Thin lines, one tint. Must not work anything out about the board.
 
+mod cuts;
 mod dimension;
 mod elevation;
 mod plan;

@@ -1,8 +1,9 @@
-//! The plan: the finished board seen from above, its glue lines, strip numbers, and the handholds
-//! seen through it.
+//! The plan: the finished board seen from above, its glue lines, strip numbers, the cuts on the
+//! faces, and the handholds seen through it.
 //!
 //! Frame: the board's X to the right, its Y up the page. Must not know of the page.
 
+use super::cuts;
 use super::dimension::{Chain, Figure, ROW};
 use super::{Block, Sheet, TEXT, THICK, THIN, TINT, handholds_in};
 use crate::ink::{self, Anchor, HALF_CAPITAL};
@@ -22,8 +23,8 @@ pub(super) fn draw(sheet: &Sheet) -> Block {
     let width = Chain::one(size.width, size.length, sheet.shown("board.width"));
     let length = Chain::one(size.length, size.width, sheet.shown("board.length"));
     let below = OUT + ROW;
-    let outline = ink::rectangle([0.0, 0.0], [size.length, size.width], THICK);
-    let wood = ink::rectangle([0.0, 0.0], [size.length, size.width], 0.0).set("fill", TINT).set("stroke", "none");
+    let outline = cuts::board(sheet, &size, THICK);
+    let wood = cuts::board(sheet, &size, 0.0).set("fill", TINT).set("stroke", "none");
     let mut group = Group::new()
         .add(wood)
         .add(face::lines(sheet.board, Face::Upper).set("opacity", 0.55))
@@ -31,7 +32,8 @@ pub(super) fn draw(sheet: &Sheet) -> Block {
         .add(width.down(size.length + OUT))
         .add(length.across(size.width + below))
         .add(names(&size))
-        .add(strip_numbers(sheet, &size));
+        .add(strip_numbers(sheet, &size))
+        .add(cuts::draw(sheet, &size));
     for edge in Edge::ALL {
         for (i, hold) in handholds_in(sheet.job, edge) {
             let shown = sheet.shown(&format!("handhold.{}.depth", i + 1));

@@ -5,7 +5,7 @@
 use nalgebra::Point2;
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, findings};
-use quarterturn_geometry::cut::{Bit, Edge, Handhold, Reach};
+use quarterturn_geometry::cut::{Bit, Cuts, Easing, Edge, Handhold, Reach};
 use quarterturn_geometry::job::*;
 use quarterturn_geometry::layup::{Asked, Beat, Turn};
 use quarterturn_geometry::measure::{Length, Rule, Unit};
@@ -172,6 +172,7 @@ pub fn job() -> Job {
             lip_least: inch("1/4"),
             lip_care: inch("5/16"),
             behind_floor: inch("1/8"),
+            floor: inch("1/4"),
             flat: inch("1/8"),
             between_recesses: inch("1/2"),
             sliver: inch("1/4"),
@@ -193,7 +194,11 @@ pub fn job() -> Job {
         },
         bits: vec![bowl_bit()],
         handholds: vec![handhold(Edge::Left, "1/4", ["2", "2 1/2"]), handhold(Edge::Right, "1/4", ["2", "2"])],
-        round_over: Some(inch("1/16")),
+        cuts: Cuts {
+            upper_rim: Some(Easing::RoundOver(inch("1/16"))),
+            lower_rim: Some(Easing::RoundOver(inch("1/16"))),
+            ..Cuts::default()
+        },
         chord_tolerance: 0.02,
         measured: Measured::default(),
     }

@@ -2,29 +2,10 @@
 
 use super::promised::Promised;
 use super::{Board, Spot};
+use crate::cut::Face;
 use crate::picture::Picture;
 use crate::wood::Colour;
 use nalgebra::Point3;
-
-/// Which face.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Face {
-    /// The show face.
-    Upper,
-    /// The other one, as seen after turning the board over about its length: X to the right, Y down.
-    Lower,
-}
-
-impl Face {
-    /// Its name.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Upper => "upper",
-            Self::Lower => "lower",
-        }
-    }
-}
 
 /// How a face is drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -16,7 +16,8 @@ mod steps;
 #[cfg(test)]
 pub(crate) mod tests;
 
-pub use face::{Face, FaceOptions, FigureDrawn};
+pub use crate::cut::Face;
+pub use face::{FaceOptions, FigureDrawn};
 pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};
 pub use marks::EdgeMark;
 pub use meeting::Meeting;

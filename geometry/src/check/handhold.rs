@@ -3,7 +3,7 @@
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Edge, Finished, Handhold};
+use crate::cut::{Cuts, Easing, Edge, Finished, Handhold};
 use crate::path::{NoProgram, Program, RouterSetup};
 use crate::solid::{Lip, at_least_between, between};
 
@@ -19,6 +19,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         all.extend(one.behind_floor());
         all.extend(one.crossed());
         all.extend(one.flat());
+        all.extend(one.in_a_corner());
         all.extend(one.lowering());
         all.extend(one.program());
         for (j, other) in look.job.handholds.iter().enumerate().take(i) {
@@ -162,24 +163,38 @@ impl One<'_> {
     }
 
     fn flat(&self) -> Option<Finding> {
-        let radius = self.look.job.round_over?;
-        let flat = flat_beside(self.hold, self.size, radius.mm());
-        let limit = self.look.job.limits.flat;
-        let (kind, says) = if flat < -ALIKE {
-            (CantBeMade, format!("a round-over of {} cuts into the recess", self.look.say(radius.mm())))
+        let (flat, easing) = flat_beside(self.hold, self.size, &self.look.job.cuts)?;
+        let (limit, size, name) = (self.look.job.limits.flat, self.look.say(easing.size()), easing.name());
+        let (kind, says) = if flat <= ALIKE {
+            (CantBeMade, format!("a {name} of {size} cuts into the recess"))
         } else if flat < limit.mm() - ALIKE {
             let left = self.look.at_most(flat.max(0.0));
-            (TakeCare, format!("only {left} of flat is left beside a round-over of {}", self.look.say(radius.mm())))
+            (TakeCare, format!("only {left} of flat is left beside a {name} of {size}"))
         } else {
             return None;
         };
-        let most = flat + radius.mm() - limit.mm();
+        let most = flat + easing.size() - limit.mm();
         let mends = if most > 0.0 {
-            format!("a round-over of {} at most, or a narrower recess", self.look.at_most(most))
+            format!("a {name} of {} at most, or a narrower recess", self.look.at_most(most))
         } else {
-            "no round-over here, or a narrower recess".to_owned()
+            format!("no {name} here, or a narrower recess")
         };
         self.found("round-over reaches the recess", kind, says, mends)
+    }
+
+    fn in_a_corner(&self) -> Option<Finding> {
+        let radius = self.look.job.cuts.corner_radius?;
+        let [a, c] = self.hold.setbacks(self.size);
+        if a.min(c) > radius.mm() + ALIKE {
+            return None;
+        }
+        let says = format!(
+            "the recess ends {} from the corner, which is rounded by {}",
+            self.look.say(a.min(c)),
+            self.look.limit(radius)
+        );
+        let mends = format!("setbacks over {}, or a smaller corner radius", self.look.limit(radius));
+        self.found("recess runs into a rounded corner", CantBeMade, says, mends)
     }
 
     fn lowering(&self) -> Option<Finding> {
@@ -310,10 +325,12 @@ pub(crate) fn lines_crossed(board: &Board, hold: &Handhold) -> usize {
     }
 }
 
-/// The flat left between the recess's rim and the start of a round-over, on the thinner side, mm.
-pub(crate) fn flat_beside(hold: &Handhold, size: &Finished, radius: f64) -> f64 {
+/// The flat left between the recess's rim and the start of an eased rim, where it is least, mm, and that easing;
+/// `None` where neither rim is eased.
+pub(crate) fn flat_beside(hold: &Handhold, size: &Finished, cuts: &Cuts) -> Option<(f64, Easing)> {
     let [lower, upper] = hold.lips(size);
-    lower.min(upper) - radius
+    let flat = |lip: f64, easing: Option<Easing>| easing.map(|e| (lip - e.size(), e));
+    [flat(lower, cuts.lower_rim), flat(upper, cuts.upper_rim)].into_iter().flatten().min_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// From where to where a recess runs on the board, along X for front and back, along Y for the ends.
@@ -330,13 +347,13 @@ fn along(hold: &Handhold, size: &Finished) -> [f64; 2] {
 }
 
 /// The x of every glue line between strips that is left in the finished board.
-fn joints(board: &Board) -> Vec<f64> {
+pub(crate) fn joints(board: &Board) -> Vec<f64> {
     let length = board.finished().length;
     (1..board.strips().len()).map(|p| board.span(p)[0]).filter(|x| *x > ALIKE && *x < length - ALIKE).collect()
 }
 
 /// The y of every glue line between blanks of one strip that is left in the finished board.
-fn blank_lines(board: &Board, place: usize) -> Vec<f64> {
+pub(crate) fn blank_lines(board: &Board, place: usize) -> Vec<f64> {
     let width = board.finished().width;
     let mut lines: Vec<f64> =
         board.blank_spans(place).into_iter().flatten().filter(|y| *y > ALIKE && *y < width - ALIKE).collect();
@@ -368,6 +385,8 @@ mod tests {
         let reach = Reach::Setbacks([inch("2"); 2]);
         let hold = Handhold { edge: Edge::Left, bit, depth: inch("1/4"), reach, above_lower_face: None, passes: None };
         let size = Finished { length: 276.225, width: 212.725, thickness: inch("1 3/8").mm() };
-        assert!((flat_beside(&hold, &size, inch("1/16").mm()) - inch("1/4").mm()).abs() < 1e-9);
+        let easing = Some(Easing::RoundOver(inch("1/16")));
+        let cuts = Cuts { upper_rim: easing, lower_rim: easing, ..Cuts::default() };
+        assert!((flat_beside(&hold, &size, &cuts).unwrap().0 - inch("1/4").mm()).abs() < 1e-9);
     }
 }

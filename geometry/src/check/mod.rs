@@ -6,16 +6,20 @@
 //! Judges only; computes nothing that the model doesn't already hold.
 
 mod board;
+mod cuts;
 mod handhold;
 mod strips;
 mod table;
 
 pub(crate) use board::narrowest_outer;
+pub(crate) use cuts::lines;
 pub(crate) use handhold::{first_parallel_line, flat_beside, lines_crossed};
 pub use table::{CHECKS, Check, check};
 
+use crate::cut::Which;
 use crate::job::{Job, Outcome};
 use crate::measure::{Length, Rest, Rounding};
+use crate::solid::Cut;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -51,10 +55,17 @@ pub enum Subject {
     Handhold(usize),
     /// Two handholds.
     Handholds(usize, usize),
+    /// A cut on a face.
+    Cut(Which),
+    /// Two cuts, one of them on a face.
+    Cuts(Cut, Cut),
 }
 
 impl Subject {
     fn overlaps(self, other: Self) -> bool {
+        if let (Self::Cut(which), Self::Cuts(a, b)) | (Self::Cuts(a, b), Self::Cut(which)) = (self, other) {
+            return [a, b].contains(&Cut::Face(which));
+        }
         self.handholds().is_some_and(|a| other.handholds().is_some_and(|b| a.iter().any(|h| b.contains(h))))
             || self == other
     }
@@ -63,7 +74,7 @@ impl Subject {
         match self {
             Self::Handhold(i) => Some([i, i]),
             Self::Handholds(i, j) => Some([i, j]),
-            Self::Panel(_) | Self::Board => None,
+            Self::Panel(_) | Self::Board | Self::Cut(_) | Self::Cuts(..) => None,
         }
     }
 
@@ -76,7 +87,16 @@ impl Subject {
             Self::Board => "board".to_owned(),
             Self::Handhold(i) => format!("{} handhold", edge(i)),
             Self::Handholds(i, j) => format!("{} and {} handholds", edge(i), edge(j)),
+            Self::Cut(which) => which.name(&job.cuts),
+            Self::Cuts(a, b) => format!("{} and {}", cut_name(a, job), cut_name(b, job)),
         }
+    }
+}
+
+fn cut_name(cut: Cut, job: &Job) -> String {
+    match cut {
+        Cut::Handhold(i) => Subject::Handhold(i).name(job),
+        Cut::Face(which) => which.name(&job.cuts),
     }
 }
 
@@ -103,6 +123,7 @@ pub fn findings(job: &Job, outcome: &Outcome) -> Vec<Finding> {
     strips::find(&look, &mut all);
     board::find(&look, &mut all);
     handhold::find(&look, &mut all);
+    cuts::find(&look, &mut all);
     let mut spoken: Vec<Finding> = all.iter().filter(|f| !gives_way(f, &all)).cloned().collect();
     spoken.sort_by_key(|f| f.kind);
     spoken

@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 31] = [
+pub static CHECKS: [Check; 39] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -264,7 +264,7 @@ pub static CHECKS: [Check; 31] = [
         limit: "none",
         source: PRACTICE,
         mends: "nothing needs mending",
-        gives_way_to: &["stops cross or leave the edge"],
+        gives_way_to: &["stops cross or leave the edge", "recess runs into a rounded corner"],
     },
     Check {
         name: "recesses too close",
@@ -310,5 +310,77 @@ pub static CHECKS: [Check; 31] = [
         source: ARITHMETIC,
         mends: "move the clamp, a bit that cuts at its centre, or the router table",
         gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC"],
+    },
+    Check {
+        name: "recess runs into a rounded corner",
+        kinds: &[CantBeMade],
+        formula: "setback ≤ the radius of the board's corners",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "larger setbacks, or a smaller corner radius",
+        gives_way_to: &["stops cross or leave the edge"],
+    },
+    Check {
+        name: "corners or rims too large",
+        kinds: &[CantBeMade],
+        formula: "2 × corner radius > the shorter side; or the upper and the lower rim together ≥ thickness",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "a smaller radius or chamfer",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "cut has no room",
+        kinds: &[CantBeMade],
+        formula: "a groove's runs meet, or its corners are larger than it; a finger recess's setbacks leave no travel",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "smaller setbacks, a smaller corner radius, or a narrower bit",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "cut goes too deep",
+        kinds: &[CantBeMade, TakeCare],
+        formula: "wood under a cut in a face: 0 can't be made; < limit wants care",
+        limit: "1/4 in (limits.floor)",
+        source: PRACTICE,
+        mends: "a shallower cut, or a thicker board",
+        gives_way_to: &["bit does not reach"],
+    },
+    Check {
+        name: "spout begins at a corner",
+        kinds: &[CantBeMade],
+        formula: "the spout's rim reaches the groove's corner arc",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "move it toward the middle of the edge",
+        gives_way_to: &["cut has no room"],
+    },
+    Check {
+        name: "cut leaves its face",
+        kinds: &[CantBeMade],
+        formula: "a groove, a foot's hole or a hanging hole reaches an eased rim or a side",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "move it in, or a narrower cut, or less off the rim",
+        gives_way_to: &["cut has no room"],
+    },
+    Check {
+        name: "cuts too close",
+        kinds: &[CantBeMade, TakeCare],
+        formula: "least distance between two cuts, one of them on a face: where they meet and mustn't it can't be made; < limit wants care",
+        limit: "1/4 in (limits.lip_least)",
+        source: PRACTICE,
+        mends: "move one of them, or a shallower or narrower cut",
+        gives_way_to: &["cut has no room", "cut goes too deep", "stops cross or leave the edge"],
+    },
+    Check {
+        name: "cut runs along a glue line",
+        kinds: &[Note],
+        formula: "a glue line lies in the cut for more than twice the cut's width",
+        limit: "none",
+        source: PRACTICE,
+        mends: "move it off the glue line",
+        gives_way_to: &["cut has no room"],
     },
 ];

@@ -1,5 +1,6 @@
 //! The recess that a round bit leaves: closed forms.
 
+use super::Profile;
 use std::f64::consts::PI;
 
 /// A recess cut by a bit of radius R with corner radius r, d deep, its centre moved by t in a
@@ -29,18 +30,22 @@ pub struct Recess {
 }
 
 impl Recess {
-    /// ρ(h): half the width at the height h above the floor:
-    /// (R − r) + √(r² − (r − h)²) for h < r, else R.
+    /// The bit's profile at this depth.
+    #[must_use]
+    pub const fn profile(&self) -> Profile {
+        Profile { radius: self.radius, corner: self.corner, depth: self.depth }
+    }
+
+    /// ρ(h): half the width at the height h above the floor.
     #[must_use]
     pub fn half_width(&self, h: f64) -> f64 {
-        let (big, r) = (self.radius, self.corner);
-        if h >= r { big } else { big - r + (r * r - (r - h).powi(2)).max(0.0).sqrt() }
+        self.profile().half_width(h)
     }
 
     /// ρ(d): half the width at the surface.
     #[must_use]
     pub fn half_width_at_surface(&self) -> f64 {
-        self.half_width(self.depth)
+        self.profile().at_surface()
     }
 
     /// Length over all at the surface, t + 2ρ(d).
@@ -50,33 +55,15 @@ impl Recess {
     }
 
     /// A: the area of the section across the travel, 2·∫₀ᵈ ρ dh.
-    ///
-    /// d ≥ r: 2[(R − r)r + πr²/4 + R(d − r)]. d < r: with a = r − d and
-    /// G = (r²·acos(a/r) − a√(r² − a²))/2, 2[(R − r)d + G].
     #[must_use]
     pub fn section(&self) -> f64 {
-        let (big, r, d) = (self.radius, self.corner, self.depth);
-        if d >= r {
-            2.0 * ((big - r) * r + PI * r * r / 4.0 + big * (d - r))
-        } else {
-            2.0 * ((big - r) * d + self.segment())
-        }
+        2.0 * self.profile().first()
     }
 
     /// E: the volume of the two ends together, π·∫₀ᵈ ρ² dh.
-    ///
-    /// d ≥ r: π[(R − r)²r + (R − r)πr²/2 + 2r³/3 + R²(d − r)]. d < r:
-    /// π[(R − r)²d + 2(R − r)G + r²d − (r³ − a³)/3].
     #[must_use]
     pub fn ends(&self) -> f64 {
-        let (big, r, d) = (self.radius, self.corner, self.depth);
-        let flat = big - r;
-        if d >= r {
-            PI * (flat * flat * r + flat * PI * r * r / 2.0 + 2.0 * r.powi(3) / 3.0 + big * big * (d - r))
-        } else {
-            let a = r - d;
-            PI * (flat * flat * d + 2.0 * flat * self.segment() + r * r * d - (r.powi(3) - a.powi(3)) / 3.0)
-        }
+        PI * self.profile().second()
     }
 
     /// V = A·t + E.
@@ -91,18 +78,10 @@ impl Recess {
         self.section() * self.travel + self.ends()
     }
 
-    /// G: the area under the corner's arc from the floor to d < r,
-    /// ∫₀ᵈ √(r² − (r − h)²) dh = (r²·acos(a/r) − a√(r² − a²))/2 with a = r − d.
-    fn segment(&self) -> f64 {
-        let (r, a) = (self.corner, self.corner - self.depth);
-        (r * r * (a / r).acos() - a * (r * r - a * a).max(0.0).sqrt()) / 2.0
-    }
-
     /// φ: the angle of the corner's arc that is used, π/2 where d ≥ r.
     #[must_use]
     pub fn arc(&self) -> f64 {
-        let r = self.corner;
-        if self.depth >= r { if r > 0.0 { PI / 2.0 } else { 0.0 } } else { ((r - self.depth) / r).acos() }
+        self.profile().arc()
     }
 
     /// The area of all curved surface: the rounded corners along both walls and around both ends,

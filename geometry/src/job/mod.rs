@@ -10,9 +10,10 @@ mod shop;
 pub use outcome::{FromPanel, NoBoard, Outcome};
 pub use shop::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
 
-use crate::cut::{Bit, Handhold};
+use crate::cut::{Bit, Cuts, Finished, Handhold};
 use crate::layup::Asked;
 use crate::measure::{Length, Rule};
+use crate::solid::{Body, NoBody};
 use crate::stock::{Blank, Corners, LaidBlank};
 
 /// Everything a maker decides about one board.
@@ -46,12 +47,22 @@ pub struct Job {
     pub bits: Vec<Bit>,
     /// The handholds.
     pub handholds: Vec<Handhold>,
-    /// The radius that the edges are rounded over with, where they are.
-    pub round_over: Option<Length>,
+    /// All other cuts, the corners and the eased rims.
+    pub cuts: Cuts,
     /// The chord tolerance of meshes, mm.
     pub chord_tolerance: f64,
     /// What was measured on the way.
     pub measured: Measured,
+}
+
+impl Job {
+    /// The finished board with all its cuts.
+    ///
+    /// # Errors
+    /// [`NoBody`] where a cut doesn't lie on its edge or face, or two meet that mustn't.
+    pub fn body(&self, size: Finished) -> Result<Body, NoBody> {
+        Body::cut(size, &self.handholds, &self.cuts)
+    }
 }
 
 /// A panel as it is to be glued.

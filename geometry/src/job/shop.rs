@@ -101,6 +101,8 @@ pub struct Limits {
     pub lip_care: Length,
     /// The least wood between a recess's floor and a glue line parallel to its edge.
     pub behind_floor: Length,
+    /// The least wood under a cut in a face.
+    pub floor: Length,
     /// The least flat between a recess's rim and a round-over.
     pub flat: Length,
     /// The least wood between two recesses.

@@ -1,30 +1,15 @@
-//! Numbers of the board: sizes, places, glue lines, the solid.
+//! Numbers of the board: sizes, places, glue lines.
 
 use super::Numbers;
 use crate::board::{Board, Face};
 use crate::check::narrowest_outer;
-use crate::job::{Job, Outcome};
-use crate::solid::Body;
+use crate::job::Outcome;
 
-pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+pub(super) fn add(outcome: &Outcome, n: &mut Numbers) {
     let Ok(board) = &outcome.board else { return };
     sizes(board, n);
     for place in 0..board.strips().len() {
         places(board, place, n);
-    }
-    if let Ok(body) = Body::of(board.finished(), &job.handholds) {
-        n.volume(
-            "solid.volume",
-            body.volume(),
-            "the finished box less the closed forms of the recesses, before edges are eased",
-        );
-        n.volume("solid.removed", body.removed(), "what the recesses take: A·t + E each");
-        n.hair("solid.chord tolerance", job.chord_tolerance, "the greatest distance between mesh and surface");
-        n.volume(
-            "solid.chord bound",
-            body.mesh_bound(job.chord_tolerance),
-            "the most by which the mesh's volume may differ: ε·A_curved·(1 + ε/r_min) for each recess",
-        );
     }
 }
 

@@ -59,13 +59,9 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
         lip.thickness,
         "the least distance on the solid from the recess to any face that shares no edge with it",
     );
-    if let Some(radius) = job.round_over {
-        n.length(key("round-over"), radius.mm(), "the radius that the edges are rounded over with");
-        n.at_most(
-            key("flat"),
-            flat_beside(hold, size, radius.mm()),
-            "flat left between the recess's rim and the start of the round-over, on the thinner side",
-        );
+    if let Some((flat, easing)) = flat_beside(hold, size, &job.cuts) {
+        n.length(key("round-over"), easing.size(), "how far the round-over or chamfer nearest to the recess reaches");
+        n.at_most(key("flat"), flat, "flat left between the recess's rim and the start of that round-over or chamfer");
     }
     n.volume(key("volume"), shape.volume(), "A·t + E, closed form");
 }

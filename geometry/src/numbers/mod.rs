@@ -8,9 +8,11 @@
 //! that each printed figure stands in the report as shown.
 
 mod board;
+mod cuts;
 mod figure;
 mod handhold;
 mod panel;
+mod solid;
 
 use crate::job::{Job, Outcome};
 use crate::measure::{Rest, Rounding, Rule, Unit};
@@ -23,6 +25,10 @@ pub enum In {
     Length,
     /// mm³.
     Volume,
+    /// mm².
+    Area,
+    /// kg.
+    Mass,
     /// A whole number of things.
     Count,
     /// A share of one: a chance.
@@ -40,6 +46,8 @@ impl In {
         match self {
             Self::Length => "mm",
             Self::Volume => "mm3",
+            Self::Area => "mm2",
+            Self::Mass => "kg",
             Self::Count => "1",
             Self::Share => "share",
             Self::Speed => "1/min",
@@ -77,9 +85,11 @@ impl Numbers {
     pub fn of(job: &Job, outcome: &Outcome) -> Self {
         let mut numbers = Self { rule: job.rule, all: Vec::new(), places: HashMap::new() };
         panel::add(job, outcome, &mut numbers);
-        board::add(job, outcome, &mut numbers);
+        board::add(outcome, &mut numbers);
         figure::add(outcome, &mut numbers);
+        solid::add(job, outcome, &mut numbers);
         handhold::add(job, outcome, &mut numbers);
+        cuts::add(job, outcome, &mut numbers);
         numbers
     }
 
@@ -140,6 +150,26 @@ impl Numbers {
             Unit::Millimetre => format!("{:.1} cm³", value / 1000.0),
         };
         self.add(key, value, In::Volume, shown, about);
+    }
+
+    /// Adds an area.
+    pub fn area(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.2} in²", value / 25.4_f64.powi(2)),
+            Unit::Millimetre => format!("{:.1} cm²", value / 100.0),
+        };
+        self.add(key, value, In::Area, shown, about);
+    }
+
+    /// Adds a mass.
+    pub fn mass(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        /// 1 lb = 0.45359237 kg, by definition.
+        const POUND: f64 = 0.453_592_37;
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.1} lb", value / POUND),
+            Unit::Millimetre => format!("{value:.2} kg"),
+        };
+        self.add(key, value, In::Mass, shown, about);
     }
 
     /// Adds a count.

@@ -1,19 +1,42 @@
-//! The finished board as one solid: a box and the recesses in its edges.
+//! The finished board as one solid: outline, eased rims, and every cut.
 
-use super::between;
-use super::face::HoledFace;
+use super::boolean::subtract;
+use super::exact::Exact;
+use super::flat;
+use super::lip::{apart, tools_between};
 use super::mesh::{Builder, Mesh};
-use super::recess::Placed;
-use crate::cut::{Edge, EdgeFrame, Finished, Handhold, Recess};
+use super::outer;
+use super::tool::{Frame, Level, Tool};
+use crate::cut::{Cuts, Edge, Face, Finished, Handhold, Outline, Path, Recess, Sweep, Which};
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
-/// The whole board, exactly: after flattening and trimming, with its handholds, before edges are
-/// eased.
+/// The whole board, exactly: after flattening and trimming, with its corners, its eased rims and all its cuts.
 #[derive(Clone, Debug)]
 pub struct Body {
-    board: Finished,
-    recesses: Vec<(Edge, Placed)>,
+    pub(super) outline: Outline,
+    pub(super) recesses: Vec<(Edge, Recess, Tool)>,
+    pub(super) sweeps: Vec<Swept>,
+}
+
+/// A cut on a face.
+#[derive(Clone, Debug)]
+pub(super) struct Swept {
+    pub(super) which: Which,
+    pub(super) sweep: Sweep,
+    pub(super) tool: Tool,
+    /// Whether it crosses another cut or the board's side: then the mesh comes from a boolean, and the exact figures
+    /// from quadrature.
+    pub(super) crosses: bool,
+}
+
+/// One cut of a body, by its place in its list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Cut {
+    /// A handhold.
+    Handhold(usize),
+    /// A cut on a face.
+    Face(Which),
 }
 
 /// Why a board can't be described as a body.
@@ -25,45 +48,107 @@ pub enum NoBody {
     /// Two recesses meet.
     #[error("recesses {0} and {1} meet")]
     Meet(usize, usize),
-    /// The triangulation refused a point: a size that is not a number or out of all range.
+    /// Corners or eased rims are larger than the board.
+    #[error("the corners or the eased rims are larger than the board")]
+    Outline,
+    /// A cut on a face leaves its face, breaks through, or is none.
+    #[error("a cut ({0:?}) does not lie within its face")]
+    LeavesTheFace(Which),
+    /// Two cuts meet that mustn't.
+    #[error("{0:?} and {1:?} meet")]
+    CutsMeet(Cut, Cut),
+    /// The triangulation refused a point, or the boolean failed.
     #[error("the board's size can't be meshed")]
     OutOfRange,
 }
 
 impl Body {
-    /// The body of a board with these handholds.
+    /// The body of a plain box with these handholds.
     ///
     /// # Errors
     /// [`NoBody`] where a recess doesn't lie within its edge's face or two of them meet.
     pub fn of(board: Finished, handholds: &[Handhold]) -> Result<Self, NoBody> {
-        let recesses: Vec<(Edge, Placed)> = handholds.iter().map(|h| (h.edge, placed(h, &board))).collect();
-        for (i, (edge, placed)) in recesses.iter().enumerate() {
-            if !lies_within(*edge, placed, &board) {
-                return Err(NoBody::LeavesTheEdge(i));
+        Self::cut(board, handholds, &Cuts::default())
+    }
+
+    /// The body of a board with all its cuts.
+    ///
+    /// # Errors
+    /// [`NoBody`] where a cut doesn't lie on its edge or face, or two meet that mustn't.
+    pub fn cut(board: Finished, handholds: &[Handhold], cuts: &Cuts) -> Result<Self, NoBody> {
+        let outline = cuts.outline(board);
+        if !outline.fits() {
+            return Err(NoBody::Outline);
+        }
+        let recesses = recesses(&outline, handholds)?;
+        let mut sweeps = Vec::new();
+        for (which, sweep) in cuts.sweeps(&board) {
+            let leaves = leaves(which, &sweep, &outline).ok_or(NoBody::LeavesTheFace(which))?;
+            let tool = tool(&sweep, &board);
+            sweeps.push(Swept { which, sweep, tool, crosses: leaves });
+        }
+        let mut body = Self { outline, recesses, sweeps };
+        body.check_meetings()?;
+        Ok(body)
+    }
+
+    /// Refuses cuts that meet where they mustn't; marks those that meet where they may.
+    fn check_meetings(&mut self) -> Result<(), NoBody> {
+        let size = self.outline.size;
+        for i in 0..self.sweeps.len() {
+            for j in 0..i {
+                let (a, b) = (&self.sweeps[j], &self.sweeps[i]);
+                if gap(&a.sweep.extent(&size), &b.sweep.extent(&size)) > MEETS {
+                    continue;
+                }
+                let (with, meets) = (a.which.may_meet(b.which), !apart(&a.tool, &b.tool, MEETS));
+                if meets && !with {
+                    return Err(NoBody::CutsMeet(Cut::Face(a.which), Cut::Face(b.which)));
+                }
+                self.sweeps[i].crosses |= meets;
+                self.sweeps[j].crosses |= meets;
             }
-            let meets = |j: &usize| {
-                gap(&room(placed), &room(&recesses[*j].1)) <= 0.0
-                    && between(&handholds[*j], &handholds[i], &board).is_none_or(|distance| distance <= 0.0)
-            };
-            if let Some(j) = (0..i).find(meets) {
-                return Err(NoBody::Meet(j, i));
+            for (j, (_, _, recess)) in self.recesses.iter().enumerate() {
+                let swept = &self.sweeps[i];
+                let near = gap(&room(recess), &swept.sweep.extent(&size)) <= MEETS;
+                if near && !apart(recess, &swept.tool, MEETS) {
+                    return Err(NoBody::CutsMeet(Cut::Handhold(j), Cut::Face(swept.which)));
+                }
             }
         }
-        Ok(Self { board, recesses })
+        Ok(())
     }
 
     /// The finished size.
     #[must_use]
     pub const fn size(&self) -> &Finished {
-        &self.board
+        &self.outline.size
+    }
+
+    /// The board before anything is cut into it.
+    #[must_use]
+    pub const fn outline(&self) -> &Outline {
+        &self.outline
     }
 
     /// The recesses, exactly.
     pub fn recesses(&self) -> impl Iterator<Item = &Recess> {
-        self.recesses.iter().map(|(_, placed)| &placed.recess)
+        self.recesses.iter().map(|(_, recess, _)| recess)
     }
 
-    /// The exact volume: the box less the closed form of every recess, mm³.
+    /// The cuts on faces, exactly.
+    pub fn sweeps(&self) -> impl Iterator<Item = (Which, &Sweep)> {
+        self.sweeps.iter().map(|s| (s.which, &s.sweep))
+    }
+
+    /// Volume, surface and centre of volume, exactly.
+    #[must_use]
+    pub fn exact(&self) -> Exact {
+        Exact::of(self)
+    }
+
+    /// The exact volume: the outline's closed form less those of all cuts; where cuts cross, less what they take
+    /// together, by quadrature over exact slices, mm³.
     ///
     /// ```
     /// use quarterturn_geometry::cut::Finished;
@@ -73,83 +158,242 @@ impl Body {
     /// ```
     #[must_use]
     pub fn volume(&self) -> f64 {
-        let Finished { length, width, thickness } = self.board;
-        length * width * thickness - self.removed()
+        self.exact().volume
     }
 
-    /// What the recesses take, mm³.
+    /// What all cuts take of the finished box, mm³.
     #[must_use]
     pub fn removed(&self) -> f64 {
-        self.recesses().map(Recess::volume).sum()
+        self.exact().removed
     }
 
-    /// The bound of |V_mesh − V| at a chord tolerance, mm³.
+    /// The bound of |V_mesh − V| at a chord tolerance, mm³: the sum of every surface's; of a cut that crosses
+    /// another, as if it were whole.
     #[must_use]
     pub fn mesh_bound(&self, tolerance: f64) -> f64 {
-        self.recesses().map(|r| r.mesh_bound(tolerance)).sum()
+        let recesses: f64 = self.recesses().map(|r| r.mesh_bound(tolerance)).sum();
+        let sweeps: f64 = self.sweeps.iter().map(|s| s.sweep.mesh_bound(tolerance)).sum();
+        self.outline.mesh_bound(tolerance) + recesses + sweeps
     }
 
     /// The whole board as one closed mesh.
     ///
+    /// Built directly; cuts that cross another or run out of the side are then cut by a robust boolean.
+    ///
     /// # Errors
     /// [`NoBody::OutOfRange`] for a size that can't be meshed.
     pub fn mesh(&self, tolerance: f64) -> Result<Mesh, NoBody> {
-        let Finished { length, width, thickness } = self.board;
-        let mut builder = Builder::default();
-        let corner = |x: f64, y: f64, z: f64| Point3::new(x * length, y * width, z * thickness);
-        for (z, order) in [(0.0, [0, 3, 2, 1]), (1.0, [0, 1, 2, 3])] {
-            let corners = [corner(0.0, 0.0, z), corner(1.0, 0.0, z), corner(1.0, 1.0, z), corner(0.0, 1.0, z)];
-            let vertices = corners.map(|p| builder.vertex(p));
-            builder.quad(order.map(|i: usize| vertices[i]));
-        }
-        for edge in Edge::ALL {
-            self.add_edge(edge, tolerance, &mut builder).ok_or(NoBody::OutOfRange)?;
-        }
-        Ok(builder.finish())
+        let direct = self.direct(tolerance).ok_or(NoBody::OutOfRange)?;
+        let crossing = self.sweeps.iter().filter(|s| s.crosses).map(|s| s.tool.solid(tolerance));
+        crossing.into_iter().try_fold(direct, |mesh, cutter| subtract(mesh, &cutter)).ok_or(NoBody::OutOfRange)
     }
 
-    fn add_edge(&self, edge: Edge, tolerance: f64, builder: &mut Builder) -> Option<()> {
-        let mut holes = Vec::new();
-        for (_, placed) in self.recesses.iter().filter(|(e, _)| *e == edge) {
-            let rings = placed.rings(tolerance);
-            placed.add_inside(&rings, builder);
-            holes.push(rings.first()?.iter().map(|p| p.xy()).collect());
+    /// The same, every cut by the boolean: the second way, to check the first by.
+    ///
+    /// # Errors
+    /// [`NoBody::OutOfRange`] for a size that can't be meshed.
+    pub fn mesh_by_boolean(&self, tolerance: f64) -> Result<Mesh, NoBody> {
+        let bare = Self { outline: self.outline, recesses: Vec::new(), sweeps: Vec::new() };
+        let bare = bare.direct(tolerance).ok_or(NoBody::OutOfRange)?;
+        self.cutters(tolerance)
+            .into_iter()
+            .try_fold(bare, |mesh, cutter| subtract(mesh, &cutter))
+            .ok_or(NoBody::OutOfRange)
+    }
+
+    /// Outline, handholds, and every cut that crosses nothing.
+    fn direct(&self, tolerance: f64) -> Option<Mesh> {
+        let mut builder = Builder::default();
+        let loops = outer::loops(&self.outline, tolerance);
+        let rings: Vec<Vec<u32>> = loops.iter().map(|ring| ring.iter().map(|p| builder.vertex(*p)).collect()).collect();
+        let sides = outer::bands(&self.outline, &loops, &rings, &mut builder);
+        for (edge, boundary) in sides {
+            let boundary = self.in_edge(edge, boundary, &loops);
+            self.add_edge(edge, boundary, tolerance, &mut builder)?;
         }
-        let frame = EdgeFrame::of(edge, &self.board);
-        let face = HoledFace { width: edge.length(&self.board), height: self.board.thickness, holes };
-        face.add(builder, |b, p: &Point2<f64>| b.vertex(frame.on_board(&Point3::new(p.x, p.y, 0.0))))
+        let ends = [(Face::Upper, loops.last()?, rings.last()?), (Face::Lower, loops.first()?, rings.first()?)];
+        let mut openings: [Vec<flat::Boundary>; 2] = ends.map(|(_, points, ring)| {
+            let mut boundary: flat::Boundary = points.iter().map(|p| p.xy()).zip(ring.iter().copied()).collect();
+            boundary.dedup_by_key(|(_, vertex)| *vertex);
+            if boundary.len() > 1 && boundary.first().map(|b| b.1) == boundary.last().map(|b| b.1) {
+                boundary.pop();
+            }
+            vec![boundary]
+        });
+        for swept in self.sweeps.iter().filter(|s| !s.crosses) {
+            let levels = swept.tool.levels(tolerance);
+            swept.tool.add_inside(&levels, &mut builder);
+            let at = usize::from(swept.sweep.face == Face::Lower);
+            openings[at].extend(swept.tool.boundaries(levels.first()?, &mut builder));
+            if swept.sweep.through {
+                openings[1 - at].extend(swept.tool.boundaries(levels.last()?, &mut builder));
+            }
+        }
+        flat::add(&openings[0], false, &mut builder)?;
+        flat::add(&openings[1], true, &mut builder)?;
+        Some(builder.finish())
+    }
+
+    /// The four corners of a side between the eased rims, in the edge's frame.
+    fn in_edge(&self, edge: Edge, side: [(usize, usize, u32); 4], loops: &[Vec<Point3<f64>>]) -> flat::Boundary {
+        let Finished { length, width, .. } = self.outline.size;
+        let corner = |(level, i, vertex): (usize, usize, u32)| {
+            let p = loops[level][i];
+            let along = match edge {
+                Edge::Front => p.x,
+                Edge::Back => length - p.x,
+                Edge::Left => width - p.y,
+                Edge::Right => p.y,
+            };
+            (Point2::new(along, p.z), vertex)
+        };
+        side.map(corner).to_vec()
+    }
+
+    fn add_edge(&self, edge: Edge, side: flat::Boundary, tolerance: f64, builder: &mut Builder) -> Option<()> {
+        let mut boundaries = vec![side];
+        for (_, _, tool) in self.recesses.iter().filter(|(e, ..)| *e == edge) {
+            let levels: Vec<Level> = tool.levels(tolerance);
+            tool.add_inside(&levels, builder);
+            boundaries.extend(tool.boundaries(levels.first()?, builder));
+        }
+        flat::add(&boundaries, false, builder)
     }
 
     /// Each recess as a closed solid, in the order of the handholds.
     #[must_use]
     pub fn recess_solids(&self, tolerance: f64) -> Vec<Mesh> {
-        self.recesses.iter().map(|(_, placed)| placed.solid(tolerance)).collect()
+        self.recesses.iter().map(|(.., tool)| tool.solid(tolerance)).collect()
+    }
+
+    /// Every cut as a closed solid, flush with its face or edge: recesses first, then the cuts on faces. What the
+    /// whole board and its pieces are cut by; the outline isn't among them.
+    #[must_use]
+    pub fn cutters(&self, tolerance: f64) -> Vec<Mesh> {
+        let sweeps = self.sweeps.iter().map(|s| s.tool.solid(tolerance));
+        self.recess_solids(tolerance).into_iter().chain(sweeps).collect()
+    }
+
+    /// The board before any cut, as a closed solid: what pieces are cut to at the outline.
+    ///
+    /// # Errors
+    /// [`NoBody::OutOfRange`] for a size that can't be meshed.
+    pub fn uncut(&self, tolerance: f64) -> Result<Mesh, NoBody> {
+        let bare = Self { outline: self.outline, recesses: Vec::new(), sweeps: Vec::new() };
+        bare.direct(tolerance).ok_or(NoBody::OutOfRange)
+    }
+
+    /// The least distance between two cuts that don't meet, and which they are, mm; `None` where there are fewer.
+    #[must_use]
+    pub fn least_between(&self) -> Option<(f64, Cut, Cut)> {
+        let tools: Vec<(Cut, &Tool)> = self.tools().collect();
+        let mut pairs: Vec<(f64, usize, usize)> = (0..tools.len())
+            .flat_map(|i| (0..i).map(move |j| (j, i)))
+            .map(|(j, i)| (gap(&room(tools[j].1), &room(tools[i].1)), j, i))
+            .collect();
+        pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut least: Option<(f64, Cut, Cut)> = None;
+        for (at_least, j, i) in pairs {
+            if least.is_some_and(|(distance, ..)| distance <= at_least) {
+                break;
+            }
+            let distance = tools_between(tools[j].1, tools[i].1).unwrap_or(0.0);
+            if distance > MEETS && least.is_none_or(|(known, ..)| distance < known) {
+                least = Some((distance, tools[j].0, tools[i].0));
+            }
+        }
+        least
+    }
+
+    /// Every cut with its tool.
+    fn tools(&self) -> impl Iterator<Item = (Cut, &Tool)> {
+        let recesses = self.recesses.iter().enumerate().map(|(i, (.., tool))| (Cut::Handhold(i), tool));
+        recesses.chain(self.sweeps.iter().map(|s| (Cut::Face(s.which), &s.tool)))
     }
 }
 
-pub(super) fn placed(hold: &Handhold, board: &Finished) -> Placed {
-    let [from, to] = hold.centres(board);
-    Placed { recess: hold.recess(board), frame: hold.frame(board), from: from.x, to: to.x, middle: hold.middle(board) }
+/// Cuts nearer than this meet: their meshes might, mm.
+const MEETS: f64 = 0.02;
+
+fn recesses(outline: &Outline, handholds: &[Handhold]) -> Result<Vec<(Edge, Recess, Tool)>, NoBody> {
+    let board = &outline.size;
+    let recesses: Vec<(Edge, Recess, Tool)> =
+        handholds.iter().map(|h| (h.edge, h.recess(board), placed(h, board))).collect();
+    for (i, (edge, _, tool)) in recesses.iter().enumerate() {
+        if !lies_within(*edge, tool, outline) {
+            return Err(NoBody::LeavesTheEdge(i));
+        }
+        let meets = |j: &usize| gap(&room(tool), &room(&recesses[*j].2)) <= 0.0 && !apart(&recesses[*j].2, tool, 0.0);
+        if let Some(j) = (0..i).find(meets) {
+            return Err(NoBody::Meet(j, i));
+        }
+    }
+    Ok(recesses)
 }
 
-fn lies_within(edge: Edge, placed: &Placed, board: &Finished) -> bool {
-    let Placed { recess, from, to, middle, .. } = placed;
-    let rho = recess.half_width_at_surface();
-    recess.travel >= 0.0
-        && recess.depth > 0.0
-        && recess.depth < edge.stands(board)
-        && from - rho > 0.0
-        && to + rho < edge.length(board)
-        && middle - rho > 0.0
-        && middle + rho < board.thickness
+/// A handhold where it lies.
+pub(super) fn placed(hold: &Handhold, board: &Finished) -> Tool {
+    let centres = hold.centres(board).map(|p| p.xy());
+    let path = Path::Filled(centres.to_vec());
+    Tool { path, profile: hold.recess(board).profile(), frame: Frame::Edge(hold.frame(board)), through: false }
+}
+
+/// A cut on a face where it lies.
+pub(super) fn tool(sweep: &Sweep, board: &Finished) -> Tool {
+    let frame = Frame::Face(sweep.face, board.thickness);
+    Tool { path: sweep.path.clone(), profile: sweep.profile, frame, through: sweep.through }
+}
+
+/// The least and the greatest of a tool's path, in its frame.
+fn ends(tool: &Tool) -> [Point2<f64>; 2] {
+    match &tool.path {
+        Path::Filled(corners) => {
+            let first = corners.first().copied().unwrap_or_default();
+            corners.iter().fold([first, first], |[low, high], p| [low.inf(p), high.sup(p)])
+        }
+        Path::Round(path) => [path.low, path.high],
+    }
+}
+
+fn lies_within(edge: Edge, tool: &Tool, outline: &Outline) -> bool {
+    let ([from, to], rho) = (ends(tool), tool.profile.at_surface());
+    let Path::Filled(corners) = &tool.path else { return false };
+    let forward = corners.first().zip(corners.last()).is_some_and(|(a, b)| a.x <= b.x && a.y <= b.y);
+    let [upper, lower] = outline.eased();
+    forward
+        && tool.profile.depth > 0.0
+        && tool.profile.depth < edge.stands(&outline.size)
+        && from.x - rho > outline.corner
+        && to.x + rho < edge.length(&outline.size) - outline.corner
+        && from.y - rho > lower
+        && to.y + rho < outline.size.thickness - upper
+}
+
+/// Whether a cut runs out of its face's flat; `None` where it mustn't, or is no cut.
+fn leaves(which: Which, sweep: &Sweep, outline: &Outline) -> Option<bool> {
+    let flats = outline.faces();
+    let at = usize::from(sweep.face == Face::Lower);
+    let depth_fits = sweep.through || sweep.profile.depth < outline.size.thickness;
+    let is_one = match &sweep.path {
+        Path::Round(path) => path.is_one() && path.inset(sweep.profile.at_surface()).is_one(),
+        Path::Filled(corners) => !corners.is_empty(),
+    };
+    if !(is_one && depth_fits && sweep.profile.depth > 0.0) {
+        return None;
+    }
+    let foot = sweep.footprint();
+    let inside = flats[at].region().holds(&foot) && (!sweep.through || flats[1 - at].region().holds(&foot));
+    if inside {
+        return Some(false);
+    }
+    (which.may_leave() && flats[at].region().meets(&foot)).then_some(true)
 }
 
 /// The box that a recess lies in.
-fn room(placed: &Placed) -> [Point3<f64>; 2] {
-    let rho = placed.recess.half_width_at_surface();
-    let corner = |along: f64, up: f64, out: f64| placed.frame.on_board(&Point3::new(along, up, out));
-    let a = corner(placed.from - rho, placed.middle - rho, -placed.recess.depth);
-    let b = corner(placed.to + rho, placed.middle + rho, 0.0);
+fn room(tool: &Tool) -> [Point3<f64>; 2] {
+    let ([from, to], rho) = (ends(tool), tool.profile.at_surface());
+    let a = tool.frame.on_board(&Point3::new(from.x - rho, from.y - rho, -tool.profile.depth));
+    let b = tool.frame.on_board(&Point3::new(to.x + rho, to.y + rho, 0.0));
     [a.inf(&b), a.sup(&b)]
 }
 

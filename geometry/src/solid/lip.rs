@@ -2,6 +2,7 @@
 
 use super::Mesh;
 use super::body::placed;
+use super::tool::Tool;
 use crate::cut::{Edge, Finished, Handhold};
 use nalgebra::Point3;
 use parry3d::math::{Pose, Vector};
@@ -61,11 +62,20 @@ impl Lip {
 /// can't be meshed.
 #[must_use]
 pub fn between(a: &Handhold, b: &Handhold, board: &Finished) -> Option<f64> {
-    let mesh = |hold: &Handhold| {
-        let fits = hold.travel(board) >= 0.0 && hold.depth.mm() > 0.0;
-        fits.then(|| placed(hold, board).solid(FINE)).and_then(|solid| tri_mesh(&solid))
-    };
+    let fits = |hold: &&Handhold| hold.travel(board) >= 0.0 && hold.depth.mm() > 0.0;
+    let tool = |hold: &Handhold| Some(hold).filter(fits).map(|hold| placed(hold, board));
+    tools_between(&tool(a)?, &tool(b)?)
+}
+
+/// The least distance between two cuts, mm; 0 where they meet; `None` where one can't be meshed.
+pub(super) fn tools_between(a: &Tool, b: &Tool) -> Option<f64> {
+    let mesh = |tool: &Tool| tri_mesh(&tool.solid(FINE));
     distance(&mesh(a)?, &mesh(b)?)
+}
+
+/// Whether two cuts are farther apart than that; not where one can't be meshed.
+pub(super) fn apart(a: &Tool, b: &Tool, by: f64) -> bool {
+    tools_between(a, b).is_some_and(|distance| distance > by)
 }
 
 /// The faces that share no edge with a recess in this edge.

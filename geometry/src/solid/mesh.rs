@@ -72,6 +72,16 @@ impl Mesh {
         !seen.is_empty() && seen.iter().all(|((a, b), n)| *n == 1 && seen.contains_key(&(*b, *a)))
     }
 
+    /// The least height of any triangle over its longest side, mm: 0 where one is degenerate.
+    #[must_use]
+    pub fn thinnest(&self) -> f64 {
+        let height = |[a, b, c]: [Point3<f64>; 3]| {
+            let longest = (b - a).norm().max((c - b).norm()).max((a - c).norm());
+            if longest > 0.0 { (b - a).cross(&(c - a)).norm() / longest } else { 0.0 }
+        };
+        self.corners().map(height).fold(f64::INFINITY, f64::min)
+    }
+
     /// A box.
     #[must_use]
     pub fn cuboid(low: &Point3<f64>, high: &Point3<f64>) -> Self {

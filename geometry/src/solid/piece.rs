@@ -1,9 +1,10 @@
-//! The board's pieces as solids, cut by the recesses: directly, or by a robust boolean.
+//! The board's pieces as solids, cut by the same tools as the whole board: directly, or by a robust boolean.
 
+use super::boolean::{intersect, subtract};
 use super::clip::Cutter;
 use super::{Body, Mesh};
 use crate::board::Piece;
-use boolmesh::prelude::{Manifold, OpType};
+use nalgebra::Point3;
 
 /// One piece after cutting.
 #[derive(Clone, Debug)]
@@ -21,33 +22,60 @@ struct Tool {
 }
 
 impl Body {
-    /// Every piece, less the recesses; `None` where the boolean fails on one.
+    /// Every piece, less all cuts; `None` where the boolean fails on one.
     ///
-    /// Pieces that no recess's box touches stay boxes; one that a single recess touches is built
-    /// directly, any other, and what that refuses, by a robust boolean. Neighbours that were built
-    /// directly have the same points on the face between them, bit by bit.
+    /// Pieces that no cut's box touches stay boxes; those at the outline are cut to it where corners or rims are
+    /// shaped. One that a single recess touches is built directly, any other, and what that refuses, by a robust
+    /// boolean. Neighbours that were built directly have the same points on the face between them, bit by bit.
     #[must_use]
     pub fn cut_pieces(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
         let tools: Vec<Tool> =
-            self.recess_solids(tolerance).into_iter().map(|solid| Tool { convex: Cutter::of(&solid), solid }).collect();
-        let cut = |piece: &Piece| Some(CutPiece { piece: *piece, mesh: cut(piece, &tools)? });
-        pieces.iter().map(cut).collect()
+            self.cutters(tolerance).into_iter().map(|solid| Tool { convex: Cutter::of(&solid), solid }).collect();
+        self.shape_pieces(pieces, tolerance, |low, high| direct(low, high, &tools))
     }
 
     /// The same by the boolean alone: the second way, to check the first by.
     #[must_use]
     pub fn cut_pieces_by_boolean(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
-        let cutters = self.recess_solids(tolerance);
-        let cut = |piece: &Piece| {
-            let whole = Mesh::cuboid(&piece.low, &piece.high);
-            Some(CutPiece { piece: *piece, mesh: cutters.iter().try_fold(whole, subtract)? })
+        let cutters = self.cutters(tolerance);
+        let cut = |low: &_, high: &_| cutters.iter().try_fold(Mesh::cuboid(low, high), subtract);
+        self.shape_pieces(pieces, tolerance, cut)
+    }
+
+    /// Every piece, cut by `cut` from its lowest to its highest corner, or from what the outline leaves of it.
+    fn shape_pieces(
+        &self,
+        pieces: &[Piece],
+        tolerance: f64,
+        cut: impl Fn(&Point3<f64>, &Point3<f64>) -> Option<Mesh>,
+    ) -> Option<Vec<CutPiece>> {
+        let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
+        let cutters = if uncut.is_some() { self.cutters(tolerance) } else { Vec::new() };
+        let mesh = |piece: &Piece| match &uncut {
+            Some(uncut) if self.is_at_the_outline(&piece.low, &piece.high) => {
+                let whole = intersect(Mesh::cuboid(&piece.low, &piece.high), uncut)?;
+                cutters.iter().try_fold(whole, subtract)
+            }
+            _ => cut(&piece.low, &piece.high),
         };
-        pieces.iter().map(cut).collect()
+        pieces.iter().map(|piece| Some(CutPiece { piece: *piece, mesh: mesh(piece)? })).collect()
+    }
+
+    fn is_plain(&self) -> bool {
+        self.outline.corner <= 0.0 && self.outline.upper.is_none() && self.outline.lower.is_none()
+    }
+
+    /// Whether a piece reaches into what corners or rims take.
+    fn is_at_the_outline(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
+        let [upper, lower] = self.outline.eased();
+        let by = upper.max(lower).max(self.outline.corner);
+        let size = self.size();
+        low.x < by || low.y < by || high.x > size.length - by || high.y > size.width - by
     }
 }
 
-fn cut(piece: &Piece, tools: &[Tool]) -> Option<Mesh> {
-    let (low, high) = (&piece.low, &piece.high);
+/// A piece that keeps all of its outer corners, cut directly where one convex tool reaches it.
+fn direct(low: &Point3<f64>, high: &Point3<f64>, tools: &[Tool]) -> Option<Mesh> {
     let reaches = |tool: &&Tool| tool.convex.as_ref().is_none_or(|cutter| cutter.reaches(low, high));
     let mut reaching = tools.iter().filter(reaches);
     let Some(first) = reaching.next() else { return Some(Mesh::cuboid(low, high)) };
@@ -55,22 +83,4 @@ fn cut(piece: &Piece, tools: &[Tool]) -> Option<Mesh> {
     alone
         .and_then(|cutter| cutter.cut(low, high))
         .or_else(|| tools.iter().map(|tool| &tool.solid).try_fold(Mesh::cuboid(low, high), subtract))
-}
-
-/// `mesh` less `cutter`; `None` where the boolean refuses either.
-fn subtract(mesh: Mesh, cutter: &Mesh) -> Option<Mesh> {
-    let ([low, high], [from, to]) = (mesh.extent()?, cutter.extent()?);
-    if !(0..3).all(|axis| low[axis] < to[axis] && from[axis] < high[axis]) {
-        return Some(mesh);
-    }
-    let left = boolmesh::compute_boolean(&manifold(&mesh)?, &manifold(cutter)?, OpType::Subtract).ok()?;
-    let vertices = left.ps.iter().map(|p| nalgebra::Point3::new(p.x, p.y, p.z)).collect();
-    let corners: Vec<u32> = left.hs.iter().map(|h| u32::try_from(h.tail)).collect::<Result<_, _>>().ok()?;
-    Some(Mesh { vertices, triangles: corners.chunks_exact(3).map(|t| [t[0], t[1], t[2]]).collect() })
-}
-
-fn manifold(mesh: &Mesh) -> Option<Manifold> {
-    let positions: Vec<f64> = mesh.vertices.iter().flat_map(|v| [v.x, v.y, v.z]).collect();
-    let indices: Vec<usize> = mesh.triangles.iter().flatten().map(|i| *i as usize).collect();
-    Manifold::new(&positions, &indices).ok()
 }

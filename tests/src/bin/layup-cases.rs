@@ -65,7 +65,9 @@ fn case(name: &str, costs: &Costs, count: usize, order: Order, zero: bool) -> Re
     let ours = json!({ "cost": best.cost, "bound": tried.bound, "proven": tried.proven, "laid": laid(best),
         "equally_good": tried.equally_good, "seconds": least });
     let free = order == Order::Free;
-    Ok(json!({ "name": name, "strips": strips, "count": count, "free": free, "zero": zero, "costs": table, "ours": ours }))
+    Ok(
+        json!({ "name": name, "strips": strips, "count": count, "free": free, "zero": zero, "costs": table, "ours": ours }),
+    )
 }
 
 /// Many strips in a fixed order, given by their glue lines.

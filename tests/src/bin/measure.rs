@@ -6,7 +6,7 @@ use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::job::Outcome;
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::search::{self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Stock, Weights};
-use quarterturn_geometry::solid::{Body, Lip};
+use quarterturn_geometry::solid::Lip;
 use quarterturn_tests::{cube, picture, row};
 use serde_json::{Value, json};
 use std::error::Error;
@@ -47,7 +47,7 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
             let seen = Lip::measured(hold, &size).ok_or("no solid")?;
             lip_gap = lip_gap.max((seen.thickness - Lip::computed(hold, &size).thickness).abs());
         }
-        let body = Body::of(size, &job.handholds)?;
+        let body = job.body(size)?;
         let whole = body.mesh(job.chord_tolerance)?.volume();
         let pieces = body.cut_pieces(&board.pieces(), job.chord_tolerance).ok_or("a piece can't be cut")?;
         let sum: f64 = pieces.iter().map(|p| p.mesh.volume()).sum();

@@ -2,7 +2,7 @@
 
 use super::{STARTER, plan, small, told};
 use quarterturn_geometry::check::Kind;
-use quarterturn_geometry::cut::{Edge, Reach};
+use quarterturn_geometry::cut::{Cuts, Easing, Edge, Reach};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::layup::{Asked, Turn};
 use quarterturn_geometry::measure::{Length, Unit};
@@ -38,7 +38,8 @@ fn the_starter_means_what_it_says() {
     assert_eq!((first.moisture, first.seen), (Some(7.5), Seen::BothEnds));
     assert_eq!(job.handholds.iter().map(|h| h.edge).collect::<Vec<_>>(), [Edge::Left, Edge::Right]);
     assert_eq!(job.handholds[0].bit, job.bits[0]);
-    assert_eq!(job.round_over, Some(inch("1/16")));
+    let eased = Some(Easing::RoundOver(inch("1/16")));
+    assert_eq!((job.cuts.upper_rim, job.cuts.lower_rim), (eased, eased));
     let outcome = job.work();
     let findings = quarterturn_geometry::check::findings(&job, &outcome);
     assert!(findings.iter().all(|finding| finding.kind == Kind::Note), "{findings:#?}");
@@ -59,7 +60,7 @@ fn a_small_plan_has_the_defaults_of_its_unit() {
     assert_eq!((inches.rule.unit(), metric.rule.unit()), (Unit::Inch, Unit::Millimetre));
     assert_eq!(inches.chord_tolerance, 0.02);
     assert_eq!((inches.name.as_str(), inches.panels[0].name.as_str()), ("Board", "1"));
-    assert!(inches.cnc.is_none() && inches.round_over.is_none() && inches.handholds.is_empty());
+    assert!(inches.cnc.is_none() && inches.cuts == Cuts::default() && inches.handholds.is_empty());
     // Milled sizes are taken as they are.
     assert_eq!(inches.blanks[0].size.width, mm(50));
     assert_eq!(inches.panels[0].snipe, [None, None]);

@@ -1,0 +1,107 @@
+//! The cuts on the faces, the corners and the rims: `[corners]`, `[round_over]`, `[chamfer]`, `[[grooves]]`,
+//! `[[finger_recesses]]`, `[feet]`, `[hanging_hole]`.
+
+use super::cuts::Bits;
+use super::reader::Section;
+use quarterturn_geometry::cut::{Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout};
+use quarterturn_geometry::measure::Length;
+
+pub(super) fn cuts(top: &Section<'_>, bits: &Bits) -> Cuts {
+    let [upper_rim, lower_rim] = rims(top);
+    let mut cuts = Cuts { corner_radius: corners(top), upper_rim, lower_rim, ..Cuts::default() };
+    for section in top.tables("grooves").unwrap_or_default() {
+        let Some(groove) = groove(&section, bits) else { continue };
+        for entry in section.list("spouts").unwrap_or_default() {
+            cuts.spouts.extend(spout(&entry, bits, &groove, cuts.grooves.len()));
+        }
+        cuts.grooves.push(groove);
+    }
+    for section in top.tables("finger_recesses").unwrap_or_default() {
+        cuts.finger_recesses.extend(finger_recesses(&section, bits).unwrap_or_default());
+    }
+    cuts.feet = feet(top, bits);
+    cuts.hanging_hole = hanging_hole(top, bits);
+    cuts
+}
+
+fn corners(top: &Section<'_>) -> Option<Length> {
+    let section = top.table("corners");
+    section.is_there().then(|| section.length("radius"))
+}
+
+/// How the upper and the lower rim are eased: each once at most.
+fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
+    let mut rims = [None; 2];
+    let eased: [(&str, &str, fn(Length) -> Easing); 2] =
+        [("round_over", "radius", Easing::RoundOver), ("chamfer", "size", Easing::Chamfer)];
+    for (name, size, easing) in eased {
+        let before = top.reading.count();
+        let section = top.table(name);
+        if !section.is_there() {
+            continue;
+        }
+        let size = section.length(size);
+        let free: Vec<usize> = (0..2).filter(|rim| rims[*rim].is_none()).collect();
+        let which =
+            if section.has("rims") { section.choices("rims", &[0, 1]).unwrap_or_default() } else { free.clone() };
+        if top.reading.count() == before && (which.is_empty() || which.iter().any(|rim| !free.contains(rim))) {
+            let what = "that rim is rounded over already".to_owned();
+            section.report("rims", what, "give each rim one of the two: rims = \"lower rim\"".to_owned());
+        }
+        which.into_iter().for_each(|rim| rims[rim] = Some(easing(size)));
+    }
+    rims
+}
+
+fn groove(section: &Section<'_>, bits: &Bits) -> Option<Groove> {
+    let face = section.maybe_choice("face", &Face::ALL).unwrap_or(Face::Upper);
+    let (depth, setback) = (section.length("depth"), section.length("setback"));
+    let corner_radius = section.length("corner_radius");
+    Some(Groove { face, bit: bits.named_by(section)?, depth, setback, corner_radius })
+}
+
+fn spout(entry: &Section<'_>, bits: &Bits, groove: &Groove, place: usize) -> Option<Spout> {
+    let edge = entry.maybe_choice("edge", &Edge::ALL);
+    let bit = if entry.has("bit") { bits.named_by(entry) } else { Some(groove.bit.clone()) };
+    let depth = entry.maybe_length("depth").unwrap_or(groove.depth);
+    let along = entry.maybe_length("along");
+    Some(Spout { groove: place, edge: edge?, bit: bit?, depth, along })
+}
+
+fn finger_recesses(section: &Section<'_>, bits: &Bits) -> Option<Vec<FingerRecess>> {
+    let edges = section.choices("edge", &Edge::ALL);
+    let bit = bits.named_by(section);
+    let (depth, in_from_edge) = (section.length("depth"), section.length("in_from_edge"));
+    let [near, far] = section.pair("setback");
+    let bit = bit?;
+    let one = |edge: Edge| {
+        // Written from the left or the front; an edge's own ends may run the other way.
+        let setbacks = if runs_from_the_low_end(edge) { [near, far] } else { [far, near] };
+        FingerRecess { edge, bit: bit.clone(), depth, in_from_edge, setbacks }
+    };
+    Some(edges?.into_iter().map(one).collect())
+}
+
+/// Whether the first of an edge's ends is its left or front one.
+fn runs_from_the_low_end(edge: Edge) -> bool {
+    matches!(edge.ends()[0], Edge::Left | Edge::Front)
+}
+
+fn feet(top: &Section<'_>, bits: &Bits) -> Option<Feet> {
+    let section = top.table("feet");
+    if !section.is_there() {
+        return None;
+    }
+    let (depth, from_edges) = (section.length("depth"), section.pair("from_edges"));
+    Some(Feet { bit: bits.named_by(&section)?, depth, from_edges })
+}
+
+fn hanging_hole(top: &Section<'_>, bits: &Bits) -> Option<HangingHole> {
+    let section = top.table("hanging_hole");
+    if !section.is_there() {
+        return None;
+    }
+    let edge = section.maybe_choice("edge", &Edge::ALL);
+    let (in_from_edge, along) = (section.length("in_from_edge"), section.maybe_length("along"));
+    Some(HangingHole { bit: bits.named_by(&section)?, edge: edge?, in_from_edge, along })
+}

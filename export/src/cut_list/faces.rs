@@ -1,0 +1,70 @@
+//! The cuts on the faces, corners and rims: what the bit is set to for each.
+
+use super::{Paper, Sheet};
+use crate::lettering;
+use quarterturn_geometry::cut::Which;
+
+pub(super) fn cuts(sheet: &Sheet, paper: &mut Paper) {
+    let Ok(board) = &sheet.outcome.board else { return };
+    let cuts = &sheet.job.cuts;
+    let rims = [("upper rim", cuts.upper_rim), ("lower rim", cuts.lower_rim)];
+    let eased = |(name, rim): (&'static str, Option<quarterturn_geometry::cut::Easing>)| {
+        rim.map(|easing| (name, format!("{} of {}", easing.name(), sheet.shown(name))))
+    };
+    let mut shaped: Vec<(&str, String)> = Vec::new();
+    if cuts.corner_radius.is_some() {
+        shaped.push(("corners", format!("radius {}", sheet.shown("corners.radius"))));
+    }
+    shaped.extend(rims.into_iter().filter_map(eased));
+    let sweeps = cuts.sweeps(&board.finished());
+    if !sweeps.is_empty() {
+        paper.title("Cuts on the faces");
+    }
+    for (which, _) in &sweeps {
+        if matches!(which, Which::Foot(1..)) {
+            continue;
+        }
+        let name = if matches!(which, Which::Foot(_)) { "four foot holes".to_owned() } else { which.name(cuts) };
+        let bit = cuts.bit(*which).map_or(String::new(), |bit| lettering::plain(&bit.name, 40));
+        paper.say(0, &format!("{name}, bit {bit}"));
+        let rows: Vec<(&str, String)> = ROWS
+            .iter()
+            .filter_map(|(key, label)| {
+                let shown = sheet.shown(&format!("{}.{key}", which.key()));
+                (!shown.is_empty()).then(|| (*label, shown.to_owned()))
+            })
+            .collect();
+        paper.rows(&rows);
+    }
+    if sweeps.iter().any(|(which, _)| !matches!(which, Which::Foot(_) | Which::HangingHole)) {
+        paper.caution(
+            "A plunge router between stops or in a frame, in several passes, fed against the bit's turn: \
+             end grain burns and tears where the bit waits.",
+        );
+    }
+    if !shaped.is_empty() {
+        paper.title("Corners and rims");
+        paper.rows(&shaped);
+    }
+}
+
+/// Numbers of a cut, and what they are called on paper.
+const ROWS: [(&str, &str); 17] = [
+    ("bit diameter", "bit"),
+    ("depth", "depth"),
+    ("width", "width at the face"),
+    ("setback", "from edge to rim"),
+    ("fence", "from edge to bit's centre"),
+    ("corner radius", "corners of the bit's way"),
+    ("along", "along the edge to the middle"),
+    ("travel", "bit's centre travels"),
+    ("setback left", "from the left corner"),
+    ("setback right", "from the right corner"),
+    ("setback front", "from the front corner"),
+    ("setback back", "from the back corner"),
+    ("from end", "from left and right edges"),
+    ("from side", "from front and back edges"),
+    ("from edge", "from edge to middle"),
+    ("lines crossed", "glue lines crossed"),
+    ("lines run along", "glue lines run along"),
+];

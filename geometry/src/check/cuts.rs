@@ -1,0 +1,248 @@
+//! Checks of the cuts on the faces, the corners and the eased rims.
+
+use super::Kind::{CantBeMade, Note, TakeCare};
+use super::handhold::{blank_lines, joints};
+use super::{ALIKE, Finding, Kind, Look, Subject, found};
+use crate::board::Board;
+use crate::cut::{Cuts, Finished, Path, Sweep, Which};
+use crate::solid::{Cut, NoBody};
+
+pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
+    let Ok(board) = &look.outcome.board else { return };
+    let (size, cuts) = (board.finished(), &look.job.cuts);
+    all.extend(outline(look, &size));
+    let sweeps = cuts.sweeps(&size);
+    for (which, sweep) in &sweeps {
+        let one = One { look, cuts, size: &size, which: *which, sweep };
+        all.extend(one.reach());
+        all.extend(one.room());
+        all.extend(one.floor());
+        all.extend(one.begins());
+        all.extend(one.crossed(board));
+    }
+    all.extend(body(look, &size, all));
+}
+
+/// What only the whole body tells: cuts that leave their face, and how close any two come.
+fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Option<Finding> {
+    let mends = "move one of them, or a shallower or narrower cut".to_owned();
+    match look.job.body(*size) {
+        Ok(body) => {
+            let (distance, a, b) = body.least_between()?;
+            let limit = look.job.limits.lip_least;
+            let on_edges = matches!((a, b), (Cut::Handhold(_), Cut::Handhold(_)));
+            if on_edges || distance >= limit.mm() - ALIKE {
+                return None;
+            }
+            let says = format!(
+                "only {} of wood is left between them; {} is the least",
+                look.at_most(distance),
+                look.limit(limit)
+            );
+            Some(found("cuts too close", TakeCare, Subject::Cuts(a, b), says, mends))
+        }
+        Err(NoBody::CutsMeet(a, b)) => {
+            Some(found("cuts too close", CantBeMade, Subject::Cuts(a, b), "they run into each other".to_owned(), mends))
+        }
+        // What else stops it has spoken for itself; if not, it does here.
+        Err(_) if so_far.iter().any(|f| f.kind == CantBeMade) => None,
+        Err(NoBody::LeavesTheFace(which)) => {
+            let says = "it runs out of the flat of its face".to_owned();
+            let mends = "move it in, or a narrower cut, or less off the rim".to_owned();
+            Some(found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends))
+        }
+        Err(why) => Some(found("cuts too close", CantBeMade, Subject::Board, why.to_string(), mends)),
+    }
+}
+
+fn outline(look: &Look, size: &Finished) -> Option<Finding> {
+    let outline = look.job.cuts.outline(*size);
+    if outline.fits() {
+        return None;
+    }
+    let [upper, lower] = outline.eased();
+    let says = format!(
+        "corners of {}, {} off the upper rim and {} off the lower one don't fit on a board of {} × {} × {}",
+        look.say(outline.corner),
+        look.say(upper),
+        look.say(lower),
+        look.say(size.length),
+        look.say(size.width),
+        look.say(size.thickness)
+    );
+    let half = look.at_most(size.length.min(size.width) / 2.0);
+    let mends =
+        format!("corners of {half} at most, and rims that take less than {} together", look.say(size.thickness));
+    Some(found("corners or rims too large", CantBeMade, Subject::Board, says, mends))
+}
+
+/// One cut under the eye.
+struct One<'a> {
+    look: &'a Look<'a>,
+    cuts: &'a Cuts,
+    size: &'a Finished,
+    which: Which,
+    sweep: &'a Sweep,
+}
+
+impl One<'_> {
+    fn found(&self, check: &'static str, kind: Kind, says: String, mends: String) -> Option<Finding> {
+        Some(found(check, kind, Subject::Cut(self.which), says, mends))
+    }
+
+    /// Four holes are alike: the first speaks for all.
+    fn speaks(&self) -> bool {
+        !matches!(self.which, Which::Foot(1..))
+    }
+
+    fn reach(&self) -> Option<Finding> {
+        let (depth, bit) = (self.sweep.profile.depth, self.cuts.bit(self.which)?);
+        if depth <= bit.reach.mm() + ALIKE || !self.speaks() {
+            return None;
+        }
+        let reach = self.look.say(bit.reach.mm());
+        let says = format!("the cut is {} deep and bit {} reaches {reach}", self.look.say(depth), bit.name);
+        let mends = format!("{} deep at most, or a longer bit", self.look.at_most(bit.reach.mm()));
+        self.found("bit does not reach", CantBeMade, says, mends)
+    }
+
+    /// Whether its path leaves it any room.
+    fn room(&self) -> Option<Finding> {
+        let says = match self.which {
+            Which::Groove(i) => {
+                let [between, over] = self.cuts.grooves.get(i)?.room(self.size);
+                if between > ALIKE && over <= ALIKE {
+                    return None;
+                }
+                if between <= ALIKE {
+                    "its two long runs meet in the middle of the board".to_owned()
+                } else {
+                    format!("its corner radius is {} more than fits", self.look.at_least(over / 2.0))
+                }
+            }
+            Which::FingerRecess(i) => {
+                let recess = self.cuts.finger_recesses.get(i)?;
+                if recess.travel(self.size) >= 0.0 {
+                    return None;
+                }
+                let wide = self.look.say(2.0 * recess.profile().at_surface());
+                format!("its setbacks leave no room for a bit cutting {wide} wide")
+            }
+            Which::Spout(_) | Which::Foot(_) | Which::HangingHole => return None,
+        };
+        let mends = "smaller setbacks, a smaller corner radius, or a narrower bit".to_owned();
+        self.found("cut has no room", CantBeMade, says, mends)
+    }
+
+    fn floor(&self) -> Option<Finding> {
+        let limit = self.look.job.limits.floor;
+        let left = self.size.thickness - self.sweep.profile.depth;
+        if self.sweep.through || left >= limit.mm() - ALIKE || !self.speaks() {
+            return None;
+        }
+        let (kind, says) = if left <= ALIKE {
+            (CantBeMade, format!("it goes through a board {} thick", self.look.say(self.size.thickness)))
+        } else {
+            let left = self.look.at_most(left);
+            (TakeCare, format!("only {left} of wood is left under it; {} is the least", self.look.limit(limit)))
+        };
+        let most = self.size.thickness - limit.mm();
+        let mends = if most > 0.0 {
+            format!("{} deep at most, or a thicker board", self.look.at_most(most))
+        } else {
+            "a thicker board".to_owned()
+        };
+        self.found("cut goes too deep", kind, says, mends)
+    }
+
+    /// A spout begins on a straight run of its groove.
+    fn begins(&self) -> Option<Finding> {
+        let Which::Spout(i) = self.which else { return None };
+        let spout = self.cuts.spouts.get(i)?;
+        let groove = self.cuts.grooves.get(spout.groove)?;
+        let clear = spout.clear_of_corners(groove, self.size);
+        if clear >= -ALIKE {
+            return None;
+        }
+        let says = format!("it begins {} within the groove's corner", self.look.at_least(-clear));
+        let mends = "move it along the edge, toward its middle".to_owned();
+        self.found("spout begins at a corner", CantBeMade, says, mends)
+    }
+
+    fn crossed(&self, board: &Board) -> Option<Finding> {
+        let lines = lines(board, self.sweep);
+        if lines.along == 0 {
+            return None;
+        }
+        let says = format!("it runs along {}: the joint lies bare at its floor or wall", count(lines.along));
+        let mends = "move it off the glue line".to_owned();
+        self.found("cut runs along a glue line", Note, says, mends)
+    }
+}
+
+fn count(lines: usize) -> String {
+    format!("{lines} glue line{}", if lines == 1 { "" } else { "s" })
+}
+
+/// Glue lines that a cut on a face meets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Lines {
+    /// Crossed at right angles, or nearly.
+    pub(crate) across: usize,
+    /// Run along: the line lies within the cut for as long as the cut is wide, or longer.
+    pub(crate) along: usize,
+}
+
+/// Which glue lines a cut meets in plan: those between strips (X is constant) and, strip by strip, those between
+/// blanks (Y is constant). A line that lies in a cut for longer than twice the cut's width is run along; any other
+/// stretch of it in the cut is a crossing.
+pub(crate) fn lines(board: &Board, sweep: &Sweep) -> Lines {
+    let size = board.finished();
+    let wide = 2.0 * sweep.profile.at_surface();
+    let mut sum = Lines::default();
+    let mut add = |stretches: Vec<f64>| {
+        for long in stretches {
+            if long > 2.0 * wide { sum.along += 1 } else { sum.across += 1 }
+        }
+    };
+    for x in joints(board) {
+        add(stretches(sweep, 0, x, [0.0, size.width]));
+    }
+    for place in 0..board.strips().len() {
+        let [from, to] = board.span(place);
+        for y in blank_lines(board, place) {
+            add(stretches(sweep, 1, y, [from.max(0.0), to.min(size.length)]));
+        }
+    }
+    sum
+}
+
+/// How long the parts of a line are that lie in a cut, within a range: the line at `at` on one axis, along the other.
+fn stretches(sweep: &Sweep, axis: usize, at: f64, range: [f64; 2]) -> Vec<f64> {
+    let rho = sweep.profile.at_surface();
+    let spans: Vec<[f64; 2]> = match &sweep.path {
+        Path::Filled(corners) => {
+            let low = corners.iter().fold([f64::INFINITY; 2], |l, c| [l[0].min(c[axis]), l[1].min(c[1 - axis])]);
+            let high = corners.iter().fold([f64::NEG_INFINITY; 2], |h, c| [h[0].max(c[axis]), h[1].max(c[1 - axis])]);
+            let off = (low[0] - at).max(at - high[0]).max(0.0);
+            let half = (rho * rho - off * off).max(0.0).sqrt();
+            if off >= rho { Vec::new() } else { vec![[low[1] - half, high[1] + half]] }
+        }
+        Path::Round(path) => {
+            let across = |by: f64| {
+                let shape = path.inset(by);
+                let (low, high) = (shape.low, shape.high);
+                let off = (low[axis] + shape.radius - at).max(at - high[axis] + shape.radius).max(0.0);
+                let within = off <= shape.radius && low[axis] < at && at < high[axis];
+                let less = shape.radius - (shape.radius.powi(2) - off * off).max(0.0).sqrt();
+                within.then_some([low[1 - axis] + less, high[1 - axis] - less])
+            };
+            match (across(-rho), across(rho)) {
+                (Some([a, d]), Some([b, c])) => vec![[a, b], [c, d]],
+                (Some(all), None) => vec![all],
+                _ => Vec::new(),
+            }
+        }
+    };
+    spans.into_iter().map(|[a, b]| b.min(range[1]) - a.max(range[0])).filter(|long| *long > ALIKE).collect()
+}

@@ -1,0 +1,124 @@
+//! All cuts of a board but its handholds.
+
+use super::{Bit, Easing, Face, Feet, FingerRecess, Finished, Groove, HangingHole, Outline, Spout, Sweep};
+use crate::measure::Length;
+
+/// What is cut into the faces, and how the outline and the rims are shaped.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Cuts {
+    /// The radius of the four corners in plan.
+    pub corner_radius: Option<Length>,
+    /// How the rim of the upper face is eased.
+    pub upper_rim: Option<Easing>,
+    /// How the rim of the lower face is eased.
+    pub lower_rim: Option<Easing>,
+    /// Juice grooves.
+    pub grooves: Vec<Groove>,
+    /// Spouts out of them.
+    pub spouts: Vec<Spout>,
+    /// Finger recesses.
+    pub finger_recesses: Vec<FingerRecess>,
+    /// Holes for feet.
+    pub feet: Option<Feet>,
+    /// A hole to hang it by.
+    pub hanging_hole: Option<HangingHole>,
+}
+
+/// Which cut a sweep is, by its place in its list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Which {
+    /// A groove.
+    Groove(usize),
+    /// A spout.
+    Spout(usize),
+    /// A finger recess.
+    FingerRecess(usize),
+    /// A foot's hole: left front, right front, right back, left back.
+    Foot(usize),
+    /// The hanging hole.
+    HangingHole,
+}
+
+impl Which {
+    /// What it is called.
+    #[must_use]
+    pub fn name(self, cuts: &Cuts) -> String {
+        match self {
+            Self::Groove(i) => {
+                format!("groove on the {} face", cuts.grooves.get(i).map_or("", |g| Face::name(g.face)))
+            }
+            Self::Spout(i) => format!("spout to the {}", cuts.spouts.get(i).map_or("", |s| s.edge.name())),
+            Self::FingerRecess(i) => {
+                format!("finger recess under the {} edge", cuts.finger_recesses.get(i).map_or("", |f| f.edge.name()))
+            }
+            Self::Foot(i) => {
+                let corner = ["left front", "right front", "right back", "left back"].get(i).copied();
+                format!("{} foot hole", corner.unwrap_or_default())
+            }
+            Self::HangingHole => "hanging hole".to_owned(),
+        }
+    }
+
+    /// What its numbers are called by: `groove.1`.
+    #[must_use]
+    pub fn key(self) -> String {
+        match self {
+            Self::Groove(i) => format!("groove.{}", i + 1),
+            Self::Spout(i) => format!("spout.{}", i + 1),
+            Self::FingerRecess(i) => format!("finger recess.{}", i + 1),
+            Self::Foot(i) => format!("foot.{}", i + 1),
+            Self::HangingHole => "hanging hole".to_owned(),
+        }
+    }
+
+    /// Whether it may run into that other cut.
+    #[must_use]
+    pub const fn may_meet(self, other: Self) -> bool {
+        matches!((self, other), (Self::Groove(_), Self::Spout(_)) | (Self::Spout(_), Self::Groove(_)))
+    }
+
+    /// Whether it may run out of its face's flat, through a rim and a side.
+    #[must_use]
+    pub const fn may_leave(self) -> bool {
+        matches!(self, Self::Spout(_) | Self::FingerRecess(_))
+    }
+}
+
+impl Cuts {
+    /// The board's outline.
+    #[must_use]
+    pub fn outline(&self, size: Finished) -> Outline {
+        let corner = self.corner_radius.map_or(0.0, Length::mm);
+        Outline { size, corner, upper: self.upper_rim, lower: self.lower_rim }
+    }
+
+    /// Every cut that an upright bit makes, with what it is. A spout of a groove that isn't there is none.
+    #[must_use]
+    pub fn sweeps(&self, board: &Finished) -> Vec<(Which, Sweep)> {
+        let numbered = |i: usize, which: fn(usize) -> Which, sweep: Sweep| (which(i), sweep);
+        let grooves = self.grooves.iter().enumerate().map(|(i, g)| numbered(i, Which::Groove, g.sweep(board)));
+        let spouts = self
+            .spouts
+            .iter()
+            .enumerate()
+            .filter_map(|(i, s)| Some(numbered(i, Which::Spout, s.sweep(self.grooves.get(s.groove)?, board))));
+        let fingers =
+            self.finger_recesses.iter().enumerate().map(|(i, f)| numbered(i, Which::FingerRecess, f.sweep(board)));
+        let feet = self.feet.iter().flat_map(|f| f.sweeps(board)).enumerate();
+        let feet = feet.map(|(i, sweep)| numbered(i, Which::Foot, sweep));
+        let hole = self.hanging_hole.iter().map(|h| (Which::HangingHole, h.sweep(board)));
+        grooves.chain(spouts).chain(fingers).chain(feet).chain(hole).collect()
+    }
+
+    /// The bit of a cut.
+    #[must_use]
+    pub fn bit(&self, which: Which) -> Option<&Bit> {
+        match which {
+            Which::Groove(i) => self.grooves.get(i).map(|g| &g.bit),
+            Which::Spout(i) => self.spouts.get(i).map(|s| &s.bit),
+            Which::FingerRecess(i) => self.finger_recesses.get(i).map(|f| &f.bit),
+            Which::Foot(_) => self.feet.as_ref().map(|f| &f.bit),
+            Which::HangingHole => self.hanging_hole.as_ref().map(|h| &h.bit),
+        }
+    }
+}

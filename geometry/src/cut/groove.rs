@@ -1,0 +1,60 @@
+//! A juice groove: once round a face, at a constant distance from the edges.
+
+use super::{Bit, Face, Finished, Path, Profile, Rounded, Sweep};
+use crate::measure::Length;
+use nalgebra::Point2;
+
+/// A groove round a face.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Groove {
+    /// The face.
+    pub face: Face,
+    /// The bit.
+    pub bit: Bit,
+    /// d: how deep.
+    pub depth: Length,
+    /// From each edge of the finished board to the groove's nearer rim.
+    pub setback: Length,
+    /// The radius of the corners that the bit's centre runs round.
+    pub corner_radius: Length,
+}
+
+impl Groove {
+    /// Its profile.
+    #[must_use]
+    pub fn profile(&self) -> Profile {
+        Profile::of(&self.bit, self.depth.mm())
+    }
+
+    /// From the edge to the bit's centre: setback + ρ(d), mm.
+    #[must_use]
+    pub fn centre_line(&self) -> f64 {
+        self.setback.mm() + self.profile().at_surface()
+    }
+
+    /// Where the bit's centre goes.
+    #[must_use]
+    pub fn path(&self, board: &Finished) -> Rounded {
+        let off = self.centre_line();
+        Rounded {
+            low: Point2::new(off, off),
+            high: Point2::new(board.length - off, board.width - off),
+            radius: self.corner_radius.mm(),
+        }
+    }
+
+    /// The cut.
+    #[must_use]
+    pub fn sweep(&self, board: &Finished) -> Sweep {
+        Sweep { path: Path::Round(self.path(board)), profile: self.profile(), face: self.face, through: false }
+    }
+
+    /// The widest that fits on a board: how much is left between the two long runs, 0 or less where they meet; and
+    /// by how much the corner radius is too large, 0 or less where it isn't.
+    #[must_use]
+    pub fn room(&self, board: &Finished) -> [f64; 2] {
+        let path = self.path(board);
+        let least = path.length().min(path.width());
+        [least - 2.0 * self.profile().at_surface(), 2.0 * path.radius - least]
+    }
+}

@@ -1,0 +1,188 @@
+//! Half of what a bit's section leaves, cut off at a depth: closed forms.
+
+use super::Bit;
+use std::f64::consts::PI;
+
+/// The outline of a bit of radius R with corner radius r, sunk to the depth d, from its axis
+/// outward; all in mm.
+///
+/// ```text
+///   axis
+///    │        │ h = d: the surface
+///    │        │
+///    │       ╭╯ ρ(h)
+///    └──────╯── h = 0: the floor
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Profile {
+    /// R.
+    pub radius: f64,
+    /// r, from 0 to R.
+    pub corner: f64,
+    /// d.
+    pub depth: f64,
+}
+
+impl Profile {
+    /// A bit's at a depth.
+    #[must_use]
+    pub fn of(bit: &Bit, depth: f64) -> Self {
+        let radius = bit.diameter.mm() / 2.0;
+        Self { radius, corner: bit.corner_radius.mm().min(radius), depth }
+    }
+
+    /// R − r: half the width of the flat floor.
+    #[must_use]
+    pub fn flat(&self) -> f64 {
+        self.radius - self.corner
+    }
+
+    /// ρ(h): half the width at the height h above the floor:
+    /// (R − r) + √(r² − (r − h)²) for h < r, else R.
+    #[must_use]
+    pub fn half_width(&self, h: f64) -> f64 {
+        let r = self.corner;
+        if h >= r { self.radius } else { self.flat() + (r * r - (r - h).powi(2)).max(0.0).sqrt() }
+    }
+
+    /// ρ(d): half the width at the surface.
+    #[must_use]
+    pub fn at_surface(&self) -> f64 {
+        self.half_width(self.depth)
+    }
+
+    /// φ: the angle of the corner's arc that is used, π/2 where d ≥ r.
+    #[must_use]
+    pub fn arc(&self) -> f64 {
+        let r = self.corner;
+        if self.depth >= r { if r > 0.0 { PI / 2.0 } else { 0.0 } } else { ((r - self.depth) / r).acos() }
+    }
+
+    /// d − r where that is more than 0: how high the upright wall is.
+    #[must_use]
+    pub fn upright(&self) -> f64 {
+        (self.depth - self.corner).max(0.0)
+    }
+
+    /// ∫₀ᵈ ρ dh.
+    ///
+    /// d ≥ r: (R − r)r + πr²/4 + R(d − r). d < r: (R − r)d + G.
+    #[must_use]
+    pub fn first(&self) -> f64 {
+        let (r, d) = (self.corner, self.depth);
+        if d >= r {
+            self.flat() * r + PI * r * r / 4.0 + self.radius * (d - r)
+        } else {
+            self.flat() * d + self.segment()
+        }
+    }
+
+    /// ∫₀ᵈ ρ² dh.
+    ///
+    /// d ≥ r: (R − r)²r + (R − r)πr²/2 + 2r³/3 + R²(d − r). d < r, with a = r − d:
+    /// (R − r)²d + 2(R − r)G + r²d − (r³ − a³)/3.
+    #[must_use]
+    pub fn second(&self) -> f64 {
+        let (flat, r, d) = (self.flat(), self.corner, self.depth);
+        if d >= r {
+            flat * flat * r + flat * PI * r * r / 2.0 + 2.0 * r.powi(3) / 3.0 + self.radius.powi(2) * (d - r)
+        } else {
+            let a = r - d;
+            flat * flat * d + 2.0 * flat * self.segment() + r * r * d - (r.powi(3) - a.powi(3)) / 3.0
+        }
+    }
+
+    /// ∫ ρ ds along the outline from the floor's edge to the surface:
+    /// (R − r)rφ + r²(1 − cos φ) + R(d − r)₊.
+    #[must_use]
+    pub fn along(&self) -> f64 {
+        let (r, phi) = (self.corner, self.arc());
+        self.flat() * r * phi + r * r * (1.0 - phi.cos()) + self.radius * self.upright()
+    }
+
+    /// The outline's length from the floor's edge to the surface: rφ + (d − r)₊.
+    #[must_use]
+    pub fn outline(&self) -> f64 {
+        self.corner * self.arc() + self.upright()
+    }
+
+    /// √(1 + ρ′²) at the height h: how much surface a strip of the wall one high has, for each length of it. Without
+    /// bound at the foot of a rounded corner.
+    #[must_use]
+    pub fn slope(&self, h: f64) -> f64 {
+        let r = self.corner;
+        if h >= r { 1.0 } else { r / (r * r - (r - h).powi(2)).max(0.0).sqrt() }
+    }
+
+    /// The height at which ρ passes `c`: 0 where it is wider from the floor on, d where it never is.
+    #[must_use]
+    pub fn height_of(&self, c: f64) -> f64 {
+        let r = self.corner;
+        if c >= self.at_surface() {
+            self.depth
+        } else if c <= self.flat() {
+            0.0
+        } else {
+            r - (r * r - (c - self.flat()).powi(2)).max(0.0).sqrt()
+        }
+    }
+
+    /// ∫₀ᵈ (ρ − c)₊² dh: with h₀ where ρ passes c, the integral of ρ² − 2cρ + c² from h₀ to d, each
+    /// of its ends by [`Profile::first`] and [`Profile::second`].
+    #[must_use]
+    pub fn beyond(&self, c: f64) -> f64 {
+        let to = |depth: f64| {
+            let part = Self { depth, ..*self };
+            part.second() - 2.0 * c * part.first() + c * c * depth
+        };
+        let from = self.height_of(c);
+        if from >= self.depth { 0.0 } else { to(self.depth) - to(from) }
+    }
+
+    /// ∫ (ρ − c)₊ ds along the outline from the floor's edge to the surface, in the same way.
+    #[must_use]
+    pub fn beyond_along(&self, c: f64) -> f64 {
+        let to = |depth: f64| {
+            let part = Self { depth, ..*self };
+            part.along() - c * part.outline()
+        };
+        let from = self.height_of(c);
+        if from >= self.depth { 0.0 } else { to(self.depth) - to(from) }
+    }
+
+    /// G: the area under the corner's arc from the floor to d < r,
+    /// ∫₀ᵈ √(r² − (r − h)²) dh = (r²·acos(a/r) − a√(r² − a²))/2 with a = r − d.
+    fn segment(&self) -> f64 {
+        let (r, a) = (self.corner, self.corner - self.depth);
+        (r * r * (a / r).acos() - a * (r * r - a * a).max(0.0).sqrt()) / 2.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::quadrature::integral;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn the_closed_forms_are_the_integrals(big in 1.0..15.0f64, share in 0.0..=1.0f64, depth in 0.1..20.0f64, c in 0.0..16.0f64) {
+            let profile = Profile { radius: big, corner: big * share, depth };
+            let r = profile.corner;
+            // In the angle of the corner, so that the root is smooth; and up the wall.
+            let both = |f: &dyn Fn(f64) -> f64, along: bool| {
+                let arc = |a: f64| [f(profile.flat() + r * a.sin()) * r * if along { 1.0 } else { a.sin() }];
+                let split = profile.arc().min(if c > profile.flat() && r > 0.0 { ((c - profile.flat()) / r).min(1.0).asin() } else { 0.0 });
+                integral(&arc, &[0.0, split, profile.arc()], 1e-13)[0] + f(big) * profile.upright()
+            };
+            let close = |a: f64, b: f64, of: f64| (a - b).abs() <= 1e-11 * (1.0 + of);
+            let scale = big * big * depth;
+            prop_assert!(close(profile.first(), both(&|p| p, false), scale));
+            prop_assert!(close(profile.second(), both(&|p| p * p, false), scale));
+            prop_assert!(close(profile.along(), both(&|p| p, true), scale));
+            prop_assert!(close(profile.outline(), both(&|_| 1.0, true), scale));
+            prop_assert!(close(profile.beyond(c), both(&|p| (p - c).max(0.0).powi(2), false), scale));
+            prop_assert!(close(profile.beyond_along(c), both(&|p| (p - c).max(0.0), true), scale));
+        }
+    }
+}

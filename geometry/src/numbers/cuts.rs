@@ -1,0 +1,96 @@
+//! Numbers of the cuts on the faces: what the bit is set to, what they take, which glue lines they meet.
+
+use super::Numbers;
+use crate::board::Board;
+use crate::check::lines;
+use crate::cut::{Finished, Sweep, Which};
+use crate::job::{Job, Outcome};
+use crate::measure::Length;
+
+pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+    let Ok(board) = &outcome.board else { return };
+    let size = board.finished();
+    outline(job, n);
+    for (which, sweep) in job.cuts.sweeps(&size) {
+        let key = |name: &str| format!("{}.{name}", which.key());
+        let profile = sweep.profile;
+        n.length(key("bit diameter"), 2.0 * profile.radius, "D: the bit's diameter");
+        n.length(
+            key("depth"),
+            profile.depth,
+            "d: from the face to the floor; the board's thickness for a hole through it",
+        );
+        n.length(key("width"), 2.0 * profile.at_surface(), "2ρ(d): how wide the cut is at the face");
+        set(job, which, &size, n, key);
+        taken(board, &sweep, n, key);
+    }
+}
+
+fn outline(job: &Job, n: &mut Numbers) {
+    let cuts = &job.cuts;
+    if let Some(radius) = cuts.corner_radius {
+        n.length("corners.radius", radius.mm(), "the radius of the board's four corners, seen from above");
+    }
+    for (name, rim) in [("upper rim", cuts.upper_rim), ("lower rim", cuts.lower_rim)] {
+        if let Some(easing) = rim {
+            n.length(
+                name,
+                easing.size(),
+                "how far its round-over or chamfer reaches in from the side and from the face",
+            );
+        }
+    }
+}
+
+/// What the maker sets.
+fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let cuts = &job.cuts;
+    match which {
+        Which::Groove(i) => {
+            let Some(groove) = cuts.grooves.get(i) else { return };
+            let path = groove.path(size);
+            n.length(
+                key("setback"),
+                groove.setback.mm(),
+                "from each edge of the finished board to the groove's nearer rim",
+            );
+            n.length(key("fence"), groove.centre_line(), "from each edge to the bit's centre: setback + ρ(d)");
+            n.length(key("corner radius"), path.radius, "the radius of the corners that the bit's centre runs round");
+            n.length(key("way"), path.perimeter(), "how far the bit's centre runs, once round");
+        }
+        Which::Spout(i) => {
+            let Some(spout) = cuts.spouts.get(i) else { return };
+            n.length(key("along"), spout.at(size), "from the first of the edge's ends to the spout's middle");
+        }
+        Which::FingerRecess(i) => {
+            let Some(recess) = cuts.finger_recesses.get(i) else { return };
+            n.length(key("fence"), recess.in_from_edge.mm(), "from the edge to the bit's centre");
+            n.length(key("travel"), recess.travel(size), "how far the bit's centre travels");
+            for (end, setback) in recess.edge.ends().into_iter().zip(recess.setbacks) {
+                n.length(
+                    key(&format!("setback {}", end.name())),
+                    setback.mm(),
+                    "from this corner of the finished board to the end of the recess",
+                );
+            }
+        }
+        Which::Foot(_) => {
+            let Some(feet) = &cuts.feet else { return };
+            let [x, y] = feet.from_edges.map(Length::mm);
+            n.length(key("from end"), x, "from the left or right edge to the hole's middle");
+            n.length(key("from side"), y, "from the front or back edge to the hole's middle");
+        }
+        Which::HangingHole => {
+            let Some(hole) = &cuts.hanging_hole else { return };
+            n.length(key("from edge"), hole.in_from_edge.mm(), "from its edge to the hole's middle");
+        }
+    }
+}
+
+fn taken(board: &Board, sweep: &Sweep, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    n.volume(key("volume"), sweep.volume(), "what its bit would take of solid wood all round it: closed form");
+    let lines = lines(board, sweep);
+    let count = |n: usize| i64::try_from(n).unwrap_or(i64::MAX);
+    n.count(key("lines crossed"), count(lines.across), "glue lines that it crosses; each time counts");
+    n.count(key("lines run along"), count(lines.along), "glue lines that lie in it for over twice its width");
+}

@@ -1,0 +1,75 @@
+//! Numbers of the solid: volume, surface, mass, centre, least distances.
+
+use super::Numbers;
+use crate::board::Board;
+use crate::cut::Edge;
+use crate::job::{Job, Outcome};
+use crate::solid::{Body, Exact};
+
+pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+    let Ok(board) = &outcome.board else { return };
+    let Ok(body) = job.body(board.finished()) else { return };
+    let exact = body.exact();
+    n.volume("solid.volume", exact.volume, "the finished board with its corners, eased rims and all cuts: closed forms; quadrature over exact slices where cuts cross");
+    n.volume("solid.removed", exact.removed, "what corners, eased rims and cuts take of the finished box");
+    n.area("solid.area", exact.area, "its whole surface, in the same way");
+    n.hair("solid.chord tolerance", job.chord_tolerance, "the greatest distance between mesh and surface");
+    n.volume(
+        "solid.chord bound",
+        body.mesh_bound(job.chord_tolerance),
+        "the most by which the mesh's volume may differ: ε·A_curved·(1 + ε/r_min) for each cut",
+    );
+    centre(job, &body, &exact, n);
+    if let Some(density) = density(board) {
+        n.mass(
+            "solid.mass",
+            exact.volume * density * 1e-9,
+            "volume × the mean density of the pieces at their moisture, 8 % where it wasn't measured; a wood varies by a tenth and more",
+        );
+    }
+    if let Some((least, ..)) = body.least_between() {
+        n.at_most("solid.between cuts", least, "the least distance between any two cuts that don't meet");
+    }
+}
+
+fn centre(job: &Job, body: &Body, exact: &Exact, n: &mut Numbers) {
+    let centre = exact.centre;
+    n.length("solid.centre from left", centre.x, "the centre of volume, from the left edge");
+    n.length("solid.centre from front", centre.y, "from the front edge");
+    n.length("solid.centre above", centre.z, "above the lower face");
+    // Two handholds in edges across from each other: the board hangs between their middles.
+    for (a, b) in [(Edge::Left, Edge::Right), (Edge::Front, Edge::Back)] {
+        let held = |edge: Edge| job.handholds.iter().find(|h| h.edge == edge);
+        let (Some(first), Some(second)) = (held(a), held(b)) else { continue };
+        let middle = |hold: &crate::cut::Handhold| {
+            let [from, to] = hold.centres(body.size());
+            hold.frame(body.size()).on_board(&nalgebra::center(&from, &to))
+        };
+        let (p, q) = (middle(first), middle(second));
+        let way = (q - p).xy();
+        let off = way.perp(&(centre - p).xy()) / way.norm();
+        n.length(
+            format!("solid.off balance {} {}", a.name(), b.name()),
+            off.abs(),
+            "how far the centre lies beside the line between the two handholds' middles: 0 hangs level",
+        );
+    }
+}
+
+/// The moisture that a shop's wood is taken to have where it wasn't measured, %.
+const USUAL_MOISTURE: f64 = 8.0;
+
+/// kg/m³: each piece's by its share of the box; `None` where a wood's isn't published.
+fn density(board: &Board) -> Option<f64> {
+    let (mut mass, mut volume) = (0.0, 0.0);
+    for piece in board.pieces() {
+        let side = piece.high - piece.low;
+        let strip = board.strips().get(piece.place)?;
+        let laid = board.panels().get(strip.place.panel)?.blanks.get(piece.blank)?;
+        let wood = laid.blank.figure.wood().data()?;
+        let one = side.x * side.y * side.z;
+        mass += one * wood.density(laid.blank.moisture.unwrap_or(USUAL_MOISTURE))?;
+        volume += one;
+    }
+    (volume > 0.0).then(|| mass / volume)
+}

@@ -1,0 +1,69 @@
+//! A flat face with holes and islands, triangulated (constrained Delaunay).
+
+use super::mesh::Builder;
+use nalgebra::Point2;
+use spade::handles::{FixedFaceHandle, FixedVertexHandle, InnerTag};
+use spade::{ConstrainedDelaunayTriangulation, Point2 as Spade, Triangulation};
+use std::collections::HashMap;
+
+/// A boundary: points in the face's own plane, each with its vertex.
+pub(super) type Boundary = Vec<(Point2<f64>, u32)>;
+
+/// Adds what lies within an odd number of the boundaries, which must not touch; the first is convex and holds the
+/// others. Triangles run anti-clockwise in the face's own plane, or clockwise where it is `turned`.
+///
+/// Returns `None`, and adds nothing, where the triangulation refuses a point (not a number, or beyond its range) or
+/// boundaries cross.
+pub(super) fn add(boundaries: &[Boundary], turned: bool, builder: &mut Builder) -> Option<()> {
+    let mut cdt = ConstrainedDelaunayTriangulation::<Spade<f64>>::new();
+    let mut vertices: HashMap<FixedVertexHandle, u32> = HashMap::new();
+    for boundary in boundaries {
+        let mut handles: Vec<FixedVertexHandle> = Vec::with_capacity(boundary.len());
+        for (p, vertex) in boundary {
+            let handle = cdt.insert(Spade::new(p.x, p.y)).ok()?;
+            vertices.insert(handle, *vertex);
+            handles.push(handle);
+        }
+        for (i, from) in handles.iter().enumerate() {
+            let to = handles[(i + 1) % handles.len()];
+            if *from != to {
+                cdt.can_add_constraint(*from, to).then_some(())?;
+                cdt.add_constraint(*from, to);
+            }
+        }
+    }
+    let mut triangles = Vec::new();
+    for face in inside(&cdt) {
+        let corners = cdt.face(face).vertices().map(|v| vertices.get(&v.fix()).copied());
+        let [Some(a), Some(b), Some(c)] = corners else { return None };
+        triangles.push(if turned { [a, c, b] } else { [a, b, c] });
+    }
+    triangles.into_iter().for_each(|t| builder.triangle(t));
+    Some(())
+}
+
+/// The triangles that lie within an odd number of boundaries: from outside in, each boundary passed changes sides.
+fn inside(cdt: &ConstrainedDelaunayTriangulation<Spade<f64>>) -> Vec<FixedFaceHandle<InnerTag>> {
+    let mut known: HashMap<FixedFaceHandle<InnerTag>, bool> = HashMap::new();
+    let mut next: Vec<(FixedFaceHandle<InnerTag>, bool)> = cdt
+        .convex_hull()
+        .flat_map(|edge| [edge, edge.rev()])
+        .filter_map(|edge| edge.face().as_inner().map(|face| (face.fix(), edge.is_constraint_edge())))
+        .collect();
+    while let Some((face, is_inside)) = next.pop() {
+        if known.insert(face, is_inside).is_some() {
+            continue;
+        }
+        for edge in cdt.face(face).adjacent_edges() {
+            if let Some(beside) = edge.rev().face().as_inner() {
+                if !known.contains_key(&beside.fix()) {
+                    next.push((beside.fix(), is_inside != edge.is_constraint_edge()));
+                }
+            }
+        }
+    }
+    let mut all: Vec<_> = known.into_iter().filter_map(|(face, is_inside)| is_inside.then_some(face)).collect();
+    // In the triangulation's order, so that the same board gives the same bytes.
+    all.sort_by_key(|face| face.index());
+    all
+}

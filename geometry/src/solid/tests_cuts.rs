@@ -1,0 +1,311 @@
+//! Laws of the board with cuts on its faces, corners and eased rims: closed, oriented, within the chord bound, the
+//! direct way and the boolean agree, pieces add up.
+
+use super::{Body, Mesh, NoBody};
+use crate::board::Piece;
+use crate::cut::{
+    Bit, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, HangingHole, Spout, Sweep, Which,
+};
+use crate::cut::{Handhold, Reach};
+use crate::measure::Length;
+use nalgebra::Point3;
+use proptest::prelude::*;
+
+fn mm(n: f64) -> Length {
+    Length::nearest_to_mm(n)
+}
+
+fn bit(diameter: f64, corner: f64) -> Bit {
+    Bit {
+        name: "bit".into(),
+        diameter: mm(diameter),
+        corner_radius: mm(corner),
+        reach: mm(60.0),
+        flutes: 2,
+        cuts_at_centre: true,
+        most_speed: None,
+    }
+}
+
+const BOARD: Finished = Finished { length: 300.3, width: 200.7, thickness: 38.1 };
+
+fn groove(face: Face, diameter: f64, corner: f64, depth: f64, setback: f64, radius: f64) -> Groove {
+    Groove { face, bit: bit(diameter, corner), depth: mm(depth), setback: mm(setback), corner_radius: mm(radius) }
+}
+
+fn handhold(edge: Edge) -> Handhold {
+    Handhold {
+        edge,
+        bit: bit(14.0, 3.0),
+        depth: mm(8.0),
+        reach: Reach::Setbacks([mm(60.0); 2]),
+        above_lower_face: None,
+        passes: None,
+    }
+}
+
+/// Corners, both rims, a groove, feet and a hole: all that can be built directly.
+fn plain() -> Cuts {
+    Cuts {
+        corner_radius: Some(mm(12.0)),
+        upper_rim: Some(Easing::RoundOver(mm(5.0))),
+        lower_rim: Some(Easing::Chamfer(mm(2.0))),
+        grooves: vec![groove(Face::Upper, 12.0, 6.0, 5.0, 15.0, 10.0)],
+        feet: Some(Feet { bit: bit(15.0, 0.0), depth: mm(9.0), from_edges: [mm(40.0), mm(35.0)] }),
+        hanging_hole: Some(HangingHole { bit: bit(8.0, 0.0), edge: Edge::Left, in_from_edge: mm(45.0), along: None }),
+        ..Cuts::default()
+    }
+}
+
+/// The same with a spout and finger recesses, which run out of the side.
+fn crossing() -> Cuts {
+    Cuts {
+        spouts: vec![Spout { groove: 0, edge: Edge::Back, bit: bit(10.0, 5.0), depth: mm(5.0), along: Some(mm(80.0)) }],
+        finger_recesses: [Edge::Front, Edge::Right]
+            .map(|edge| FingerRecess {
+                edge,
+                bit: bit(20.0, 10.0),
+                depth: mm(8.0),
+                in_from_edge: mm(3.0),
+                setbacks: [mm(60.0), mm(50.0)],
+            })
+            .to_vec(),
+        ..plain()
+    }
+}
+
+/// No edge in more than two triangles, none without area, closed.
+fn sound(mesh: &Mesh) {
+    assert!(mesh.is_closed(), "not closed");
+    assert!(mesh.thinnest() > 0.0, "a degenerate triangle");
+}
+
+fn check(board: Finished, holds: &[Handhold], cuts: &Cuts, tolerance: f64) -> Body {
+    let body = Body::cut(board, holds, cuts).unwrap();
+    let (mesh, exact) = (body.mesh(tolerance).unwrap(), body.exact());
+    sound(&mesh);
+    let [low, high] = mesh.extent().unwrap();
+    assert_eq!(low, Point3::origin());
+    assert_eq!(high, Point3::new(board.length, board.width, board.thickness));
+    let off = (mesh.volume() - exact.volume).abs();
+    assert!(off <= body.mesh_bound(tolerance) + 1e-12 * exact.volume, "{off} > {}", body.mesh_bound(tolerance));
+    let other = body.mesh_by_boolean(tolerance).unwrap();
+    let apart = (mesh.volume() - other.volume()).abs();
+    assert!(other.is_closed() && apart < 1e-9 * exact.volume, "two ways differ by {apart}");
+    body
+}
+
+#[test]
+fn every_cut_by_itself_is_closed_and_within_its_bound() {
+    for tolerance in [0.2, 0.02] {
+        for (corner, depth, radius) in [
+            (0.0, 5.0, 10.0),
+            (3.0, 5.0, 10.0),
+            (3.0, 2.0, 0.0),
+            (6.0, 6.0, 10.0),
+            (6.0, 4.0, 3.0),
+            (6.0, 9.0, 0.0),
+            (6.0, 9.0, 4.0),
+        ] {
+            for face in Face::ALL {
+                let grooves = vec![groove(face, 12.0, corner, depth, 15.0, radius)];
+                check(BOARD, &[handhold(Edge::Left)], &Cuts { grooves, ..Cuts::default() }, tolerance);
+            }
+        }
+        for corner in [0.0, 2.0, 5.0, 30.0] {
+            for (upper, lower) in [(0.0, 5.0), (5.0, 0.0), (3.0, 5.0)] {
+                for easing in [Easing::RoundOver, Easing::Chamfer] {
+                    let rim = |size: f64| (size > 0.0).then(|| easing(mm(size)));
+                    let corner_radius = (corner > 0.0).then(|| mm(corner));
+                    let cuts = Cuts { corner_radius, upper_rim: rim(upper), lower_rim: rim(lower), ..Cuts::default() };
+                    check(BOARD, &[handhold(Edge::Back)], &cuts, tolerance);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn all_cuts_together_are_closed_and_the_two_ways_agree() {
+    for tolerance in [0.1, 0.02] {
+        check(BOARD, &[handhold(Edge::Left)], &plain(), tolerance);
+        check(BOARD, &[handhold(Edge::Left)], &crossing(), tolerance);
+    }
+}
+
+/// What a crossing cut takes is the whole less all else: the mesh comes closer to it as its tolerance does.
+#[test]
+fn meshes_of_crossing_cuts_shrink_to_the_exact_volume() {
+    let body = Body::cut(BOARD, &[], &crossing()).unwrap();
+    let exact = body.exact();
+    let off: Vec<f64> =
+        [0.2, 0.05, 0.0125].iter().map(|t| (body.mesh(*t).unwrap().volume() - exact.volume).abs()).collect();
+    assert!(off[1] < off[0] / 2.5 && off[2] < off[1] / 2.5, "{off:?}");
+    let mesh = body.mesh(0.002).unwrap();
+    assert!((mesh.area() - exact.area).abs() < 2e-4 * exact.area, "{} for {}", mesh.area(), exact.area);
+    let middle = centre(&mesh);
+    assert!((middle - exact.centre).norm() < 1e-3, "{middle} for {}", exact.centre);
+}
+
+/// The centre of a mesh's volume: of each tetrahedron with the origin.
+fn centre(mesh: &Mesh) -> Point3<f64> {
+    let sum = mesh
+        .corners()
+        .map(|[a, b, c]| (a.coords + b.coords + c.coords) / 4.0 * a.coords.dot(&b.coords.cross(&c.coords)) / 6.0);
+    Point3::from(sum.sum::<nalgebra::Vector3<f64>>() / mesh.volume())
+}
+
+#[test]
+fn removing_a_cut_adds_exactly_its_volume() {
+    let whole = Body::cut(BOARD, &[handhold(Edge::Left)], &plain()).unwrap();
+    let volume = whole.volume();
+    let less = |cuts: Cuts, which: &dyn Fn(Which) -> bool| {
+        let added: f64 = whole.sweeps().filter(|(w, _)| which(*w)).map(|(_, s): (_, &Sweep)| s.volume()).sum();
+        let body = Body::cut(BOARD, &[handhold(Edge::Left)], &cuts).unwrap();
+        assert!((body.volume() - volume - added).abs() < 1e-9 * added, "{} for {added}", body.volume() - volume);
+    };
+    less(Cuts { grooves: Vec::new(), ..plain() }, &|w| matches!(w, Which::Groove(_)));
+    less(Cuts { feet: None, ..plain() }, &|w| matches!(w, Which::Foot(_)));
+    less(Cuts { hanging_hole: None, ..plain() }, &|w| w == Which::HangingHole);
+}
+
+/// A pocket far in the board by closed form, and the same by quadrature.
+#[test]
+fn quadrature_of_what_crosses_nothing_is_the_closed_form() {
+    let mut body = Body::cut(BOARD, &[], &plain()).unwrap();
+    let closed = body.exact();
+    for swept in &mut body.sweeps {
+        swept.crosses = true;
+    }
+    let slices = body.exact();
+    assert!((slices.volume - closed.volume).abs() < 1e-10 * closed.removed, "{} {}", slices.volume, closed.volume);
+    assert!((slices.area - closed.area).abs() < 1e-8 * closed.area, "{} {}", slices.area, closed.area);
+    assert!((slices.centre - closed.centre).norm() < 1e-9);
+}
+
+#[test]
+fn half_a_pocket_is_cut_where_the_bit_runs_along_the_edge() {
+    let recess = FingerRecess {
+        edge: Edge::Front,
+        bit: bit(20.0, 4.0),
+        depth: mm(8.0),
+        in_from_edge: mm(0.0),
+        setbacks: [mm(60.0), mm(50.0)],
+    };
+    let whole = recess.sweep(&BOARD).volume();
+    let body = Body::cut(BOARD, &[], &Cuts { finger_recesses: vec![recess], ..Cuts::default() }).unwrap();
+    assert!((body.removed() - whole / 2.0).abs() < 1e-10 * whole, "{} for {}", body.removed(), whole / 2.0);
+}
+
+#[test]
+fn pieces_add_up() {
+    let body = Body::cut(BOARD, &[handhold(Edge::Left)], &crossing()).unwrap();
+    let whole = body.mesh(0.05).unwrap().volume();
+    let cut = |size: f64, n: usize, i: usize| if i == n { size } else { size * i as f64 / n as f64 };
+    let (strips, blanks) = (7, 4);
+    let piece = |place: usize, blank: usize| Piece {
+        place,
+        blank,
+        low: Point3::new(cut(BOARD.length, strips, place), cut(BOARD.width, blanks, blank), 0.0),
+        high: Point3::new(cut(BOARD.length, strips, place + 1), cut(BOARD.width, blanks, blank + 1), BOARD.thickness),
+    };
+    let pieces: Vec<Piece> = (0..strips).flat_map(|s| (0..blanks).map(move |b| piece(s, b))).collect();
+    let all = body.cut_pieces(&pieces, 0.05).unwrap();
+    assert!(all.iter().all(|c| c.mesh.is_closed()));
+    let sum: f64 = all.iter().map(|c| c.mesh.volume()).sum();
+    assert!((sum - whole).abs() < 1e-9 * whole, "{sum} for {whole}");
+}
+
+#[test]
+fn what_meets_or_leaves_is_refused() {
+    let refused = |cuts: Cuts| Body::cut(BOARD, &[handhold(Edge::Left)], &cuts).unwrap_err();
+    let into_a_handhold = Cuts { grooves: vec![groove(Face::Upper, 12.0, 0.0, 13.0, 1.0, 10.0)], ..Cuts::default() };
+    assert!(matches!(refused(into_a_handhold), NoBody::CutsMeet(..)));
+    let off_the_face = Cuts { upper_rim: Some(Easing::RoundOver(mm(5.0))), ..Cuts::default() };
+    let off_the_face = Cuts { grooves: vec![groove(Face::Upper, 12.0, 6.0, 4.0, 4.0, 10.0)], ..off_the_face };
+    assert_eq!(refused(off_the_face), NoBody::LeavesTheFace(Which::Groove(0)));
+    assert_eq!(refused(Cuts { corner_radius: Some(mm(101.0)), ..Cuts::default() }), NoBody::Outline);
+    let through = Feet { bit: bit(15.0, 0.0), depth: mm(38.1), from_edges: [mm(40.0); 2] };
+    assert_eq!(refused(Cuts { feet: Some(through), ..Cuts::default() }), NoBody::LeavesTheFace(Which::Foot(0)));
+}
+
+fn easing() -> impl Strategy<Value = Option<Easing>> {
+    prop_oneof![
+        Just(None),
+        (0.5..9.0f64).prop_map(|s| Some(Easing::RoundOver(mm(s)))),
+        (0.5..9.0f64).prop_map(|s| Some(Easing::Chamfer(mm(s)))),
+    ]
+}
+
+fn any_bit() -> impl Strategy<Value = Bit> {
+    (6.0..22.0f64, 0.0..=1.0f64).prop_map(|(d, share)| bit(d, d / 2.0 * share))
+}
+
+/// A board's cuts at random; many can't be.
+fn any_cuts() -> impl Strategy<Value = Cuts> {
+    let grooves = prop::option::of((any_bit(), 2.0..12.0f64, 10.0..30.0f64, 0.0..25.0f64, any::<bool>()));
+    let spout = prop::option::of((60.0..140.0f64, 0usize..4));
+    let finger = prop::option::of((any_bit(), 2.0..12.0f64, 0.0..30.0f64, 0usize..4));
+    let feet = prop::option::of((any_bit(), 3.0..15.0f64, 25.0..60.0f64, 25.0..60.0f64));
+    let hole = prop::option::of((6.0..20.0f64, 20.0..60.0f64, 0usize..4));
+    (0.0..30.0f64, easing(), easing(), grooves, spout, finger, feet, hole).prop_map(
+        |(corner, upper_rim, lower_rim, grooves, spout, finger, feet, hole)| {
+            let grooves: Vec<Groove> = grooves
+                .into_iter()
+                .map(|(bit, depth, setback, radius, up)| Groove {
+                    face: if up { Face::Upper } else { Face::Lower },
+                    bit,
+                    depth: mm(depth),
+                    setback: mm(setback),
+                    corner_radius: mm(radius),
+                })
+                .collect();
+            let spout = spout.filter(|_| !grooves.is_empty());
+            let spouts = spout.into_iter().map(|(along, edge)| Spout {
+                groove: 0,
+                edge: Edge::ALL[edge],
+                bit: grooves[0].bit.clone(),
+                depth: grooves[0].depth,
+                along: Some(mm(along)),
+            });
+            Cuts {
+                corner_radius: (corner > 3.0).then(|| mm(corner)),
+                upper_rim,
+                lower_rim,
+                spouts: spouts.collect(),
+                grooves,
+                finger_recesses: finger
+                    .into_iter()
+                    .map(|(bit, depth, inward, edge)| FingerRecess {
+                        edge: Edge::ALL[edge],
+                        bit,
+                        depth: mm(depth),
+                        in_from_edge: mm(inward),
+                        setbacks: [mm(50.0), mm(45.0)],
+                    })
+                    .collect(),
+                feet: feet.map(|(bit, depth, x, y)| Feet { bit, depth: mm(depth), from_edges: [mm(x), mm(y)] }),
+                hanging_hole: hole.map(|(d, inward, edge)| HangingHole {
+                    bit: bit(d, 0.0),
+                    edge: Edge::ALL[edge],
+                    in_from_edge: mm(inward),
+                    along: None,
+                }),
+            }
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+    /// Closed, oriented, no degenerate triangle, within the bound.
+    #[test]
+    fn any_board_that_can_be_is_closed_and_within_its_bound(cuts in any_cuts()) {
+        let Ok(body) = Body::cut(BOARD, &[], &cuts) else { return Ok(()) };
+        let (mesh, exact) = (body.mesh(0.3).unwrap(), body.exact());
+        prop_assert!(mesh.is_closed());
+        prop_assert!(mesh.thinnest() > 0.0);
+        let off = (mesh.volume() - exact.volume).abs();
+        prop_assert!(off <= body.mesh_bound(0.3) + 1e-12 * exact.volume, "{off} > {}", body.mesh_bound(0.3));
+    }
+}
