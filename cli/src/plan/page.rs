@@ -92,11 +92,20 @@ fn section(key: &Key) -> String {
             format!("\n## `[[{}]]`\n\n{} {}\n", key.path, key.about, how_many(key, most))
         }
         Kind::Inline => format!("\n### `{name}` of `[{}]`\n", key.parent()),
+        Kind::List { .. } if is_one_of_several(name) => {
+            format!("\n### An entry of `{name}` of `[{}]`\n", key.parent())
+        }
         Kind::List { .. } => format!("\n### An entry of `{name}`\n"),
         _ => return String::new(),
     };
     let rows = rows(key.path);
     if rows.is_empty() { heading } else { format!("{heading}\n{rows}") }
+}
+
+/// Whether more than one list has that name.
+fn is_one_of_several(name: &str) -> bool {
+    let alike = |key: &&Key| key.name() == name && matches!(key.kind, Kind::List { .. });
+    keys::keys().iter().filter(alike).count() > 1
 }
 
 fn how_many(key: &Key, most: usize) -> String {

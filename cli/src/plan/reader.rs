@@ -141,6 +141,11 @@ impl<'a> Section<'a> {
         !matches!(self.body, Body::Absent)
     }
 
+    /// Whether something else stands in its place; that is told already.
+    pub(super) const fn is_broken(&self) -> bool {
+        matches!(self.body, Body::Broken)
+    }
+
     /// Whether the key is written here, rightly or not.
     pub(super) fn has(&self, name: &str) -> bool {
         self.key(name);

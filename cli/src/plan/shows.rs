@@ -60,7 +60,8 @@ impl<'a> Shows<'a> {
         let ends = [("near", &self.near, &self.far), ("far", &self.far, &self.near)];
         for (name, end, other) in ends {
             let no_pith = end.as_ref().is_some_and(|end| end.traced.is_some() && end.pith.is_none());
-            if no_pith && !traced(other) && other.is_some() {
+            let by_pith = other.as_ref().is_some_and(|end| end.traced.is_none() && end.pith.is_some());
+            if no_pith && by_pith {
                 let what = "the other end is described by its pith, and this traced end has none".to_owned();
                 let right = "add pith = [u, v] beside traced; it may lie outside the blank".to_owned();
                 self.section.table(name).report("pith", what, right);
@@ -152,7 +153,7 @@ fn lines_of(end: &Option<End>) -> Option<&Lines> {
 }
 
 fn end(section: &Section<'_>) -> Option<End> {
-    if !section.is_there() {
+    if !section.is_there() || section.is_broken() {
         return None;
     }
     let before = section.reading.count();

@@ -7,8 +7,8 @@ use crate::wood::Shown;
 use nalgebra::Point3;
 use std::collections::HashMap;
 
-/// Distance between the points of the grid, mm: about half a ring.
-const APART: f64 = 1.5;
+/// Distance between the points of the grid, mm: about a ring.
+const APART: f64 = 2.5;
 /// The most points on a face: larger boards have a coarser grid.
 const MOST_POINTS: f64 = 60_000.0;
 

@@ -92,22 +92,27 @@ impl Board {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let samples = ((to - from.y) / EVERY).ceil().max(1.0) as usize;
         let step = (to - from.y - 2.0 * BESIDE) / samples as f64;
-        let at = |n: usize| Point3::new(from.x, from.y + BESIDE + n as f64 * step, from.z);
-        let wood = |n: usize| self.spot_in(place, &at(n)).filter(|spot| spot.blank == blank).map(|spot| spot.at);
+        let wood = |y: f64| {
+            let spot = self.spot_in(place, &Point3::new(from.x, y, from.z));
+            spot.filter(|spot| spot.blank == blank).map(|spot| spot.at)
+        };
+        let ring = |y: f64, number: f64| wood(y).map_or(f64::NAN, |at| figure.ring(&at) - number);
+        let beyond = |y: f64| wood(y).map_or(f64::NAN, |at| figure.beyond_heartwood(&at));
         let mut found = Vec::new();
         let mut before: Option<(Point3<f64>, [f64; 2])> = None;
         for n in 0..=samples {
-            let here = wood(n).map(|at| (at, [figure.ring(&at), figure.beyond_heartwood(&at)]));
-            if let (Some((_, [ring, beyond])), Some((place, [next, farther]))) = (before, here) {
+            let y = from.y + BESIDE + n as f64 * step;
+            let here = wood(y).map(|at| (at, [figure.ring(&at), figure.beyond_heartwood(&at)]));
+            if let (Some((_, [last, within])), Some((place, [next, farther]))) = (before, here) {
                 let first = found.len();
-                let y = |share: f64| at(n).y - step * (1.0 - share);
-                for number in numbers_between(ring, next) {
+                for number in numbers_between(last, next) {
                     let line = FigureLine::Ring(number);
-                    found.push(Crossing { line, y: y((number as f64 - ring) / (next - ring)), rising: next > ring });
+                    let y = zero([y - step, y], |y| ring(y, number as f64));
+                    found.push(Crossing { line, y, rising: next > last });
                 }
-                if (beyond < 0.0) != (farther < 0.0) {
-                    let share = beyond / (beyond - farther);
-                    found.push(Crossing { line: FigureLine::Heartwood, y: y(share), rising: farther > beyond });
+                if (within < 0.0) != (farther < 0.0) {
+                    let y = zero([y - step, y], beyond);
+                    found.push(Crossing { line: FigureLine::Heartwood, y, rising: farther > within });
                 }
                 if found.len() > first && figure.promise(&place) == Promise::Nothing {
                     found.truncate(first);
@@ -117,6 +122,17 @@ impl Board {
         }
         found
     }
+}
+
+/// Where a value changes its sign between two places, by halving: a ring's edge is a kink of the
+/// ring number, so that a straight line between two samples would miss it.
+fn zero([mut low, mut high]: [f64; 2], value: impl Fn(f64) -> f64) -> f64 {
+    let below = value(low) < 0.0;
+    for _ in 0..40 {
+        let middle = 0.5 * (low + high);
+        if (value(middle) < 0.0) == below { low = middle } else { high = middle }
+    }
+    0.5 * (low + high)
 }
 
 /// The whole numbers that are passed from `a` to `b`; no more than a few in half a millimetre.

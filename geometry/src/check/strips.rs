@@ -6,7 +6,7 @@ use crate::board::BoardError;
 use crate::job::{FromPanel, Machine, NoBoard};
 use crate::layup::{Asked, LayupError};
 use crate::measure::Length;
-use crate::stock::{LastStrip, Seen};
+use crate::stock::{LaidBlank, LastStrip, Seen};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     for (i, from) in look.outcome.panels.iter().enumerate() {
@@ -209,8 +209,12 @@ fn guessed(i: usize, from: &FromPanel) -> Option<Finding> {
         from.panel.blanks.iter().filter(|b| b.blank.seen == seen).map(|b| b.blank.letter.as_str()).collect()
     };
     let (none, one) = (list(Seen::Nothing), list(Seen::OneEnd));
+    let open = unsure(from);
     if none.is_empty() && one.is_empty() {
-        return None;
+        let open = open?;
+        let says = format!("{open}: what the picture shows of that wood between its ends is a guess");
+        let mends = "give the line the name that its ring has on an end".to_owned();
+        return Some(found("figure is a guess", Note, Subject::Panel(i), says, mends));
     }
     let mut parts = Vec::new();
     if !none.is_empty() {
@@ -219,8 +223,19 @@ fn guessed(i: usize, from: &FromPanel) -> Option<Finding> {
     if !one.is_empty() {
         parts.push(format!("only one end is known of {}", one.join(", ")));
     }
+    parts.extend(open);
     let says = format!("{}: what the picture shows of that wood is a guess", parts.join("; "));
     Some(found("figure is a guess", Note, Subject::Panel(i), says, "describe both ends of the blank".to_owned()))
+}
+
+/// Blanks with a line part-way that may be one ring as well as the next.
+fn unsure(from: &FromPanel) -> Option<String> {
+    let open = |laid: &&LaidBlank| {
+        laid.blank.figure.between().is_some_and(|between| between.numbers().iter().any(|number| !number.sure))
+    };
+    let letters: Vec<&str> = from.panel.blanks.iter().filter(open).map(|laid| laid.blank.letter.as_str()).collect();
+    let say = || format!("a line part-way of {} may be one ring as well as the next", letters.join(", "));
+    (!letters.is_empty()).then(say)
 }
 
 fn layup(look: &Look) -> Option<Finding> {

@@ -161,10 +161,10 @@ pub static CHECKS: [Check; 39] = [
     Check {
         name: "figure is a guess",
         kinds: &[Note],
-        formula: "a laid blank shows one end or none in the plan",
+        formula: "a laid blank shows one end or none in the plan, or a line part-way that may be one ring as well as the next",
         limit: "none",
         source: "the figure between the ends follows from both",
-        mends: "describe both ends of the blank",
+        mends: "describe both ends of the blank; name the line part-way",
         gives_way_to: &[],
     },
     Check {

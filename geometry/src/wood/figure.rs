@@ -241,7 +241,7 @@ impl Figure {
             let wide = WIDE.max(grain);
             (WIDE / wide) as f32 * (1.0 - ramp(from_line, 0.5 * wide, 1.0 / wide))
         };
-        let interrupted = hold32(0.5 + 4.0 * place.close[0], 0.0, 1.0);
+        let interrupted = hold32(0.9 + 4.0 * place.close[0], 0.0, 1.0);
         let direction = stroke(place.x) * interrupted * (1.0 - shown.rings) * shown.zones;
         let slanted = stroke((at.x + at.y + at.z) * std::f64::consts::FRAC_1_SQRT_2) * (1.0 - shown.zones);
         0.16 * direction + 0.22 * slanted

@@ -2,7 +2,8 @@
 //! and glue-line cost asks.
 //!
 //! Must not know of panels, strips, boards or cuts, nor of files and pictures: it is given growth
-//! rings ([`Rings`]) and a [`Wood`], and answers with a [`Colour`] and a ring number.
+//! rings ([`Rings`]), or lines traced on the ends ([`ends`]), and a [`Wood`], and answers with a
+//! [`Colour`] and a ring number.
 //!
 //! # Frame
 //! ```text
@@ -31,7 +32,8 @@
 //! | [`ends`] | ring numbers anywhere, from lines traced on both ends of a real blank |
 //!
 //! # What it promises
-//! - The pith and the heartwood radius run straight from end to end, so from station to station
+//! - Rings that were traced are drawn where they were traced, at every station between.
+//! - Elsewhere the pith and the heartwood radius run straight from end to end, so from station to station
 //!   the figure **moves**; it never fades from one picture into another.
 //! - The same rings, wood and seed give the same colours. Nothing repeats and nothing is stored:
 //!   detail comes from hashes of the place. Apart from the sRGB tables only `+ − × ÷ √` is used.

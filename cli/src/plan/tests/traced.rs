@@ -80,13 +80,13 @@ fn one_end_is_a_guess_and_a_pith_at_the_other_makes_two() {
     let far = format!("far = {{ traced = {{ rings = {} }} }}", rings(0, 0.0, None));
     assert_eq!(blank(&far).figure.promise(&[20.0, 10.0, 600.0].into()), Promise::Rings);
     let mixed = format!(
-        "near = {{ pith = [25, -400], traced = {{ rings = {} }} }}\nfar = {{ pith = [31, -398], heartwood = 410 }}",
+        "near = {{ pith = [25, -9000], traced = {{ rings = {} }} }}\nfar = {{ pith = [31, -8998], heartwood = 9010 }}",
         rings(0, 0.0, None)
     );
     let mixed = blank(&mixed);
     assert_eq!(mixed.seen, Seen::BothEnds);
     assert!((mixed.figure.wander().x - 6.0 / 600.0).abs() < 1e-12, "{}", mixed.figure.wander());
-    // The ring that stands 407.9 mm from the pith at the near end does so at the far end.
+    // The ring that stands 9007.9 mm from the pith at the near end does so at the far end.
     let [near, far] = [[25.0, 7.9, 0.0], [31.0, 9.9, 600.0]].map(|at| mixed.figure.ring(&at.into()));
     assert!((near - far).abs() < 0.05 && (near - 3.0).abs() < 0.05, "{near} {far}");
     assert!(mixed.figure.beyond_heartwood(&[31.0, 12.0, 600.0].into()).abs() < 0.05);
@@ -137,6 +137,9 @@ fn a_blank_is_ripped_to_its_heartwood_line() {
     );
     let text = with(&ends).replace("[blanks.shows]", "rip = {}\n[blanks.shows]");
     let job = plan(&text).unwrap_or_else(|p| panic!("{p}")).job;
+    let written = "rip = { line = \"heartwood\", side = \"marked\", face = \"marked\" }\n[blanks.shows]";
+    let same = plan(&with(&ends).replace("[blanks.shows]", written)).unwrap().job;
+    assert_eq!(format!("{:?}", same.blanks[0].rip), format!("{:?}", job.blanks[0].rip), "the defaults, written out");
     let outcome = job.work();
     let numbers = quarterturn_geometry::numbers::Numbers::of(&job, &outcome);
     let value = |name: &str| numbers.get(&format!("panel.1.blank.1.{name}")).unwrap().value;

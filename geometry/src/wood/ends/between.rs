@@ -1,10 +1,12 @@
 //! The wood between two ends: everything put together at one point.
 
 use super::bend::{Bend, Wander};
+use super::boundary::{Along, Around, Boundary};
 use super::calendar::Calendar;
 use super::field::Field;
-use super::line::{Course, Disturbed, EndLine, EndLines, width_between};
+use super::line::{Course, Disturbed, EndLine, EndLines, distance_to, width_between};
 use super::number::{Numbered, number};
+use super::pith::centre;
 use super::sequence::{Match, match_names, match_widths, settled};
 use super::surface::Surface;
 use nalgebra::{Point2, Point3, Vector2};
@@ -139,17 +141,6 @@ pub struct Between {
     boundaries: Vec<Boundary>,
     drift: f64,
     moved: Option<(f64, Point3<f64>)>,
-}
-
-/// A named line that need not follow a ring.
-#[derive(Debug, Clone)]
-struct Boundary {
-    name: String,
-    /// The distance across the rings along it, at the near and the far end.
-    near: Surface,
-    far: Surface,
-    /// What lines part-way say of it.
-    bend: Bend,
 }
 
 impl Ends {
@@ -386,8 +377,7 @@ impl Between {
         let boundary = self.boundary(name)?;
         let at = self.held(at);
         let t = at.z / self.ends.length;
-        let place = (1.0 - t) * boundary.near.at(&at.xy()) + t * boundary.far.at(&at.xy());
-        Some(self.across(&at) - place - boundary.bend.at(&at))
+        Some(self.across(&at) - boundary.place(&at.xy(), t).0 - boundary.bend.at(&at))
     }
 
     fn boundary(&self, name: &str) -> Option<&Boundary> {
@@ -413,8 +403,8 @@ impl Between {
     /// All of it but the promise, for millions of points; with a boundary, if there is one of that
     /// name.
     pub(in crate::wood) fn field(&self, boundary: &str) -> Field {
-        let boundary = self.boundary(boundary).map(|b| ([&b.near, &b.far], &b.bend));
-        Field::new(self.ends.size, self.ends.length, self.piths(), [&self.near, &self.far], &self.bend, boundary)
+        let (ends, boundary) = (&self.ends, self.boundary(boundary));
+        Field::new(ends.size, ends.length, self.piths(), [&self.near, &self.far], &self.bend, boundary)
     }
 
     fn from_the_only_end(&self, w: f64) -> f64 {
@@ -448,12 +438,11 @@ impl Between {
     fn outside(&self, at: &Point3<f64>, across: f64) -> [f64; 2] {
         let place = at.xy();
         let nearest = |end: &EndLines| {
-            let points = end.rings.iter().flat_map(|line| &line.points);
-            points.map(|p| (p - place).norm_squared()).fold(f64::INFINITY, f64::min).sqrt()
+            end.rings.iter().map(|line| distance_to(&line.points, &place)).fold(f64::INFINITY, f64::min)
         };
         let t = at.z / self.ends.length;
         let gap = (1.0 - t) * nearest(&self.ends.near) + t * nearest(&self.ends.far);
-        // Between two lines the nearest is up to half a ring off, and points along a line are spaced.
+        // Between two lines the nearest is up to half a ring off.
         [self.calendar.beyond(across), (gap - self.calendar.mean).max(0.0)]
     }
 
@@ -517,36 +506,40 @@ impl Between {
     }
 
     fn find_boundaries(&mut self, marks: &[Course]) {
-        let at_end = |line: &EndLine, w: f64| {
-            let values: Vec<_> = line.points.iter().map(|p| (*p, self.straight(&Point3::new(p.x, p.y, w)))).collect();
-            Surface::new(self.ends.size, &values, TRACED * self.calendar.mean)
+        let (near, far, size) = (&self.ends.near, &self.ends.far, self.ends.size);
+        let guess = match [&near.rings, &far.rings].map(|rings| centre(rings)) {
+            [Some(near), Some(far)] => nalgebra::center(&near, &far),
+            [one, other] => one.or(other).unwrap_or_else(Point2::origin),
         };
-        let named = |end: &EndLines, name: &str, w: f64| {
-            end.boundaries.iter().find(|line| line.name == name).and_then(|line| at_end(line, w))
+        let around = Around::new(self.piths().unwrap_or([guess; 2]), size);
+        let named = |end: &EndLines, name: &str, t: f64| {
+            let line = end.boundaries.iter().find(|line| line.name == name)?;
+            let point =
+                |p: &Point2<f64>| (around.turn(p, t).0, self.straight(&Point3::new(p.x, p.y, t * self.ends.length)));
+            Along::new(line.points.iter().map(point).collect())
         };
         let mut found: Vec<Boundary> = Vec::new();
-        let (near, far) = (&self.ends.near, &self.ends.far);
         for EndLine { name, .. } in near.boundaries.iter().chain(&far.boundaries) {
             let known = name.is_empty() || found.iter().any(|boundary| boundary.name == *name);
-            let both = [named(near, name, 0.0), named(far, name, self.ends.length)];
-            let (near, far) = match both {
-                [Some(near), Some(far)] if !known => (near, far),
-                [Some(one), None] | [None, Some(one)] if !known => (one.clone(), one),
+            let ends = match [named(near, name, 0.0), named(far, name, 1.0)] {
+                [Some(near), Some(far)] if !known => [near, far],
+                [Some(one), None] | [None, Some(one)] if !known => [one.clone(), one],
                 _ => continue,
             };
-            let bend = self.bend_of(marks, name, [&near, &far]);
-            found.push(Boundary { name: name.clone(), near, far, bend });
+            let still = Bend::new(Wander::new(self.ends.length, None, 0.0, self.calendar.mean), &[]);
+            let boundary = Boundary { name: name.clone(), around: around.clone(), ends, bend: still };
+            let bend = self.bend_of(marks, &boundary);
+            found.push(Boundary { bend, ..boundary });
         }
         self.boundaries = found;
     }
 
     /// How lines part-way bend a boundary's place among the rings.
-    fn bend_of(&self, marks: &[Course], name: &str, [near, far]: [&Surface; 2]) -> Bend {
-        let own = marks.iter().filter(|course| course.name == name).flat_map(|course| &course.points);
+    fn bend_of(&self, marks: &[Course], boundary: &Boundary) -> Bend {
+        let own = marks.iter().filter(|course| course.name == boundary.name).flat_map(|course| &course.points);
         let short = |p: &Point3<f64>| {
             let at = self.held(p);
-            let t = at.z / self.ends.length;
-            (at, self.across(&at) - (1.0 - t) * near.at(&at.xy()) - t * far.at(&at.xy()))
+            (at, self.across(&at) - boundary.place(&at.xy(), at.z / self.ends.length).0)
         };
         let said: Vec<(Point3<f64>, f64)> = own.map(short).collect();
         let wander = Wander::new(self.ends.length, self.piths(), self.drift, self.calendar.mean);

@@ -6,11 +6,15 @@
 //! off by at most a hundredth of the bend itself. Must not know more of rings than this distance.
 
 use super::bend::{Bend, SINES, Wander};
+use super::boundary::Boundary;
 use super::surface::{Lattice, Surface, spline};
 use nalgebra::{Point2, Point3, Vector2};
 
 /// Cells of a bend along the longer side, at most.
 const MOST_CELLS: f64 = 160.0;
+
+/// Where a boundary runs along what it is told by, its distance can't be told better than so.
+const FLATTEST: f64 = 0.2;
 
 /// What is known at a point.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +23,7 @@ pub(in crate::wood) struct Across {
     pub(in crate::wood) at: f64,
     /// Its slope along u and v.
     pub(in crate::wood) slope: Vector2<f64>,
-    /// Distance beyond the chosen boundary; 0 where none was chosen.
+    /// Distance beyond the chosen boundary, mm, at right angles to it; 0 where none was chosen.
     pub(in crate::wood) beyond: f64,
 }
 
@@ -28,35 +32,33 @@ pub(in crate::wood) struct Across {
 pub(in crate::wood) struct Field {
     length: f64,
     piths: Option<[Point2<f64>; 2]>,
-    planes: [[f64; 3]; 4],
+    planes: [[f64; 3]; 2],
     lattice: Lattice,
-    /// At each node: near, far, and the boundary's place at the near and at the far end.
-    heights: Vec<[f64; 4]>,
+    /// At each node: near and far.
+    heights: Vec<[f64; 2]>,
     bend: Option<Bent>,
-    boundary: Option<Option<Bent>>,
+    boundary: Option<(Boundary, Option<Bent>)>,
 }
 
 impl Field {
-    /// `boundary`: the surfaces of a boundary's place at both ends, and its own bend.
     pub(super) fn new(
         size: Vector2<f64>,
         length: f64,
         piths: Option<[Point2<f64>; 2]>,
         ends: [&Surface; 2],
         bend: &Bend,
-        boundary: Option<([&Surface; 2], &Bend)>,
+        boundary: Option<&Boundary>,
     ) -> Field {
-        let [near, far] = ends;
-        let surfaces = boundary.map_or([near, far, near, far], |([a, b], _)| [near, far, a, b]);
-        let node = |n: usize| surfaces.map(|s| s.height[n]);
+        let near = ends[0];
+        let node = |n: usize| ends.map(|s| s.height[n]);
         Field {
             length,
             piths,
-            planes: surfaces.map(|s| s.plane),
+            planes: ends.map(|s| s.plane),
             lattice: near.lattice.clone(),
             heights: (0..near.height.len()).map(node).collect(),
             bend: Bent::new(size, bend),
-            boundary: boundary.map(|(_, bend)| Bent::new(size, bend)),
+            boundary: boundary.map(|boundary| (boundary.clone(), Bent::new(size, &boundary.bend))),
         }
     }
 
@@ -64,54 +66,54 @@ impl Field {
     #[inline]
     pub(in crate::wood) fn at(&self, at: &Point3<f64>) -> Across {
         let t = (at.z / self.length).clamp(0.0, 1.0);
-        let (mut sum, slope) = self.ends(&at.xy(), t);
-        let mut slope = slope;
+        let (mut sum, mut slope) = self.ends(&at.xy(), t);
         if let Some([near, far]) = &self.piths {
             let from = at.xy() - (near + (far - near) * t);
             let r = from.norm();
-            sum[0] += r;
+            sum += r;
             slope += from / r.max(1.0e-9);
         }
         let angle = std::f64::consts::PI * t;
         if let Some(bend) = &self.bend {
             let (more, steeper) = bend.at(at, angle);
-            sum[0] += more;
+            sum += more;
             slope += steeper;
         }
         let beyond = match &self.boundary {
             None => 0.0,
-            Some(bend) => sum[0] - sum[1] - bend.as_ref().map_or(0.0, |bend| bend.at(at, angle).0),
+            Some((boundary, bend)) => {
+                let (place, of_boundary) = boundary.place(&at.xy(), t);
+                let (more, steeper) = bend.as_ref().map_or_else(Default::default, |bend| bend.at(at, angle));
+                // Across the rings it is the difference; where the boundary lies slanted among them, less.
+                (sum - place - more) / (slope - of_boundary - steeper).norm().max(FLATTEST)
+            }
         };
-        Across { at: sum[0], slope, beyond }
+        Across { at: sum, slope, beyond }
     }
 
-    /// Both ends' surfaces blended, and the boundary's; the slope of the first.
+    /// Both ends' surfaces blended, and the slope.
     #[inline(always)]
-    fn ends(&self, p: &Point2<f64>, t: f64) -> ([f64; 2], Vector2<f64>) {
+    fn ends(&self, p: &Point2<f64>, t: f64) -> (f64, Vector2<f64>) {
         let blend = |a: f64, b: f64| a + (b - a) * t;
-        let plane = |n: usize, i: usize| blend(self.planes[n][i], self.planes[n + 1][i]);
-        let mut sum = [0, 2].map(|n| plane(n, 0) + plane(n, 1) * p.x + plane(n, 2) * p.y);
-        let mut slope = Vector2::new(plane(0, 1), plane(0, 2));
+        let plane = |i: usize| blend(self.planes[0][i], self.planes[1][i]);
+        let mut slope = Vector2::new(plane(1), plane(2));
+        let mut sum = plane(0) + slope.x * p.x + slope.y * p.y;
         let ((i, x), (j, y)) = (self.lattice.cell_at(p.x, 0), self.lattice.cell_at(p.y, 1));
         let (a, b) = (spline(x, 0), spline(y, 0));
         let (da, db) = (spline(x, 1), spline(y, 1));
         let per_cell = 1.0 / self.lattice.cell;
-        let mut steep = Vector2::zeros();
         for n in 0..4 {
             let from = (j + n) * (self.lattice.cells[0] + 3) + i;
             let Some(row) = self.heights.get(from..from + 4) else { continue };
-            let (mut line, mut tilt, mut other) = (0.0, 0.0, 0.0);
-            for (m, [near, far, first, last]) in row.iter().enumerate() {
+            let (mut line, mut tilt) = (0.0, 0.0);
+            for (m, [near, far]) in row.iter().enumerate() {
                 let height = blend(*near, *far);
                 line += a[m] * height;
                 tilt += da[m] * height;
-                other += a[m] * blend(*first, *last);
             }
-            sum[0] += b[n] * line;
-            sum[1] += b[n] * other;
-            steep += Vector2::new(b[n] * tilt, db[n] * line);
+            sum += b[n] * line;
+            slope += Vector2::new(b[n] * tilt, db[n] * line) * per_cell;
         }
-        slope += steep * per_cell;
         (sum, slope)
     }
 }

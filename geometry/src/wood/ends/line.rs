@@ -65,6 +65,16 @@ pub(super) fn distance_across(line: &[Point2<f64>], from: &Point2<f64>) -> Optio
     best.1.then_some(best.0)
 }
 
+/// Distance from a place to the nearest point of the line, its two ends included, mm.
+pub(super) fn distance_to(line: &[Point2<f64>], place: &Point2<f64>) -> f64 {
+    let to_stretch = |pair: &[Point2<f64>]| {
+        let way = pair[1] - pair[0];
+        let along = (place - pair[0]).dot(&way) / way.norm_squared().max(f64::MIN_POSITIVE);
+        (place - (pair[0] + way * along.clamp(0.0, 1.0))).norm_squared()
+    };
+    line.windows(2).map(to_stretch).fold(f64::INFINITY, f64::min).sqrt()
+}
+
 /// Width of the ring between two neighbouring boundaries, mm: the median distance of each one's
 /// points to the other. None where no point of one lies across from the other.
 pub(super) fn width_between(inner: &EndLine, outer: &EndLine) -> Option<f64> {

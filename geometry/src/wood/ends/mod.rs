@@ -15,6 +15,7 @@
 //! | `number` | which ring a line part-way is |
 //! | `pith` | where the rings have their centre, from how the lines bend |
 //! | `field` | the distance across the rings, for millions of points |
+//! | `boundary` | a named line that need not follow a ring |
 //! | `shift` | how far a line moves between two stations |
 //! | `between` | all of it put together at one point |
 //!
@@ -61,6 +62,7 @@
 
 mod bend;
 mod between;
+mod boundary;
 mod calendar;
 mod field;
 mod line;
