@@ -150,18 +150,11 @@ pub(crate) fn took(number: usize, path: &Path) {
 }
 
 fn lay_up(number: usize, candidate: &Candidate) -> String {
-    let own = if candidate.planned { " (the plan's own)" } else { "" };
-    let ranks: Vec<String> = Measured::ALL
-        .iter()
-        .zip(&candidate.ranks)
-        .map(|(measure, rank)| {
-            let tied = if rank.sharing > 1 { " tied" } else { "" };
-            format!("{} {}{tied}", measure.name(), rank.place)
-        })
-        .collect();
+    let ranks = Measured::ALL.iter().zip(&candidate.ranks);
+    let ranks: Vec<String> = ranks.map(|(m, rank)| format!("{} {}", m.name(), lay_ups::place(rank))).collect();
     let head = format!("  {number:>4}");
-    let first = wrap(&head, &format!("{}{own}", candidate.how));
-    let second = format!("{}; {}; {}", candidate.kind, lay_ups::size(candidate), ranks.join(", "));
+    let first = wrap(&head, &candidate.how);
+    let second = format!("{}; {}; {}", lay_ups::head(candidate), lay_ups::size(candidate), ranks.join(", "));
     format!("{first}\n{}", wrap("      ", &second))
 }
 

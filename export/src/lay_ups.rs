@@ -6,16 +6,17 @@
 //!  ┌──────────┐ ┌──────────┐ ┌──────────┐
 //!  │  face    │ │  face    │ │  face    │
 //!  └──────────┘ └──────────┘ └──────────┘
-//!  1 of which kind
+//!  1 what it forms: of which kind
 //!  how it is laid
 //!  strips, length
-//!  runs on  left to right  front to back  contrast      ranks
+//!  runs on 1   left/right 2   front/back 3
+//!  closes 4    even 5         contrast 6              ranks
 //! ```
 //! All faces are at one scale. Must not know how they were drawn or found.
 
 use crate::ink::{self, Anchor};
 use crate::{ExportError, face, lettering, png};
-use quarterturn_geometry::candidates::{Candidate, Measured, Proof, Sheet};
+use quarterturn_geometry::candidates::{Candidate, Measured, Proof, Rank, Sheet};
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::picture::Picture;
 use serde::Serialize;
@@ -140,7 +141,7 @@ struct Cell {
     head: Vec<String>,
     how: Vec<String>,
     size: Vec<String>,
-    ranks: [[String; 2]; 4],
+    ranks: [[String; 2]; RANKS],
 }
 
 struct Page {
@@ -167,6 +168,7 @@ const fn columns(many: usize) -> usize {
     }
 }
 
+const RANKS: usize = Measured::ALL.len();
 /// Room for a number left of the words.
 const INDENT: f64 = 9.0;
 
@@ -257,12 +259,14 @@ impl Cell {
             y += TEXT * LEAD;
         }
         y += 1.0;
-        let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 4.0;
+        let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 3.0;
         for (i, [what, rank]) in self.ranks.iter().enumerate() {
-            let at = x + i as f64 * step;
-            all = all.add(ink::word(what, [at, y + SMALL], SMALL, Anchor::Start).set("fill", GREY)).add(ink::word(
+            let [row, column] = [i / 3, i % 3];
+            let (at, y) = (x + column as f64 * step, y + SMALL * (1.0 + LEAD * row as f64));
+            let after = at + lettering::width(what, SMALL) + 1.0;
+            all = all.add(ink::word(what, [at, y], SMALL, Anchor::Start).set("fill", GREY)).add(ink::word(
                 rank,
-                [at, y + SMALL * (1.0 + LEAD)],
+                [after, y],
                 SMALL,
                 Anchor::Start,
             ));
@@ -273,9 +277,14 @@ impl Cell {
 
 const GREY: &str = "#555";
 
-fn head(candidate: &Candidate) -> String {
+/// What it forms, of which kind it is, and whether it is the plan's own.
+#[must_use]
+pub fn head(candidate: &Candidate) -> String {
     let own = if candidate.planned { " (the plan's own)" } else { "" };
-    format!("{}{own}", candidate.kind)
+    match candidate.figures.as_str() {
+        "" => format!("{}{own}", candidate.kind),
+        figures => format!("{figures}: {}{own}", candidate.kind),
+    }
 }
 
 /// Strips and length, and what puts the figure in the middle.
@@ -291,19 +300,19 @@ pub fn size(candidate: &Candidate) -> String {
     }
 }
 
-fn ranks(candidate: &Candidate) -> [[String; 2]; 4] {
-    let short = |m: Measured| match m {
-        Measured::RunsOn => "runs on",
-        Measured::LeftToRight => "left/right",
-        Measured::FrontToBack => "front/back",
-        Measured::Contrast => "contrast",
-    };
-    std::array::from_fn(|i| {
-        let rank = &candidate.ranks[i];
-        let tied = if rank.sharing > 1 { " tied" } else { "" };
-        let proven = if rank.proven { ", proven" } else { "" };
-        [short(Measured::ALL[i]).to_owned(), format!("{}{tied}{proven}", rank.place)]
-    })
+fn ranks(candidate: &Candidate) -> [[String; 2]; RANKS] {
+    std::array::from_fn(|i| [Measured::ALL[i].name().to_owned(), place(&candidate.ranks[i])])
+}
+
+/// `1 tied, proven`.
+#[must_use]
+pub fn place(rank: &Rank) -> String {
+    if rank.value.is_none() {
+        return "none".to_owned();
+    }
+    let tied = if rank.sharing > 1 { " tied" } else { "" };
+    let proven = if rank.proven { ", proven" } else { "" };
+    format!("{}{tied}{proven}", rank.place)
 }
 
 /// What is proven, and what the ranks are.
@@ -320,9 +329,10 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
     }
     notes.extend(sheet.proofs.iter().map(|p| proof(p, sheet)));
     notes.push(
-        "Ranks are among those shown; the same value is the same rank, tied. Runs on and contrast: sums over the glue \
-         lines. Left/right and front/back: how nearly the face is its own mirror image; these two rank only what was \
-         tried."
+        "Ranks are among those shown, 1 the best; equal values share a rank, tied. Runs on and contrast are sums over \
+         the glue lines and can be proven; the others only rank what was tried: left/right and front/back how nearly \
+         the face is its own mirror image, closes how nearly borders of light and dark meet at the glue lines, even how \
+         evenly light and dark are spread."
             .to_owned(),
     );
     if !sheet.cant_be_made.is_empty() {
@@ -375,6 +385,7 @@ struct Proven {
 #[derive(Debug, Serialize)]
 struct Entry<'a> {
     number: usize,
+    figures: &'a str,
     kind: String,
     how: &'a str,
     planned: bool,
@@ -394,7 +405,7 @@ struct RankEntry {
     place: usize,
     sharing: usize,
     proven: bool,
-    value: u64,
+    value: Option<u64>,
 }
 
 #[derive(Debug, Serialize)]
@@ -415,7 +426,7 @@ fn proven(proof: &Proof) -> Proven {
 }
 
 fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<'a> {
-    let rank = |(m, rank): (&Measured, &quarterturn_geometry::candidates::Rank)| RankEntry {
+    let rank = |(m, rank): (&Measured, &Rank)| RankEntry {
         measure: m.name(),
         place: rank.place,
         sharing: rank.sharing,
@@ -429,6 +440,7 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
     };
     Entry {
         number: i + 1,
+        figures: &candidate.figures,
         kind: candidate.kind.to_string(),
         how: &candidate.how,
         planned: candidate.planned,

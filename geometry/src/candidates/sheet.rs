@@ -7,11 +7,12 @@ use super::patterns;
 use super::tiles::Tiles;
 use super::view::Views;
 use super::wishes::{Aim, Measured, Wishes};
-use super::words::how_laid;
+use super::words::{self, how_laid};
 use crate::check::{Finding, can_be_made, findings};
 use crate::job::{Job, LayupAsked};
 use crate::layup::{Asked, Place, Turn};
 use crate::measure::{Rest, Rounding};
+use crate::search::whole::{CutFaces, Looks};
 use crate::search::{Alike, Costs, Count, Edges, FacesCounted, Laid, Order, Progress, Stock, Wanted, Weights, lay_ups};
 use std::collections::HashSet;
 
@@ -24,9 +25,9 @@ pub struct Rank {
     pub sharing: usize,
     /// Whether nothing that was asked for does better: proven.
     pub proven: bool,
-    /// The value: smaller is better. By a sum over glue lines, thousandths of a
-    /// millionth a line; mirrored, thousandths of a byte.
-    pub value: u64,
+    /// The value, smaller is better: of a sum over glue lines thousandths of a millionth a line, of a share what it
+    /// lacks of 1, in millionths, of a length millionths of a mm. `None` where there is nothing to measure.
+    pub value: Option<u64>,
 }
 
 /// One lay-up on the sheet.
@@ -41,7 +42,11 @@ pub struct Candidate {
     /// How it is laid, in words.
     pub how: String,
     /// Where it stands, by [`Measured::ALL`].
-    pub ranks: [Rank; 4],
+    pub ranks: [Rank; MEASURED],
+    /// What it looks like as a whole, in numbers.
+    pub looks: Looks,
+    /// What the borders between light and dark form on the upper face, in words; empty where nothing that has a name.
+    pub figures: String,
     /// Whether it is the plan's own lay-up.
     pub planned: bool,
     /// The finished board's length, mm.
@@ -107,6 +112,9 @@ pub struct Sheet {
     pub cant_be_made: Vec<Vec<Finding>>,
 }
 
+const MEASURED: usize = Measured::ALL.len();
+/// The side of the cells that a shown lay-up's looks are taken from, mm.
+const CELL: f64 = 1.0;
 /// Between two samples along a glue line, mm, and into how many of them it is divided at most.
 const SPACING: f64 = 1.0;
 const SAMPLES: f64 = 1000.0;
@@ -152,7 +160,9 @@ impl Sheet {
             proofs.extend(search.best(*measure, costs, keep_going));
         }
         search.stopped |= !keep_going("comparing how they look");
-        Ok(search.finish(tiles, &costs, proofs, keep_going))
+        let cell = CELL.max(width / SAMPLES);
+        let faces = CutFaces::sample(&stock, wishes.faces, cell).map_err(|e| not(&e))?;
+        Ok(search.finish(tiles, &costs, &faces, proofs, keep_going))
     }
 }
 
@@ -231,6 +241,7 @@ impl Search<'_> {
         self,
         tiles: &Tiles,
         costs: &[Costs; 2],
+        faces: &CutFaces,
         proofs: Vec<Proof>,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Sheet {
@@ -259,17 +270,16 @@ impl Search<'_> {
         let own = own.and_then(|own| tried.iter().position(|t| first(&t.laid) == own));
         let choice = Choice { by_aim, kinds, own, view: &view };
         let taken = choice.take(self.wishes.show);
-        let mut shown: Vec<(&Tried, f64)> = Vec::new();
+        let mut shown: Vec<Shown<'_>> = Vec::new();
         let mut cant_be_made = Vec::new();
         for one in taken.iter().map(|i| &tried[*i]) {
             match length(self.job, self.bench.places(&one.laid)) {
-                Ok(length) => shown.push((one, length)),
+                Ok(length) => shown.extend(Shown::of(one, length, faces)),
                 Err(found) => cant_be_made.push(found),
             }
         }
         let bench = Described { job: self.job, bench: self.bench, alike: self.alike, views: &views, proofs: &proofs };
-        let all: Vec<&Tried> = shown.iter().map(|(t, _)| *t).collect();
-        let candidates = shown.iter().map(|(t, length)| bench.candidate(t, &all, *length)).collect();
+        let candidates = shown.iter().map(|one| bench.candidate(one, &shown)).collect();
         Sheet { candidates, order: self.bench.order(), tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
     }
 }
@@ -318,6 +328,38 @@ fn length(job: &Job, places: Vec<Place>) -> Result<f64, Vec<Finding>> {
     }
 }
 
+/// One that stands on the sheet.
+struct Shown<'a> {
+    tried: &'a Tried,
+    length: f64,
+    looks: Looks,
+    figures: String,
+}
+
+impl<'a> Shown<'a> {
+    fn of(tried: &'a Tried, length: f64, faces: &CutFaces) -> Option<Self> {
+        let map = faces.lay(&tried.laid)?;
+        let looks = faces.looks_of(&tried.laid, &map, &map.view());
+        let figures = map.figures(0).map(|figures| words::figures(&figures)).unwrap_or_default();
+        Some(Self { tried, length, looks, figures })
+    }
+
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    fn value(&self, measure: Measured) -> Option<u64> {
+        let [runs_on, _, _, contrast] = self.tried.values;
+        let millionths = |value: f64| (value * 1e6).round().max(0.0) as u64;
+        let lacks = |share: f64| Some(millionths(1.0 - share));
+        match measure {
+            Measured::RunsOn => Some(runs_on),
+            Measured::LeftToRight => lacks(self.looks.left_right),
+            Measured::FrontToBack => lacks(self.looks.front_back),
+            Measured::Evenness => lacks(self.looks.evenness),
+            Measured::Closes => self.looks.misses.map(millionths),
+            Measured::Contrast => Some(contrast),
+        }
+    }
+}
+
 struct Described<'a> {
     job: &'a Job,
     bench: &'a Bench,
@@ -327,18 +369,21 @@ struct Described<'a> {
 }
 
 impl Described<'_> {
-    fn candidate(&self, one: &Tried, shown: &[&Tried], length: f64) -> Candidate {
+    fn candidate(&self, one: &Shown<'_>, shown: &[Shown<'_>]) -> Candidate {
         let planned = self.bench.planned.as_ref().map(|laid| self.alike.first(laid));
+        let laid = &one.tried.laid;
         Candidate {
-            places: self.bench.places(&one.laid),
-            laid: one.laid.clone(),
-            kind: one.kind.clone(),
-            how: how_laid(self.bench, &one.laid),
-            ranks: std::array::from_fn(|m| self.rank(one, shown, m)),
-            planned: planned == Some(self.alike.first(&one.laid)),
-            length,
-            length_shown: self.shown(length),
-            centred: self.centred(&one.laid, length),
+            places: self.bench.places(laid),
+            laid: laid.clone(),
+            kind: one.tried.kind.clone(),
+            how: how_laid(self.bench, laid),
+            ranks: Measured::ALL.map(|measure| self.rank(one, shown, measure)),
+            looks: one.looks,
+            figures: one.figures.clone(),
+            planned: planned == Some(self.alike.first(laid)),
+            length: one.length,
+            length_shown: self.shown(one.length),
+            centred: self.centred(laid, one.length),
         }
     }
 
@@ -366,14 +411,16 @@ impl Described<'_> {
         })
     }
 
-    fn rank(&self, one: &Tried, shown: &[&Tried], m: usize) -> Rank {
-        let value = one.values[m];
-        let lines = (one.laid.len() - 1).max(1) as u64;
-        let proof = self.proofs.iter().find(|p| p.measure == Measured::ALL[m] && p.is_proven());
+    fn rank(&self, one: &Shown<'_>, shown: &[Shown<'_>], measure: Measured) -> Rank {
+        let value = one.value(measure);
+        let count = one.tried.laid.len();
+        let lines = count.saturating_sub(1).max(1) as u64;
+        let proof = self.proofs.iter().find(|p| p.measure == measure && p.is_proven());
+        let better = |other: &&Shown<'_>| matches!((other.value(measure), value), (Some(a), Some(b)) if a < b);
         Rank {
-            place: 1 + shown.iter().filter(|t| t.values[m] < value).count(),
-            sharing: shown.iter().filter(|t| t.values[m] == value).count(),
-            proven: proof.is_some_and(|p| one.laid.len() == self.bench.count && value == p.best * 1000 / lines),
+            place: 1 + shown.iter().filter(better).count(),
+            sharing: shown.iter().filter(|other| other.value(measure) == value).count(),
+            proven: proof.is_some_and(|p| count == self.bench.count && value == Some(p.best * 1000 / lines)),
             value,
         }
     }

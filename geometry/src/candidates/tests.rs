@@ -116,6 +116,32 @@ fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
 }
 
 #[test]
+fn a_figure_off_the_middle_is_centred_by_half_a_strip() {
+    let by_turns = |count: usize| (0..count).map(|i| [AsCut, RolledOver][i % 2]).collect::<Vec<_>>();
+    for (count, away) in [(8, 0), (9, 1)] {
+        let bench = numbered(count);
+        let tiles = Tiles::draw(&bench, 1.0, false, 1).unwrap();
+        let views = Views::new(&bench, &tiles, false);
+        let line = views.of(&laid(&by_turns(usize::try_from(count).unwrap()))).mirror_line();
+        assert_eq!(line.abs(), away, "{count} strips mirror themselves at every glue line");
+    }
+}
+
+#[test]
+fn what_a_face_forms_is_said() {
+    use crate::search::whole::{Figure, Figures, Shape};
+    let figure =
+        |shape, count, light| Figure { shape, count, light, length: 30.0, width: 30.0, symmetry: [1.0; 2], area: 9e3 };
+    let closed = vec![figure(Shape::Patch, 3, true), figure(Shape::Diamond, 21, true), figure(Shape::Stripe, 1, false)];
+    let face = Figures { closed, cut_by_rim: 0, grazed: 0, chequer: 0.9, ring_chevrons: 5, pairs: 10 };
+    let said = super::words::figures;
+    assert_eq!(said(&face), "21 light diamonds, 1 dark stripe and a chequer");
+    let rings = Figures { closed: Vec::new(), chequer: 0.0, ring_chevrons: 6, ..face.clone() };
+    assert_eq!(said(&rings), "chevrons in the rings");
+    assert_eq!(said(&Figures { ring_chevrons: 0, ..rings }), "");
+}
+
+#[test]
 fn kinds_know_no_beginning_and_no_end() {
     let kind = |turns: &[Turn]| Kind::of(turns);
     let [a, r, e, o] = Turn::ALL;

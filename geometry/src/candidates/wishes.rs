@@ -33,25 +33,32 @@ impl Aim {
 pub enum Measured {
     /// The sum over the glue lines by [`crate::search::Weights::RUNS_ON`], for each glue line. A sum: its best is proven.
     RunsOn,
-    /// The mean colour difference between the board and its mirror image about the centre line from front to back.
+    /// [`crate::search::whole::Looks::left_right`], of those shown.
     LeftToRight,
-    /// The same about the centre line from left to right.
+    /// [`crate::search::whole::Looks::front_back`].
     FrontToBack,
+    /// [`crate::search::whole::Looks::evenness`].
+    Evenness,
+    /// [`crate::search::whole::Looks::misses`]: how nearly borders between light and dark close at the glue lines.
+    Closes,
     /// The sum over the glue lines by [`crate::search::Weights::CONTRAST`], for each glue line. A sum: its best is proven.
     Contrast,
 }
 
 impl Measured {
     /// All of them, in the order in which they are shown.
-    pub const ALL: [Self; 4] = [Self::RunsOn, Self::LeftToRight, Self::FrontToBack, Self::Contrast];
+    pub const ALL: [Self; 6] =
+        [Self::RunsOn, Self::LeftToRight, Self::FrontToBack, Self::Closes, Self::Evenness, Self::Contrast];
 
     /// In plain words.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::RunsOn => "runs on",
-            Self::LeftToRight => "mirrored left to right",
-            Self::FrontToBack => "mirrored front to back",
+            Self::LeftToRight => "left/right",
+            Self::FrontToBack => "front/back",
+            Self::Evenness => "even",
+            Self::Closes => "closes",
             Self::Contrast => "contrast",
         }
     }

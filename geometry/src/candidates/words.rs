@@ -3,6 +3,7 @@
 use super::bench::Bench;
 use crate::layup::Turn;
 use crate::search::Laid;
+use crate::search::whole::{Figure, Figures, Shape};
 
 /// In which order the strips lie, and how they are turned: `odd strips as cut, even strips rolled over`.
 #[must_use]
@@ -117,6 +118,23 @@ fn one_by_one(bench: &Bench, laid: &[Laid]) -> String {
     let plain = laid.iter().any(|l| l.turn() == Turn::AsCut);
     let rest = if plain { " (those without a word as cut)" } else { "" };
     format!("from the left {}{rest}", strips.join(", "))
+}
+
+/// What has a name on a face, by computation: `21 light diamonds and 2 dark stripes`.
+pub(super) fn figures(of: &Figures) -> String {
+    let named = of.closed.iter().filter(|figure| figure.shape != Shape::Patch);
+    let said = |figure: &Figure| {
+        let light = if figure.light { "light" } else { "dark" };
+        format!("{} {light} {}", figure.count, figure.shape.name(figure.count > 1))
+    };
+    let mut said: Vec<String> = named.take(2).map(said).collect();
+    if of.chequer >= 0.8 {
+        said.push("a chequer".to_owned());
+    }
+    if of.pairs > 0 && of.ring_chevrons * 5 >= of.pairs * 3 {
+        said.push("chevrons in the rings".to_owned());
+    }
+    listed(&said)
 }
 
 /// `1, 2 and 5`.
