@@ -329,7 +329,7 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
     }
     notes.extend(sheet.proofs.iter().map(|p| proof(p, sheet)));
     notes.push(
-        "Ranks are among those shown, 1 the best; equal values share a rank, tied. Runs on and contrast are sums over \
+        "Ranks are among those shown, 1 the best; equal values share a rank, tied; none where there is nothing to measure. Runs on and contrast are sums over \
          the glue lines and can be proven; the others only rank what was tried: left/right and front/back how nearly \
          the face is its own mirror image, closes how nearly borders of light and dark meet at the glue lines, even how \
          evenly light and dark are spread."

@@ -348,7 +348,7 @@ impl<'a> Shown<'a> {
     fn value(&self, measure: Measured) -> Option<u64> {
         let [runs_on, _, _, contrast] = self.tried.values;
         let millionths = |value: f64| (value * 1e6).round().max(0.0) as u64;
-        let lacks = |share: f64| Some(millionths(1.0 - share));
+        let lacks = |share: f64| (share > 0.0).then(|| millionths(1.0 - share));
         match measure {
             Measured::RunsOn => Some(runs_on),
             Measured::LeftToRight => lacks(self.looks.left_right),

@@ -132,10 +132,15 @@ fn what_a_face_forms_is_said() {
     use crate::search::whole::{Figure, Figures, Shape};
     let figure =
         |shape, count, light| Figure { shape, count, light, length: 30.0, width: 30.0, symmetry: [1.0; 2], area: 9e3 };
-    let closed = vec![figure(Shape::Patch, 3, true), figure(Shape::Diamond, 21, true), figure(Shape::Stripe, 1, false)];
-    let face = Figures { closed, cut_by_rim: 0, grazed: 0, chequer: 0.9, ring_chevrons: 5, pairs: 10 };
+    let closed = vec![
+        figure(Shape::Patch, 3, true),
+        figure(Shape::Diamond, 15, true),
+        figure(Shape::Stripe, 1, false),
+        figure(Shape::Diamond, 6, true),
+    ];
+    let face = Figures { closed, cut_by_rim: 4, grazed: 3, chequer: 0.9, ring_chevrons: 5, pairs: 10 };
     let said = super::words::figures;
-    assert_eq!(said(&face), "21 light diamonds, 1 dark stripe and a chequer");
+    assert_eq!(said(&face), "21 light diamonds, 1 dark stripe (3 more at the rim) and a chequer");
     let rings = Figures { closed: Vec::new(), chequer: 0.0, ring_chevrons: 6, ..face.clone() };
     assert_eq!(said(&rings), "chevrons in the rings");
     assert_eq!(said(&Figures { ring_chevrons: 0, ..rings }), "");

@@ -133,16 +133,16 @@ impl View {
     }
 
     /// How far from the middle, in half strips, the face is most nearly its own mirror image, left and right changed: 0
-    /// unless another place is better by a third; at most a quarter of the board away.
+    /// unless another place, at most two strips and a quarter of the board away, is twice as good.
     pub(super) fn mirror_line(&self) -> isize {
         let half = |n: isize| n * isize::try_from(self.strip).unwrap_or(1);
-        let most = isize::try_from(self.width / 2 / self.strip.max(1)).unwrap_or(0);
+        let most = isize::try_from(self.width / 2 / self.strip.max(1)).unwrap_or(0).min(4);
         let middle = self.compared(self, Turn::RolledOver, 0, u64::MAX);
         let of = |n: isize| (self.compared(self, Turn::RolledOver, half(n), u64::MAX), n.abs(), n);
         let all: Vec<_> = (-most..=most).filter(|n| *n != 0).map(of).collect();
         let best = all.iter().map(|(apart, ..)| *apart).min().unwrap_or(middle);
         // Of places about as good as the best, the nearest.
-        let good = all.iter().filter(|(apart, ..)| apart * 3 < middle * 2 && apart * 3 <= best * 4);
+        let good = all.iter().filter(|(apart, ..)| apart * 2 < middle && apart * 3 <= best * 4);
         good.min_by_key(|(apart, away, _)| (*away, *apart)).map_or(0, |(_, _, n)| *n)
     }
 

@@ -3,7 +3,7 @@
 use super::bench::Bench;
 use crate::layup::Turn;
 use crate::search::Laid;
-use crate::search::whole::{Figure, Figures, Shape};
+use crate::search::whole::{Figures, Shape};
 
 /// In which order the strips lie, and how they are turned: `odd strips as cut, even strips rolled over`.
 #[must_use]
@@ -120,14 +120,23 @@ fn one_by_one(bench: &Bench, laid: &[Laid]) -> String {
     format!("from the left {}{rest}", strips.join(", "))
 }
 
-/// What has a name on a face, by computation: `21 light diamonds and 2 dark stripes`.
+/// What has a name on a face, by computation: `21 light diamonds (6 more at the rim)`.
 pub(super) fn figures(of: &Figures) -> String {
-    let named = of.closed.iter().filter(|figure| figure.shape != Shape::Patch);
-    let said = |figure: &Figure| {
-        let light = if figure.light { "light" } else { "dark" };
-        format!("{} {light} {}", figure.count, figure.shape.name(figure.count > 1))
+    let mut counts: Vec<(Shape, bool, usize)> = Vec::new();
+    for figure in of.closed.iter().filter(|figure| figure.shape != Shape::Patch) {
+        match counts.iter_mut().find(|(shape, light, _)| (*shape, *light) == (figure.shape, figure.light)) {
+            Some((.., count)) => *count += figure.count,
+            None => counts.push((figure.shape, figure.light, figure.count)),
+        }
+    }
+    let said = |(shape, light, count): &(Shape, bool, usize)| {
+        let tone = if *light { "light" } else { "dark" };
+        format!("{count} {tone} {}", shape.name(*count > 1))
     };
-    let mut said: Vec<String> = named.take(2).map(said).collect();
+    let mut said: Vec<String> = counts.iter().take(2).map(said).collect();
+    if let Some(last) = said.last_mut().filter(|_| of.grazed > 0) {
+        *last = format!("{last} ({} more at the rim)", of.grazed);
+    }
     if of.chequer >= 0.8 {
         said.push("a chequer".to_owned());
     }
