@@ -381,6 +381,6 @@ pub static CHECKS: [Check; 39] = [
         limit: "none",
         source: PRACTICE,
         mends: "move it off the glue line",
-        gives_way_to: &["cut has no room"],
+        gives_way_to: &["cut has no room", "cut leaves its face"],
     },
 ];

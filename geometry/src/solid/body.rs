@@ -6,6 +6,7 @@ use super::flat;
 use super::lip::{apart, tools_between};
 use super::mesh::{Builder, Mesh};
 use super::outer;
+use super::tidy::tidy;
 use super::tool::{Frame, Level, Tool};
 use crate::cut::{Cuts, Edge, Face, Finished, Handhold, Outline, Path, Recess, Sweep, Which};
 use nalgebra::{Point2, Point3};
@@ -184,8 +185,12 @@ impl Body {
     /// [`NoBody::OutOfRange`] for a size that can't be meshed.
     pub fn mesh(&self, tolerance: f64) -> Result<Mesh, NoBody> {
         let direct = self.direct(tolerance).ok_or(NoBody::OutOfRange)?;
-        let crossing = self.sweeps.iter().filter(|s| s.crosses).map(|s| s.tool.solid(tolerance));
-        crossing.into_iter().try_fold(direct, |mesh, cutter| subtract(mesh, &cutter)).ok_or(NoBody::OutOfRange)
+        let mut crossing = self.sweeps.iter().filter(|s| s.crosses).map(|s| s.tool.solid(tolerance)).peekable();
+        if crossing.peek().is_none() {
+            return Ok(direct);
+        }
+        let cut = crossing.try_fold(direct, |mesh, cutter| subtract(mesh, &cutter)).ok_or(NoBody::OutOfRange)?;
+        Ok(tidy(&cut))
     }
 
     /// The same, every cut by the boolean: the second way, to check the first by.

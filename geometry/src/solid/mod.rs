@@ -26,6 +26,7 @@ mod tests;
 mod tests_cuts;
 #[cfg(test)]
 mod tests_pieces;
+mod tidy;
 mod tool;
 
 pub use body::{Body, Cut, NoBody, at_least_between};
