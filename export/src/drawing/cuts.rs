@@ -7,7 +7,7 @@ use super::dimension::Figure;
 use super::{Sheet, TEXT, THICK, THIN};
 use crate::ink;
 use quarterturn_geometry::cut::{Face, Finished, Path as Way, Rounded, Sweep, Which};
-use svg::node::element::{Group, Path, Rectangle};
+use svg::node::element::{ClipPath, Group, Path, Rectangle};
 
 pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
     let cuts = &sheet.job.cuts;
@@ -18,13 +18,17 @@ pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
             group = group.add(dashed(rounded(&outline.plan().inset(inset), size, THIN), below));
         }
     }
+    // What runs out of the side is drawn as far as the board goes.
+    let clip = ClipPath::new().set("id", "board").add(board(sheet, size, 0.0));
+    let mut shapes = Group::new().set("clip-path", "url(#board)");
     for (which, sweep) in cuts.sweeps(size) {
         let below = sweep.face == Face::Lower;
         for shape in outlines(&sweep, size) {
-            group = group.add(shape.set("stroke-dasharray", if below { "2.2 1.2" } else { "none" }));
+            shapes = shapes.add(if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape });
         }
         group = group.add(figures(sheet, which, &sweep, size));
     }
+    group = Group::new().add(clip).add(shapes).add(group);
     if outline.corner > 0.0 {
         let at = outline.corner * (1.0 - std::f64::consts::FRAC_1_SQRT_2) + 6.0;
         group = group.add(says(sheet, "corners.radius", [size.length - at - 4.0, at + 1.0], "radius"));
@@ -135,10 +139,11 @@ fn figures(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> Group
         (Way::Filled(corners), _) => {
             let n = corners.len().max(1) as f64;
             let [x, y] = [corners.iter().map(|p| p.x).sum::<f64>() / n, corners.iter().map(|p| p.y).sum::<f64>() / n];
-            // Toward the middle of the board, clear of the cut.
-            let clear = if y < size.width / 2.0 { rho + step } else { -rho - step };
-            let (x, y) = (x.clamp(12.0, size.length - 12.0), (y + clear).clamp(4.0, size.width - 4.0));
-            says(sheet, &key("depth"), [x, down(y)], "deep")
+            // Beside a recess, toward the middle of the board; on a spout.
+            let recess = if let Which::FingerRecess(i) = which { sheet.job.cuts.finger_recesses.get(i) } else { None };
+            let out = recess.map_or([0.0; 2], |r| [r.edge.outward().x, r.edge.outward().y]);
+            let [x, y] = [x - out[0] * (rho + 8.0), y - out[1] * (rho + step)];
+            says(sheet, &key("depth"), [x.clamp(8.0, size.length - 8.0), down(y.clamp(4.0, size.width - 4.0))], "deep")
         }
     }
 }

@@ -42,7 +42,7 @@ fn words(sheet: &Sheet) -> Vec<String> {
     );
     let room = BLOCK - 6.0;
     [
-        "Finished board, before edges are eased.".to_owned(),
+        "Finished board; its edges are drawn before they are eased.".to_owned(),
         size,
         format!("Scale 1:1. Dimensions in {unit}."),
         "Plan seen from above, grain upright; dashed: recesses seen through it.".to_owned(),
