@@ -248,6 +248,17 @@ def layup_rows():
     return [{**each, "area": "layup"} for each in rows]
 
 
+def solid_speed_rows():
+    """The rows of the area solid that have peers."""
+    import solid_speed
+
+    def in_solid(*figures):
+        return {**row(*figures), "area": "solid"}
+
+    with tempfile.TemporaryDirectory(dir=ROOT / "target") as name:
+        return solid_speed.rows(start, PROGRAMS / "solid-times", Path(name), in_solid)
+
+
 def rows_of(areas):
     """The rows of these areas, in their order; programs that can't be built measure nothing, old ones least of all."""
     try:
@@ -257,6 +268,11 @@ def rows_of(areas):
     rows = chain_rows() if "chain" in areas else []
     if "layup" in areas:
         rows += [{**each, "area": "layup"} for each in measured("lay-ups against CP-SAT", layup_rows)]
+    if "solid" in areas:
+        try:
+            rows += solid_speed_rows()
+        except Exception as error:  # the row says what went wrong
+            rows.append(not_measured("the solid beside its peers", f"{type(error).__name__}: {error}", "solid"))
     for area in areas:
         try:
             rows += from_measure(area)

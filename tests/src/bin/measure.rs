@@ -3,6 +3,7 @@
 //! `measure [AREA]`; an area without figures prints an empty list.
 
 use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
+use quarterturn_geometry::candidates::Wishes;
 use quarterturn_geometry::job::Outcome;
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::search::{self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Stock, Weights};
