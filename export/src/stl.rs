@@ -5,7 +5,6 @@
 use crate::ExportError;
 use quarterturn_geometry::solid::Mesh;
 use std::io::Write;
-use stl_io::{Normal, Triangle, Vertex};
 
 /// Writes a mesh.
 ///
@@ -28,18 +27,39 @@ use stl_io::{Normal, Triangle, Vertex};
 pub fn write(mesh: &Mesh, mut out: impl Write) -> Result<(), ExportError> {
     let wrong = || ExportError::NoMesh(mesh.triangles.len());
     let vertices: Vec<[f32; 3]> = mesh.vertices.iter().map(|v| [v.x, v.y, v.z].map(rounded)).collect();
-    let corner = |i: u32| vertices.get(i as usize).copied().ok_or_else(wrong);
-    let mut facets = Vec::with_capacity(mesh.triangles.len());
-    for [a, b, c] in &mesh.triangles {
-        let corners = [corner(*a)?, corner(*b)?, corner(*c)?];
-        if corners[0] != corners[1] && corners[1] != corners[2] && corners[2] != corners[0] {
-            facets.push(Triangle { normal: Normal::new(normal(corners)), vertices: corners.map(Vertex::new) });
-        }
-    }
-    if u32::try_from(facets.len()).is_err() {
+    if mesh.triangles.iter().flatten().any(|i| *i as usize >= vertices.len()) {
         return Err(wrong());
     }
-    Ok(stl_io::write_stl(&mut out, facets.iter())?)
+    let facets = || {
+        let corners = mesh.triangles.iter().map(|triangle| triangle.map(|i| vertices[i as usize]));
+        corners.filter(|[a, b, c]| a != b && b != c && c != a)
+    };
+    let count = u32::try_from(facets().count()).map_err(|_| wrong())?;
+    out.write_all(&[0; 80])?;
+    out.write_all(&count.to_le_bytes())?;
+    let mut block = Vec::with_capacity(BLOCK + FACET);
+    for corners in facets() {
+        block.extend(facet(corners));
+        if block.len() >= BLOCK {
+            out.write_all(&block)?;
+            block.clear();
+        }
+    }
+    Ok(out.write_all(&block)?)
+}
+
+/// Bytes of a facet, and about how many bytes are handed to the writer at once.
+const FACET: usize = 50;
+const BLOCK: usize = 1 << 16;
+
+/// A facet as it stands in the file: normal, three corners, two bytes that mean nothing.
+fn facet(corners: [[f32; 3]; 3]) -> [u8; FACET] {
+    let mut bytes = [0; FACET];
+    let numbers = std::iter::once(normal(corners)).chain(corners).flatten();
+    for (to, number) in bytes.chunks_exact_mut(4).zip(numbers) {
+        to.copy_from_slice(&number.to_le_bytes());
+    }
+    bytes
 }
 
 /// To f32; a negative zero becomes a positive one, so that equal corners have equal bits.

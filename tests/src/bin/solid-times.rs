@@ -148,8 +148,7 @@ fn big_stl(body: &Body, folder: &Path) -> Result<[f64; 3], Box<dyn Error>> {
     let plain = least(3, || {
         let write = || {
             let mut out = BufWriter::new(File::create(&theirs)?);
-            // As any writer of records does it: one at a time into the buffer.
-            bytes.chunks(50).try_for_each(|record| out.write_all(record))?;
+            bytes.chunks(4096).try_for_each(|some| out.write_all(some))?;
             out.flush()
         };
         failed = failed.take().or(write().err());
