@@ -7,7 +7,8 @@
 use super::costs::Laid;
 use super::edges::Edges;
 use super::measures::Weights;
-use crate::stock::{Blank, Seen};
+use crate::stock::{Blank, LaidBlank, Panel, Seen};
+use crate::wood::Figure;
 use nalgebra::{Point3, Vector2};
 
 /// One draw: everything in it follows from the seed.
@@ -29,18 +30,22 @@ impl Draw {
         Self { seed }
     }
 
-    /// Half-width of the band that holds the figure's true place in 95 of 100, mm, at w of a blank: our own
-    /// assumption. Both ends described: 1 mm there, 2 mm halfway. One: 1 mm at the near end and 1 mm more for each
-    /// 100 mm. Neither: 10 mm.
+    /// Half-width of the band that holds the figure's true place in 95 of 100, mm, at w of a blank.
+    ///
+    /// Where its ends were traced it is what the model between them says in the middle of the section
+    /// ([`Figure::half_width`]), from rings to mm by how close they lie there. Else it is our own assumption. Both ends
+    /// described: 1 mm there, 2 mm halfway. One: 1 mm at the near end and 1 mm more for each 100 mm. Neither: 10 mm.
     #[must_use]
     pub fn half_width(blank: &Blank, w: f64) -> f64 {
         let length = blank.size.length.mm().max(1.0);
         let w = w.clamp(0.0, length);
-        match blank.seen {
+        let assumed = match blank.seen {
             Seen::BothEnds => 1.0 + 4.0 * (w / length) * (1.0 - w / length),
             Seen::OneEnd => 1.0 + w / 100.0,
             Seen::Nothing => 10.0,
-        }
+        };
+        let middle = Point3::new(blank.size.width.mm() / 2.0, blank.size.thickness.mm() / 2.0, w);
+        modelled(&blank.figure, &middle).unwrap_or(assumed)
     }
 
     /// How far the figure of a blank (by panel and place in it) is shifted at w, mm along u and v: normal, with
@@ -60,11 +65,32 @@ impl Draw {
         Vector2::new(0, 1).map(|axis| ((1.0 - t) * normal(0.0, axis) + t * normal(1.0, axis)) * wide)
     }
 
-    /// The point of the blank whose wood is at `at` in this draw.
-    pub(super) fn moved(&self, panel: usize, place: usize, blank: &Blank, at: Point3<f64>) -> Point3<f64> {
-        let shift = self.shift(panel, place, blank, at.z);
-        Point3::new(at.x - shift.x, at.y - shift.y, at.z)
+    /// How far each of a panel's blanks is shifted at station z, in its own u and v.
+    pub(super) fn shifts(&self, number: usize, panel: &Panel, z: f64) -> Vec<Vector2<f64>> {
+        let shift = |(place, laid): (usize, &LaidBlank)| {
+            let own = laid.turn.own(laid.blank.size, Point3::new(0.0, 0.0, z - laid.start.mm()));
+            self.shift(number, place, &laid.blank, own.z)
+        };
+        panel.blanks.iter().enumerate().map(shift).collect()
     }
+}
+
+/// The point whose wood is at `at` of blank `place` where the blanks are shifted so; no shifts are none.
+pub(super) fn moved(shifts: &[Vector2<f64>], place: usize, at: Point3<f64>) -> Point3<f64> {
+    shifts.get(place).map_or(at, |shift| Point3::new(at.x - shift.x, at.y - shift.y, at.z))
+}
+
+/// The half-width that the model between traced ends gives, mm; held to half a metre.
+fn modelled(figure: &Figure, at: &Point3<f64>) -> Option<f64> {
+    /// Between the points that the rings' closeness is taken from, mm.
+    const STEP: f64 = 0.5;
+    figure.between()?;
+    let rise = |dx: f64, dy: f64| {
+        let ring = |sign: f64| figure.ring(&Point3::new(at.x + sign * dx, at.y + sign * dy, at.z));
+        (ring(1.0) - ring(-1.0)) / (2.0 * STEP)
+    };
+    let wide = figure.half_width(at) / rise(STEP, 0.0).hypot(rise(0.0, STEP));
+    wide.is_finite().then(|| wide.clamp(0.0, 500.0))
 }
 
 /// SplitMix64's step and output (Steele, Lea, Flood, *Fast splittable pseudorandom number generators*, OOPSLA 2014).

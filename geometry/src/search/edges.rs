@@ -7,12 +7,12 @@
 //! whether it is read from the front or from the back. So turning the whole board half round
 //! changes not one number.
 
-use super::draws::Draw;
+use super::draws::{Draw, moved};
 use crate::board::{Face, Trims};
 use crate::layup::Turn;
 use crate::measure::Length;
 use crate::stock::{Crosscut, Panel};
-use nalgebra::Point3;
+use nalgebra::{Point3, Vector2};
 use thiserror::Error;
 
 /// Which faces of the board count.
@@ -128,8 +128,8 @@ impl Edges {
                 let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
                 for y in [0.0, panel.thickness().mm()] {
                     for z in [start + taken, start + stock.width.mm() - taken] {
-                        let sample =
-                            |x: &f64| sample(panel, Point3::new(*x, y, z), spacing, draw.map(|draw| (draw, *number)));
+                        let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
+                        let sample = |x: &f64| sample(panel, Point3::new(*x, y, z), spacing, &shifts);
                         lines.push(at.iter().map(sample).collect());
                     }
                 }
@@ -184,13 +184,12 @@ fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), Edges
 }
 
 #[allow(clippy::cast_possible_truncation)]
-fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, draw: Option<(&Draw, usize)>) -> Sample {
+fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vector2<f64>]) -> Sample {
     /// Between the points that a ring's direction is taken from, mm.
     const STEP: f64 = 0.2;
     let wood = |dx: f64, dy: f64| {
         let (blank, point) = panel.wood_at(&Point3::new(at.x + dx, at.y + dy, at.z))?;
-        let moved = |(draw, number): (&Draw, usize)| draw.moved(number, blank, &panel.blanks[blank].blank, point);
-        Some((blank, draw.map_or(point, moved)))
+        Some((blank, moved(shifts, blank, point)))
     };
     let Some((blank, point)) = wood(0.0, 0.0) else {
         return Sample { colour: [0; 3], heartwood: 0, angle: 0, phase: 0 };

@@ -1,13 +1,13 @@
 //! Each strip's cut faces, sampled once: a turn then only chooses which of them is up, and how it lies.
 
-use super::super::draws::Draw;
+use super::super::draws::{Draw, moved};
 use super::super::edges::{EdgesError, FacesCounted, Stock};
 use super::faults::PanelFaults;
 use super::map::Cell;
 use crate::board::Face;
 use crate::stock::Panel;
 use crate::wood::{Figure, Lab};
-use nalgebra::Point3;
+use nalgebra::{Point3, Vector2};
 
 /// A distance that stands for "nowhere near a border", µm.
 pub(super) const FAR: i32 = 1_000_000;
@@ -274,38 +274,33 @@ impl Sampler<'_> {
 
     fn section(&self, number: usize, of: &OfPanel, z: f64) -> Section {
         let panel = &self.stock.panels[number].0;
+        let shifts = self.draw.map_or_else(Vec::new, |draw| draw.shifts(number, panel, z));
         let thickness = of.thickness;
         let mut section = Section { cells: Vec::with_capacity(self.rows * of.columns), ..Section::default() };
         for x in (0..self.rows).map(|row| place(row, self.rows, self.height, self.middle)) {
             for column in 0..of.columns {
                 let y = place(column, of.columns, thickness / of.columns as f64, thickness / 2.0);
-                section.cells.push(self.cell(number, panel, Point3::new(x, y, z)));
+                section.cells.push(self.cell(panel, &shifts, Point3::new(x, y, z)));
             }
             for (edge, y) in section.edges.iter_mut().zip([0.0, thickness]) {
-                let wood = self.wood(number, panel, Point3::new(x, y, z));
+                let wood = wood(panel, &shifts, Point3::new(x, y, z));
                 edge.push(wood.map_or(-FAR, |(figure, at)| beyond(figure, &at)));
             }
         }
         section
     }
 
-    fn wood<'p>(&self, number: usize, panel: &'p Panel, at: Point3<f64>) -> Option<(&'p Figure, Point3<f64>)> {
-        let (blank, at) = panel.wood_at(&at)?;
-        let laid = panel.blanks.get(blank)?;
-        Some((&laid.blank.figure, self.draw.map_or(at, |draw| draw.moved(number, blank, &laid.blank, at))))
-    }
-
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    fn cell(&self, number: usize, panel: &Panel, at: Point3<f64>) -> Cell {
+    fn cell(&self, panel: &Panel, shifts: &[Vector2<f64>], at: Point3<f64>) -> Cell {
         /// Between the points that a ring's direction is taken from, mm.
         const STEP: f64 = 0.2;
-        let Some((figure, point)) = self.wood(number, panel, at) else { return Cell::default() };
+        let Some((figure, point)) = wood(panel, shifts, at) else { return Cell::default() };
         let colour = figure.colour(&point, self.pixel);
         let light = [colour.r, colour.g, colour.b].map(|c| (c.clamp(0.0, 1.0) * 65_535.0).round() as u16);
         let ring = figure.ring(&point);
         let rise = |dx: f64, dy: f64| {
             let beside = |sign: f64| {
-                let there = self.wood(number, panel, Point3::new(at.x + sign * dx, at.y + sign * dy, at.z));
+                let there = wood(panel, shifts, Point3::new(at.x + sign * dx, at.y + sign * dy, at.z));
                 there.filter(|(other, _)| std::ptr::eq(*other, figure)).map(|(_, point)| figure.ring(&point))
             };
             match (beside(-1.0), beside(1.0)) {
@@ -327,6 +322,12 @@ impl Sampler<'_> {
             lean: lean.map(|c| (c * 1e3).round() as i16),
         }
     }
+}
+
+/// The wood at a point of a panel whose blanks' figures are shifted so.
+fn wood<'p>(panel: &'p Panel, shifts: &[Vector2<f64>], at: Point3<f64>) -> Option<(&'p Figure, Point3<f64>)> {
+    let (blank, at) = panel.wood_at(&at)?;
+    Some((&panel.blanks.get(blank)?.blank.figure, moved(shifts, blank, at)))
 }
 
 #[allow(clippy::cast_possible_truncation)]

@@ -9,6 +9,7 @@
 //! | bow tie | mirrors itself both ways, with a waist in the middle; or two triangles tip to tip |
 //! | triangle | mirrors itself one way, from a straight side to a point |
 //! | chevron | mirrors itself one way, two arms that meet; or an open band across the board that turns back and forth |
+//! | stepped band | an open band across the board that jumps aside at glue lines, as bricks do |
 //! | stripe | a band across the board that runs straight |
 //! | patch | none of these |
 //!
@@ -35,6 +36,8 @@ pub enum Shape {
     /// An open band from rim to rim that turns back and forth: chevrons in a row.
     Zigzag,
     /// See the module.
+    Steps,
+    /// See the module.
     Stripe,
     /// See the module.
     Patch,
@@ -59,6 +62,8 @@ impl Shape {
             (Self::Chevron, true) => "chevrons",
             (Self::Zigzag, false) => "band of chevrons",
             (Self::Zigzag, true) => "bands of chevrons",
+            (Self::Steps, false) => "stepped band",
+            (Self::Steps, true) => "stepped bands",
             (Self::Stripe, false) => "stripe",
             (Self::Stripe, true) => "stripes",
             (Self::Patch, false) => "patch",
@@ -279,6 +284,11 @@ fn band(slices: &[Slice], low_rim: bool, high_rim: bool) -> Option<Shape> {
     let straight = 2.0_f64.max(0.15 * wide[wide.len() / 2]);
     if most - least <= straight {
         return Some(Shape::Stripe);
+    }
+    let moves = || line.windows(2).map(|pair| (pair[1] - pair[0]).abs());
+    let jumps: f64 = moves().filter(|by| *by > 0.2 * (most - least)).sum();
+    if jumps > 0.5 * moves().sum::<f64>() {
+        return Some(Shape::Steps);
     }
     Some(if turning_points(&line, 0.4 * (most - least)) >= 2 { Shape::Zigzag } else { Shape::Patch })
 }

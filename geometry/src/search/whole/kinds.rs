@@ -2,13 +2,13 @@
 
 use super::view::View;
 
-/// Below this mean CIEDE2000 two lay-ups are the same to the eye: about 1 is what a practised eye can just see between
+/// Below this difference ([`View::difference`]) two lay-ups are the same to the eye: about 1 is what a practised eye can just see between
 /// two even patches that touch (common practice, no source).
 pub const SAME: f64 = 1.0;
 
-/// Below this mean CIEDE2000 two lay-ups are of one kind: the same figure with a strip or two turned otherwise (our own
+/// Below this difference two lay-ups are of one kind: the same figure with a strip or two turned otherwise (our own
 /// choice).
-pub const KIND: f64 = 4.0;
+pub const KIND: f64 = 2.0;
 
 /// Lay-ups of one kind.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -4,7 +4,7 @@ use super::super::costs::Laid;
 use super::faces::CutFaces;
 use super::faults::Faults;
 use super::map::{LightMap, Raster};
-use super::view::{View, shares};
+use super::view::{Blur, View, apart, shares, turned};
 
 /// A lay-up in numbers. Where both faces count, each is the mean over both, unless it says otherwise.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,6 +17,14 @@ pub struct Looks {
     pub front_back: f64,
     /// The same of the board and itself turned half round.
     pub half_turn: f64,
+    /// How nearly the direction of the rings mirrors from left to right: 1 − ½ mean |d − d′|, with d the doubled
+    /// direction (cos 2θ, sin 2θ, the mean over a blurred cell) and d′ its mirror image's. 1: exactly; 0: at right
+    /// angles everywhere.
+    pub rings_left_right: f64,
+    /// The same of front and back.
+    pub rings_front_back: f64,
+    /// The same of the board and itself turned half round.
+    pub rings_half_turn: f64,
     /// How evenly light and dark are spread: 1 − √(B/V), with V the variance of L* over the blurred map's cells and B
     /// that of the means over 4 × 4 equal parts of the board. 1: every sixteenth is as light as the whole; 0: each
     /// sixteenth is one even tone.
@@ -55,6 +63,12 @@ pub enum Aspect {
     FrontBack,
     /// [`Looks::half_turn`].
     HalfTurn,
+    /// [`Looks::rings_left_right`].
+    RingsLeftRight,
+    /// [`Looks::rings_front_back`].
+    RingsFrontBack,
+    /// [`Looks::rings_half_turn`].
+    RingsHalfTurn,
     /// [`Looks::evenness`].
     Evenness,
     /// [`Looks::contrast`].
@@ -81,10 +95,13 @@ pub enum Aspect {
 
 impl Aspect {
     /// All of them.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 17] = [
         Self::LeftRight,
         Self::FrontBack,
         Self::HalfTurn,
+        Self::RingsLeftRight,
+        Self::RingsFrontBack,
+        Self::RingsHalfTurn,
         Self::Evenness,
         Self::Contrast,
         Self::ContrastBetweenBlanks,
@@ -105,6 +122,9 @@ impl Aspect {
             Self::LeftRight => "left mirrors right",
             Self::FrontBack => "front mirrors back",
             Self::HalfTurn => "same turned half round",
+            Self::RingsLeftRight => "rings mirror left to right",
+            Self::RingsFrontBack => "rings mirror front to back",
+            Self::RingsHalfTurn => "rings same turned half round",
             Self::Evenness => "evenness of light and dark",
             Self::Contrast => "contrast across glue lines between strips",
             Self::ContrastBetweenBlanks => "contrast across glue lines between blanks",
@@ -135,6 +155,7 @@ impl Aspect {
     pub const fn more_is_better(self) -> Option<bool> {
         match self {
             Self::LeftRight | Self::FrontBack | Self::HalfTurn | Self::Evenness => Some(true),
+            Self::RingsLeftRight | Self::RingsFrontBack | Self::RingsHalfTurn => Some(true),
             Self::Contrast | Self::ContrastBetweenBlanks => Some(true),
             Self::Misses | Self::WanderShown | Self::Fan | Self::Arch | Self::Teeth => Some(false),
             Self::Light | Self::Length | Self::Strips => None,
@@ -148,6 +169,9 @@ impl Aspect {
             Self::LeftRight => looks.left_right,
             Self::FrontBack => looks.front_back,
             Self::HalfTurn => looks.half_turn,
+            Self::RingsLeftRight => looks.rings_left_right,
+            Self::RingsFrontBack => looks.rings_front_back,
+            Self::RingsHalfTurn => looks.rings_half_turn,
             Self::Evenness => looks.evenness,
             Self::Contrast => looks.contrast,
             Self::ContrastBetweenBlanks => looks.contrast_between_blanks,
@@ -182,6 +206,9 @@ impl CutFaces {
             left_right: tones.mirrored(true, false),
             front_back: tones.mirrored(false, true),
             half_turn: tones.mirrored(true, true),
+            rings_left_right: tones.rings_mirrored(true, false),
+            rings_front_back: tones.rings_mirrored(false, true),
+            rings_half_turn: tones.rings_mirrored(true, true),
             evenness: tones.evenness(),
             contrast: between_strips,
             contrast_between_blanks: between_blanks,
@@ -223,18 +250,19 @@ pub(super) fn mean(of: &mut [f64]) -> Option<f64> {
     (!of.is_empty()).then(|| of.iter().sum::<f64>() / of.len() as f64)
 }
 
-/// The lightness of a view, in thousandths of L*.
-struct Tones {
+/// The lightness of a view, in thousandths of L*, and how its rings run.
+struct Tones<'a> {
     columns: usize,
     rows: usize,
     faces: Vec<Vec<i64>>,
+    view: &'a View,
 }
 
-impl Tones {
+impl<'a> Tones<'a> {
     #[allow(clippy::cast_possible_truncation)]
-    fn of(view: &View) -> Self {
-        let tones = |face: &Vec<crate::wood::Lab>| face.iter().map(|lab| (lab.l * 1e3).round() as i64).collect();
-        Self { columns: view.columns, rows: view.rows, faces: view.faces.iter().map(tones).collect() }
+    fn of(view: &'a View) -> Self {
+        let tones = |face: &Vec<Blur>| face.iter().map(|blur| (blur.lab.l * 1e3).round() as i64).collect();
+        Self { columns: view.columns, rows: view.rows, faces: view.faces.iter().map(tones).collect(), view }
     }
 
     /// 1 − D/G: see [`Looks::left_right`].
@@ -253,6 +281,24 @@ impl Tones {
         }
         let (unlike, any) = (unlike as f64, self.faces.iter().map(|face| any_two(face)).sum::<f64>());
         if unlike == 0.0 || any == 0.0 { 1.0 } else { (1.0 - unlike / any).max(0.0) }
+    }
+
+    /// See [`Looks::rings_left_right`].
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    fn rings_mirrored(&self, columns: bool, rows: bool) -> f64 {
+        let (mut unlike, mut count) = (0, 0);
+        for face in &self.view.faces {
+            for (i, blur) in face.iter().enumerate() {
+                let (row, column) = (i / self.columns, i % self.columns);
+                let row = if rows { self.rows - 1 - row } else { row };
+                let column = if columns { self.columns - 1 - column } else { column };
+                let image = turned(face[row * self.columns + column].lean, columns != rows);
+                // Whole numbers, whose sum has no order.
+                unlike += (apart(blur.lean, image) * 1e6).round() as u64;
+                count += 1;
+            }
+        }
+        (1.0 - unlike as f64 / f64::from(count.max(1)) / 2e6).max(0.0)
     }
 
     /// See [`Looks::evenness`].

@@ -39,6 +39,8 @@ mod map;
 mod regions;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_figures;
 mod view;
 
 pub use faces::CutFaces;

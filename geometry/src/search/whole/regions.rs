@@ -9,7 +9,7 @@ use super::map::{LightMap, Raster};
 pub struct Region {
     /// Left, front, right and back ends, mm from the finished board's left front corner.
     pub reach: [f64; 4],
-    /// Its area, mm².
+    /// Its area, mm²: the rows' lengths times their height, good to half a row at the front and at the back.
     pub area: f64,
     /// Whether it is cut by the board's left, front, right, back rim.
     pub cut: [bool; 4],

@@ -22,7 +22,7 @@ fn blank(letter: &str, wood: &str, seed: u64, half: HalfTurn) -> LaidBlank {
     let rings = Rings { near: end(-20.0), far: end(-18.0), ring_width: 2.4, seed };
     let figure = Figure::new(Wood::named(wood).unwrap(), rings, 700.0);
     let blank =
-        Blank { letter: letter.into(), size, rough: None, figure, seen: Seen::BothEnds, moisture: None, rip: None };
+        Blank { letter: letter.into(), size, rough: None, figure, rip: None, seen: Seen::BothEnds, moisture: None };
     LaidBlank { blank, turn: BlankTurn { quarter_roll: false, half }, start: Length::ZERO }
 }
 
@@ -158,16 +158,22 @@ proptest! {
             for section in cut.strips.iter_mut().flat_map(|strip| strip.sections.iter_mut().flatten()) {
                 let columns = cut.panels[0].columns;
                 let rows: Vec<Vec<Cell>> = section.cells.chunks(columns).map(<[Cell]>::to_vec).collect();
-                let image = (0..rows.len()).flat_map(|row| rows[row.min(rows.len() - 1 - row)].clone());
+                let mirrored = |cell: &Cell| Cell { lean: [cell.lean[0], -cell.lean[1]], ..*cell };
+                let image = (0..rows.len()).flat_map(|row| match rows.len() - 1 - row {
+                    // The row that is its own image has rings straight along or across.
+                    other if other == row => rows[row].iter().map(|c| Cell { lean: [1000, 0], ..*c }).collect(),
+                    other if other < row => rows[other].iter().map(mirrored).collect::<Vec<_>>(),
+                    _ => rows[row].clone(),
+                });
                 section.cells = image.collect();
             }
             let looks = cut.looks(&left).unwrap();
-            prop_assert_eq!(looks.front_back, 1.0);
+            prop_assert_eq!((looks.front_back, looks.rings_front_back), (1.0, 1.0));
             prop_assert_eq!(looks.half_turn, looks.left_right);
         } else {
             let right = left.iter().rev().map(|l| Laid::new(l.strip + 4, l.turn()));
             let looks = cut.looks(&left.iter().copied().chain(right).collect::<Vec<_>>()).unwrap();
-            prop_assert_eq!(looks.left_right, 1.0);
+            prop_assert_eq!((looks.left_right, looks.rings_left_right), (1.0, 1.0));
             prop_assert!(looks.half_turn < 0.9 && looks.front_back < 0.9);
         }
     }
@@ -178,6 +184,7 @@ fn mirror_image(strip: &faces::OfStrip, columns: usize) -> faces::OfStrip {
     let mut image = strip.clone();
     for section in image.sections.iter_mut().flatten() {
         section.cells.chunks_mut(columns).for_each(<[Cell]>::reverse);
+        section.cells.iter_mut().for_each(|cell| cell.lean[1] = -cell.lean[1]);
         section.edges.reverse();
     }
     image

@@ -3,13 +3,43 @@
 use super::map::{LightMap, Raster};
 use crate::wood::{Colour, Lab};
 
-/// A light map blurred: each cell the mean of the light over some [`View::BLUR`] mm, in CIELAB.
+/// A light map blurred to cells of some [`View::BLUR`] mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct View {
     pub(super) columns: usize,
     pub(super) rows: usize,
     /// By face that counts; rows from the front.
-    pub(super) faces: Vec<Vec<Lab>>,
+    pub(super) faces: Vec<Vec<Blur>>,
+}
+
+/// One blurred cell.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Blur {
+    /// The mean of the light.
+    pub(super) lab: Lab,
+    /// How the rings run: the mean of [`super::map::Cell::lean`], −1 to 1.
+    pub(super) lean: [f64; 2],
+    /// How strongly lines stand out: the standard deviation of L*, [`View::MOST_STROKE`] at most.
+    pub(super) stroke: f64,
+}
+
+impl Blur {
+    /// See [`View::difference`]; `over`: the other's front and back have changed places without left and right.
+    fn difference(&self, other: &Self, over: bool) -> f64 {
+        let lines = self.stroke.min(other.stroke) * 0.5 * apart(self.lean, turned(other.lean, over));
+        self.lab.difference(&other.lab) + lines
+    }
+}
+
+/// The same direction seen in a mirror, where `mirrored`.
+pub(super) fn turned([cos, sin]: [f64; 2], mirrored: bool) -> [f64; 2] {
+    [cos, if mirrored { -sin } else { sin }]
+}
+
+/// 0 to 2: the distance between two doubled directions.
+pub(super) fn apart(a: [f64; 2], b: [f64; 2]) -> f64 {
+    let [x, y] = [a[0] - b[0], a[1] - b[1]];
+    (x * x + y * y).sqrt()
 }
 
 impl View {
@@ -21,9 +51,15 @@ impl View {
     /// and white, 1 + 0.015·50²/√(20 + 50²) = 1.747.
     const MOST_WEIGHT: f64 = 1.75;
 
-    /// How different two lay-ups look: the mean of CIEDE2000 over the board (all faces that count) between their
-    /// blurred light maps, 0 for the same to some 100, with the second board turned so that it is least: half round
-    /// on the bench, and, where both faces count, over too.
+    /// Lines stand out by no more than this, L*: at a border between light and dark it isn't the rings that do (our
+    /// own choice).
+    pub const MOST_STROKE: f64 = 8.0;
+
+    /// How different two lay-ups look, 0 for the same to some 100: the mean over the board (all faces that count) of
+    /// CIEDE2000 between their blurred light maps, and, where the rings run another way, of as much as they stand out:
+    /// half the distance of their doubled directions (0 to 1) times the weaker of the two standard deviations of L*
+    /// within the blurred cell. The second board is turned so that it is least: half round on the bench, and, where
+    /// both faces count, over too.
     ///
     /// Of boards of different length (or width) the middle of the longer is compared: two or more strips more of the
     /// same figure make no other kind.
@@ -43,11 +79,11 @@ impl View {
                 let Some(pairs) = self.pairs(other, over, round, late) else { continue };
                 let limit = least.unwrap_or(limit);
                 let count = pairs.len() as f64;
-                let light: f64 = pairs.iter().map(|[a, b]| (a.l - b.l).abs()).sum();
+                let light: f64 = pairs.iter().map(|[a, b]| (a.lab.l - b.lab.l).abs()).sum();
                 if light / count / Self::MOST_WEIGHT >= limit {
                     continue;
                 }
-                let mean = pairs.iter().map(|[a, b]| a.difference(b)).sum::<f64>() / count;
+                let mean = pairs.iter().map(|[a, b]| a.difference(b, over)).sum::<f64>() / count;
                 if mean < limit {
                     least = Some(mean);
                 }
@@ -57,7 +93,7 @@ impl View {
     }
 
     /// The cells that lie on one another; `None` where the middles lie alike with one less `late`.
-    fn pairs<'a>(&'a self, other: &'a Self, over: bool, round: bool, late: [bool; 2]) -> Option<Vec<[&'a Lab; 2]>> {
+    fn pairs<'a>(&'a self, other: &'a Self, over: bool, round: bool, late: [bool; 2]) -> Option<Vec<[&'a Blur; 2]>> {
         let columns = common(self.columns, other.columns, late[0])?;
         let rows = common(self.rows, other.rows, late[1])?;
         let both = self.faces.len().min(other.faces.len());
@@ -129,25 +165,41 @@ pub(super) fn shares(widths: &[u64], parts: usize) -> Vec<Share> {
     shares
 }
 
-fn blurred(face: &Raster, width: usize, across: &[Share], down: &[Share], [columns, rows]: [usize; 2]) -> Vec<Lab> {
-    let mut sums = vec![[0_u128; 3]; columns * rows];
-    let mut line = vec![[0_u64; 3]; columns];
+/// What is summed of each cell: light, L* and its square, lean.
+const SUMS: usize = 7;
+
+fn blurred(face: &Raster, width: usize, across: &[Share], down: &[Share], [columns, rows]: [usize; 2]) -> Vec<Blur> {
+    let mut sums = vec![[0_i128; SUMS]; columns * rows];
+    let mut line = vec![[0_i64; SUMS]; columns];
     for of_a_row in down.chunk_by(|a, b| a.0 == b.0) {
-        line.fill([0; 3]);
+        line.fill([0; SUMS]);
         let cells = &face.cells[of_a_row[0].0 * width..][..width];
         for (cell, column, share) in across {
-            for (sum, light) in line[*column].iter_mut().zip(cells[*cell].light) {
-                *sum += u64::from(light) * share;
+            let (cell, share) = (&cells[*cell], *share as i64);
+            let ([r, g, b], l, [cos, sin]) =
+                (cell.light.map(i64::from), i64::from(cell.lightness), cell.lean.map(i64::from));
+            for (sum, part) in line[*column].iter_mut().zip([r, g, b, l, l * l, cos, sin]) {
+                *sum += part * share;
             }
         }
         for (_, row, share) in of_a_row {
             for (sums, line) in sums[row * columns..][..columns].iter_mut().zip(&line) {
-                sums.iter_mut().zip(line).for_each(|(sum, l)| *sum += u128::from(*l) * u128::from(*share));
+                sums.iter_mut().zip(line).for_each(|(sum, part)| *sum += i128::from(*part) * i128::from(*share));
             }
         }
     }
-    let of_one = |shares: &[Share], parts: usize| shares.iter().map(|s| s.2).sum::<u64>() as f64 / parts as f64;
+    let of_one = |shares: &[Share], parts: usize| shares.iter().map(|s| i128::from(s.2)).sum::<i128>() / parts as i128;
     let area = of_one(across, columns) * of_one(down, rows);
-    let part = |sum: u128| (sum as f64 / area / 65_535.0) as f32;
-    sums.iter().map(|[r, g, b]| Lab::of(Colour { r: part(*r), g: part(*g), b: part(*b) })).collect()
+    sums.iter().map(|sums| blur(sums, area)).collect()
+}
+
+fn blur([r, g, b, l, squares, cos, sin]: &[i128; SUMS], area: i128) -> Blur {
+    let mean = |sum: i128| sum as f64 / area as f64;
+    let part = |sum: i128| (mean(sum) / 65_535.0) as f32;
+    let variance = (squares * area - l * l).max(0) as f64 / (area as f64 * area as f64);
+    Blur {
+        lab: Lab::of(Colour { r: part(*r), g: part(*g), b: part(*b) }),
+        lean: [mean(*cos) / 1e3, mean(*sin) / 1e3],
+        stroke: (variance.sqrt() / 1e3).min(View::MOST_STROKE),
+    }
 }
