@@ -104,6 +104,8 @@ pub(super) fn bytes(
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.
 const USUAL_DPI: f64 = 96.0;
+/// The same for a face as far as it is promised: it has nothing finer.
+const PROMISED_DPI: f64 = 60.0;
 /// Finer than this, drawing may take over a second.
 const LONG_DPI: f64 = 120.0;
 
@@ -149,7 +151,7 @@ fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Re
     ];
     if job.blanks.iter().any(|blank| blank.figure.between().is_some()) {
         let options =
-            FaceOptions { figure: FigureDrawn::AsPromised, pixel: options.pixel.max(25.4 / USUAL_DPI), ..*options };
+            FaceOptions { figure: FigureDrawn::AsPromised, pixel: options.pixel.max(25.4 / PROMISED_DPI), ..*options };
         let picture = board.picture(side, &options).ok_or_else(none)?;
         let promised = bytes("a face", |out| png::write(&picture, options.pixel, out))?;
         files.push((format!("promised-{name}.png"), promised));

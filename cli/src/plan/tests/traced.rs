@@ -220,6 +220,34 @@ fn a_line_of_very_many_points_is_read_or_refused() {
     assert!(problems.len() == 1 && problems[0].1.contains("6000 points"), "{problems:?}");
 }
 
+/// The lines of the sample come back at both ends: rings within what a ruler tells, the heartwood
+/// line within half a millimetre.
+#[test]
+fn the_traced_sample_shows_its_lines_where_they_were_traced() {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/traced-walnut.toml");
+    let job = plan(&std::fs::read_to_string(file).unwrap()).unwrap_or_else(|p| panic!("{p}")).job;
+    let mut lines = 0;
+    for blank in &job.blanks {
+        let between = blank.figure.between().unwrap();
+        let (ends, shift) = (between.ends(), between.matched().shift);
+        assert!(shift.abs() <= 6 && between.matched().shared >= 4, "{}: {:?}", blank.letter, between.matched());
+        for (end, first, w) in [(&ends.near, 0, 0.0), (&ends.far, shift, ends.length)] {
+            for (k, line) in (0..).zip(&end.rings) {
+                let off = |p: &[f64; 2]| blank.figure.ring(&[p[0], p[1], w].into()) - (k - first) as f64;
+                let squares: f64 = line.points.iter().map(|p| off(&[p.x, p.y]).powi(2)).sum();
+                let off = (squares / line.points.len() as f64).sqrt();
+                assert!(off < 0.15, "{} {w} ring {k}: {off}", blank.letter);
+                lines += 1;
+            }
+            for p in end.boundaries.iter().flat_map(|line| &line.points) {
+                let off = blank.figure.beyond_heartwood(&[p.x, p.y, w].into());
+                assert!(off.abs() < 0.5, "{} {w} {p}: {off}", blank.letter);
+            }
+        }
+    }
+    assert!(lines > 100, "{lines}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(60))]
 

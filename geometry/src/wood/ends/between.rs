@@ -334,7 +334,7 @@ impl Between {
         let [beyond, aside] = self.outside(&at, across);
         let unknown_years = self.calendar.scatter * (beyond * self.calendar.mean).sqrt();
         let traced = TRACED * self.calendar.mean;
-        let leaning = LEAN * self.from_the_only_end(at.z);
+        let leaning = LEAN * self.off_the_only_end(at.z);
         let parts = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced, leaning];
         let squares: f64 = parts.iter().map(|x| x * x).sum();
         self.bend.band() * squares.sqrt() / self.calendar.width(across)
@@ -407,7 +407,7 @@ impl Between {
         Field::new(ends.size, ends.length, self.piths(), [&self.near, &self.far], &self.bend, boundary)
     }
 
-    fn from_the_only_end(&self, w: f64) -> f64 {
+    fn off_the_only_end(&self, w: f64) -> f64 {
         match self.ends.seen {
             SeenEnds::Both => 0.0,
             SeenEnds::Near => w,
