@@ -9,6 +9,9 @@ use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::stock::{Blank, Rip, Size};
 use quarterturn_geometry::wood::{Figure, Wood};
 
+/// The most lines on long faces and sections part-way in one plan.
+const MOST_LINES_PART_WAY: usize = 240;
+
 /// What is taken off each side and each face of a rough blank: at the marked corner, opposite.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Milling {
@@ -66,6 +69,7 @@ impl<'a> Stack<'a> {
         }
         stack.check_letters();
         stack.check_count();
+        stack.check_lines();
         stack
     }
 
@@ -90,6 +94,21 @@ impl<'a> Stack<'a> {
                 alike.section.report("count", what, format!("a plan has {MOST_BLANKS} at most"));
                 return;
             }
+        }
+    }
+
+    /// Each line part-way is held against all others, so that very many would take long.
+    fn check_lines(&mut self) {
+        let mut all = 0;
+        let mut count = |alike: &Alike<'_>| {
+            all += alike.shows.lines_part_way();
+            all > MOST_LINES_PART_WAY
+        };
+        if let Some(alike) = self.alike.iter().find(|alike| count(alike)) {
+            let what = format!("with these, more than {MOST_LINES_PART_WAY} lines are followed between the ends");
+            alike.section.report("shows", what, format!("a plan has {MOST_LINES_PART_WAY} at most"));
+            // None of them is joined.
+            self.alike.iter_mut().for_each(|alike| alike.sound = false);
         }
     }
 

@@ -77,6 +77,11 @@ impl<'a> Shows<'a> {
         }
     }
 
+    /// How many lines are followed between the ends.
+    pub(super) fn lines_part_way(&self) -> usize {
+        self.part_way.lines()
+    }
+
     pub(super) const fn seen(&self) -> Seen {
         match (&self.near, &self.far) {
             (Some(_), Some(_)) => Seen::BothEnds,

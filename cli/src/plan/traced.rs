@@ -105,6 +105,12 @@ impl PartWay {
         self.long.is_empty() && self.sections.is_empty() && self.disturbed.is_empty()
     }
 
+    /// How many lines are followed between the ends.
+    pub(super) fn lines(&self) -> usize {
+        let across: usize = self.sections.iter().map(|(_, lines)| lines.rings.len() + lines.boundaries.len()).sum();
+        self.long.len() + across
+    }
+
     fn courses(&self, off: [Length; 2]) -> Vec<Course> {
         let moved = |[u, v, w]: &[Length; 3]| [(*u - off[0]).mm(), (*v - off[1]).mm(), w.mm()].into();
         let along = |line: &Line<3>| Course {

@@ -212,6 +212,18 @@ fn what_cannot_be_joined_is_told_at_its_place_once() {
 }
 
 #[test]
+fn very_many_lines_part_way_are_refused() {
+    let long = format!("long = [{}]", "{ points = [[0, 3, 0], [0, 3, 600]] }, ".repeat(24));
+    let one = with(&format!("{}\n{long}", two_ends()));
+    let (before, rest) = one.split_once("[[blanks]]").unwrap();
+    let (blank, after) = rest.split_once("[[panels]]").unwrap();
+    let more = |letter: &str| format!("[[blanks]]{}", blank.replace("\"A\"", &format!("\"{letter}\"")));
+    let all: String = ["B", "C", "D", "E", "F", "G", "H", "I", "J", "K"].map(more).concat();
+    let problems = told(&format!("{before}[[blanks]]{blank}{all}[[panels]]{after}"));
+    assert!(problems.len() == 1 && problems[0].1.contains("240 at most"), "{problems:?}");
+}
+
+#[test]
 fn a_line_of_very_many_points_is_read_or_refused() {
     let line = |n: usize| (0..n).map(|i| format!("[{:.2}, 3]", 0.01 * i as f64)).collect::<Vec<_>>().join(",");
     let rings = |n: usize| format!("near = {{ traced = {{ rings = [[{}], [[0, 6], [50, 6]]] }} }}", line(n));
