@@ -1,9 +1,10 @@
 """Prints every measured figure, one row each; `bash tests/figures [AREA] [--json] [--strict]` calls it.
 
 Rows come from the Rust program `measure [AREA]`, which prints a JSON list, and, for the area chain, from the outside
-judges of this folder, which judge the samples as `quarterturn make` writes them and the cases of `recess-cases`. A row
-has the keys of KEYS and no others; `holds` is a bool. What can't be measured here has the value null, says why in its
-source, and does not hold. QUARTERTURN_REFERENCE is handed on to `measure`. With QUARTERTURN_EVERY_LAYUP set, CP-SAT solves all kept lay-ups.
+judges of this folder, which judge the samples as `quarterturn make` writes them and the cases of `recess-cases`; so do
+those of the area picture that photographs.py judges. A row has the keys of KEYS and no others; `holds` is a bool. What
+can't be measured here has the value null, says why in its source, and does not hold. QUARTERTURN_REFERENCE is handed on
+to `measure`. With QUARTERTURN_EVERY_LAYUP set, CP-SAT solves all kept lay-ups.
 
 Exit status: 0 printed; 1 with --strict, where a row does not hold or there is none; 2 for an unknown area.
 """
@@ -38,10 +39,15 @@ def not_measured(name, reason, area="chain"):
 
 def measured(name, measure):
     """The rows of one measuring function, or a row that says why there are none."""
+    return measured_in("chain", name, measure)
+
+
+def measured_in(area, name, measure):
+    """The same for another area than the chain."""
     try:
         return measure()
     except Exception as error:  # whatever went wrong, the row must say so
-        return [not_measured(name, f"{type(error).__name__}: {error}")]
+        return [not_measured(name, f"{type(error).__name__}: {error}", area)]
 
 
 def start(*command):
@@ -259,6 +265,53 @@ def solid_speed_rows():
         return solid_speed.rows(start, PROGRAMS / "solid-times", Path(name), in_solid)
 
 
+def photograph_rows():
+    """Photographs made flat and corners found, against OpenCV and scikit-image."""
+    import judge as common
+    import photographs
+
+    checks, program = common.Checks("photographs", quiet=True), PROGRAMS / "photo-cases"
+    worst = photographs.judge(program, checks)
+    source = "rendered photographs with known corners; photographs.py"
+
+    def picture_row(name, value, unit, goal, holds, source=source, peer=None):
+        return row(name, value, unit, goal, holds, source, peer) | {"area": "picture"}
+
+    clean = worst["clean"] or [None, None]
+    ours, peer = photographs.speed(program)
+    return [
+        picture_row(
+            "photograph made flat, least PSNR",
+            clean[0],
+            "dB",
+            ">= 30",
+            clean[0] is not None and clean[0] >= 30,
+            f"{source}; peer: OpenCV's warpPerspective",
+            clean[1],
+        ),
+        picture_row(
+            "photograph made flat, least lead over OpenCV",
+            worst["lead"],
+            "dB",
+            ">= -0.1",
+            worst["lead"] is not None and worst["lead"] >= -0.1,
+            f"{source}; {worst['pictures']} photographs, blurred and noisy ones too",
+        ),
+        picture_row(
+            "corners found, worst", worst["corner"], "pixels", "<= 2", worst["corner"] <= 2, f"{source}, blur and noise"
+        ),
+        picture_row(
+            "12 million pixels made flat, speed over OpenCV's",
+            peer / ours,
+            "times",
+            ">= 0.9",
+            peer / ours >= 0.9,
+            f"{ours * 1000:.0f} ms and {peer * 1000:.0f} ms, bilinear, one thread, one run; photographs.py",
+        ),
+        failures_row("checks failed, photographs", checks) | {"area": "picture"},
+    ]
+
+
 def rows_of(areas):
     """The rows of these areas, in their order; programs that can't be built measure nothing, old ones least of all."""
     try:
@@ -273,6 +326,8 @@ def rows_of(areas):
             rows += solid_speed_rows()
         except Exception as error:  # the row says what went wrong
             rows.append(not_measured("the solid beside its peers", f"{type(error).__name__}: {error}", "solid"))
+    if "picture" in areas:
+        rows += measured_in("picture", "photographs against OpenCV", photograph_rows)
     for area in areas:
         try:
             rows += from_measure(area)

@@ -18,14 +18,13 @@ pub(super) struct Row {
 
 /// So many places are worked out at a time, in loops that a compiler can lay side by side.
 const CHUNK: usize = 64;
-/// Places are kept in 1/64 of a pixel, weights so in 1/4096.
+/// Places are kept in 1/64 of a pixel, so that weights of two directions make 1/4096.
 const BITS: u32 = 6;
 const ONE: u64 = 1 << BITS;
 /// A float to which a place in 64ths was added has that place, rounded, in its lowest bits: 1.5 · 2⁵².
 const TO_WHOLE: f64 = 6_755_399_441_055_744.0;
-/// Three bytes are mixed at once, each in 21 bits of one word: 255 · 4096 + 2048 < 2²¹.
-const LANE: u32 = 21;
-const HALF: u64 = (ONE * ONE / 2) * (1 | 1 << LANE | 1 << (2 * LANE));
+/// Every other byte of a word: four bytes are mixed at once, each in 16 bits, of which 255 · 64 fills 14.
+const EVERY_OTHER: u64 = 0x00ff_00ff_00ff_00ff;
 
 /// The samples of a row as bytes. The picture is at least 2 × 2 and its bytes fill it.
 pub(super) fn bilinear(picture: &Picture, row: &Row, out: &mut [u8]) {
@@ -33,29 +32,29 @@ pub(super) fn bilinear(picture: &Picture, row: &Row, out: &mut [u8]) {
     let last = |side: usize| (side as f64 - 1.0) * ONE as f64 - 1.0;
     let most = [last(picture.width), last(picture.height)];
     for (k, part) in out.chunks_mut(3 * CHUNK).enumerate() {
-        let places = places(row, (k * CHUNK) as f64, most);
-        for (pixel, [x, y]) in part.chunks_exact_mut(3).zip(&places) {
+        let [across, down] = places(row, (k * CHUNK) as f64, most);
+        for ((pixel, x), y) in part.chunks_exact_mut(3).zip(across).zip(down) {
             let at = (y >> BITS) as usize * stride + 3 * (x >> BITS) as usize;
             let upper = eight(&picture.bytes, at);
             let lower = eight(&picture.bytes, at + stride);
-            let mixed = mix(upper, lower, u64::from(*x) & (ONE - 1), u64::from(*y) & (ONE - 1));
-            for (lane, byte) in (0..).zip(pixel) {
-                *byte = (mixed >> (lane * LANE + 2 * BITS)) as u8;
-            }
+            pixel.copy_from_slice(&mix(upper, lower, u64::from(x) & (ONE - 1), u64::from(y) & (ONE - 1)));
         }
     }
 }
 
 /// Places of one chunk in 64ths of a pixel, held within the outermost pixels' middles.
-fn places(row: &Row, first: f64, most: [f64; 2]) -> [[u32; 2]; CHUNK] {
-    let whole = |place: f64| (place + TO_WHOLE).to_bits() as u32;
-    std::array::from_fn(|i| {
+fn places(row: &Row, first: f64, most: [f64; 2]) -> [[u32; CHUNK]; 2] {
+    let mut places = [[0; CHUNK]; 2];
+    let [across, down] = &mut places;
+    for (i, (to_x, to_y)) in across.iter_mut().zip(down).enumerate() {
         let i = first + i as f64;
         let scale = ONE as f64 / (row.divisor[0] * i + row.divisor[1]);
         let x = ((row.x[0] * i + row.x[1]) * scale).max(0.0).min(most[0]);
         let y = ((row.y[0] * i + row.y[1]) * scale).max(0.0).min(most[1]);
-        [whole(x), whole(y)]
-    })
+        *to_x = (x + TO_WHOLE).to_bits() as u32;
+        *to_y = (y + TO_WHOLE).to_bits() as u32;
+    }
+    places
 }
 
 /// Two pixels side by side, the left one in the lowest three bytes.
@@ -74,16 +73,13 @@ fn at_the_end(bytes: &[u8], at: usize) -> u64 {
     u64::from_le_bytes(eight)
 }
 
-fn mix(upper: u64, lower: u64, x: u64, y: u64) -> u64 {
-    let both = x * y;
-    let (right, below) = (x * ONE - both, y * ONE - both);
-    let neither = ONE * ONE - x * ONE - below;
-    spread(upper) * neither + spread(upper >> 24) * right + spread(lower) * below + spread(lower >> 24) * both + HALF
-}
-
-/// The lowest three bytes, one to a lane.
-fn spread(pixel: u64) -> u64 {
-    (pixel & 0xff) | (pixel & 0xff00) << (LANE - 8) | (pixel & 0xff_0000) << (2 * LANE - 16)
+/// Mixed first downward, red, blue and the right pixel's green in one word and the other three in another, then across.
+fn mix(upper: u64, lower: u64, x: u64, y: u64) -> [u8; 3] {
+    let down = |shift: u32| (upper >> shift & EVERY_OTHER) * (ONE - y) + (lower >> shift & EVERY_OTHER) * y;
+    let (even, odd) = (down(0), down(8));
+    let part = |word: u64, lane: u32| word >> (16 * lane) & 0xffff;
+    let across = |left: u64, right: u64| ((left * (ONE - x) + right * x + ONE * ONE / 2) >> (2 * BITS)) as u8;
+    [across(part(even, 0), part(odd, 1)), across(part(odd, 0), part(even, 2)), across(part(even, 1), part(odd, 2))]
 }
 
 /// sRGB bytes to 65535ths of full light and back.
