@@ -15,7 +15,7 @@ use thiserror::Error;
 /// The most pixels that a flat end may have: 192 MB.
 pub const MOST_PIXELS: usize = 64_000_000;
 /// Samples lie no wider apart than this, in pixels of the photograph.
-const STEP: f64 = 1.2;
+const STEP: f64 = 1.5;
 
 /// A flat end with its size.
 #[derive(Clone, Debug, PartialEq)]
