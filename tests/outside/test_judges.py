@@ -21,6 +21,7 @@ import judge as common
 import layups
 import occt_cuts
 import occt_recess
+import photographs
 import programs
 import solids
 
@@ -531,6 +532,42 @@ class Layups(unittest.TestCase):
         self.assertEqual(self.found(**good, laid=[[strip, 1] for strip in range(4)]), "")
         self.assertIn("adds up to 5", self.found(**good, laid=[[0, 1], [1, 1], [2, 1], [3, 0]]))
         self.assertIn("not (0, 1)", self.found(**good | {"equally_good": 2}, laid=[[strip, 1] for strip in range(4)]))
+
+
+class Photographs(unittest.TestCase):
+    """A flat picture and corners that are right, and the same spoilt."""
+
+    @classmethod
+    def setUpClass(cls):
+        cls.corners = photographs.ENDS["square on"]
+        cls.case = {"picture": "square on, clean.png", "corners": cls.corners}
+        cls.picture = photographs.photograph(photographs.seen(cls.corners), 0, 0, 1)
+        cls.flat = photographs.by_opencv(cls.picture, cls.corners, *photographs.FLAT)
+
+    def flat_found(self, flat):
+        return " ".join(failures(lambda checks: photographs.judge_flat(self.case, flat, self.picture, checks)))
+
+    def corners_found(self, corners, why=None):
+        found = {"corners": corners, "why": why}
+        return " ".join(failures(lambda checks: photographs.judge_corners(self.case, found, checks)))
+
+    def test_good(self):
+        self.assertEqual(self.flat_found(self.flat), "")
+        self.assertEqual(self.corners_found(self.corners), "")
+
+    def test_a_pixel_off(self):
+        self.assertIn("by OpenCV", self.flat_found(np.roll(self.flat, 1, axis=1)))
+
+    def test_mirrored(self):
+        self.assertIn("at least 30", self.flat_found(self.flat[:, ::-1]))
+
+    def test_another_size(self):
+        self.assertIn("pixels instead of", self.flat_found(self.flat[1:]))
+
+    def test_corners_off_or_not_found(self):
+        off = np.array(self.corners) + [[0, 0], [0, 0], [1.5, 1.5], [0, 0]]
+        self.assertIn("off by 2.12", self.corners_found(off.tolist()))
+        self.assertIn("no corners found: nothing", self.corners_found(None, "nothing"))
 
 
 if __name__ == "__main__":
