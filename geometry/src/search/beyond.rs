@@ -10,15 +10,20 @@ use super::tried::Tried;
 use super::wanted::{Rules, Wanted};
 use super::watch::Watch;
 
-/// How often the best is shaken and changed again, for each count that is asked for, all counts together, and before
-/// a proof.
-const SHAKEN: usize = 2000;
+/// How often the best is shaken and changed again before a proof, all counts together.
 const SHAKEN_BEFORE_PROOF: usize = 8;
+/// Without a proof to come: so often, and less the more strips there are, for each time takes as their square.
+const MOST_SHAKEN: usize = 1000;
+const SHAKEN: usize = 400_000;
+/// Up to so many strips every change is turned the best way in the end.
+const MOST_TURNED: usize = 50;
 
 /// The best found under these rules, and a bound.
 pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Option<Tried> {
     let mut few = Few::new(wanted.few, wanted.alike);
-    let bound = try_hard(costs, rules, wanted, SHAKEN, &mut few, watch);
+    let strips = costs.strips().max(1);
+    let times = (SHAKEN / (strips * strips)).clamp(SHAKEN_BEFORE_PROOF + 1, MOST_SHAKEN);
+    let bound = try_hard(costs, rules, wanted, times, &mut few, watch);
     let found = few.found(costs, |laid| rules.allow(laid));
     let best = found.first()?.cost;
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
@@ -38,13 +43,18 @@ fn try_hard(costs: &Costs, rules: &Rules, wanted: &Wanted, shaken: usize, few: &
     let counts: Vec<usize> = (1..=may.len()).filter(|c| rules.counts[*c]).collect();
     let mut best = u64::MAX;
     for count in &counts {
-        let Some(found) = trials.turned(&trials.grow(&near, *count)) else { continue };
+        let grown = trials.turned(&trials.grow(&near, *count));
+        let Some(found) = grown.filter(|f| f.laid.len() == *count && rules.allow(&f.laid)) else { continue };
         best = best.min(found.cost);
         watch.found(found.cost);
         if wanted.repeats_every.is_some() {
             trials.improve(found, few, watch);
         } else {
-            trials.shaken(found, shaken.div_ceil(counts.len()), few, watch);
+            let best = trials.shaken(found, shaken.div_ceil(counts.len()), few, watch);
+            // Every change turned the best way: dear, and worth it where there is no proof to come.
+            if shaken > SHAKEN_BEFORE_PROOF && *count <= MOST_TURNED {
+                trials.improve(best, few, watch);
+            }
         }
     }
     best = few.cheapest().unwrap_or(best);
@@ -115,7 +125,7 @@ impl Trials<'_> {
     }
 
     /// Changed while that helps, then shaken and changed again, so many times, from the best so far.
-    fn shaken(&self, found: Found, times: usize, few: &mut Few, watch: &mut Watch<'_>) {
+    fn shaken(&self, found: Found, times: usize, few: &mut Few, watch: &mut Watch<'_>) -> Found {
         let mut seeded = Seeded(found.laid.len() as u64);
         let mut best = found.laid.clone();
         let mut cost = u64::MAX;
@@ -134,10 +144,11 @@ impl Trials<'_> {
             }
             few.take(found);
             if !ended {
-                return;
+                break;
             }
         }
         self.turnings(&best, few, watch);
+        Found { laid: best, cost }
     }
 
     /// The best few ways of turning strips that stay in this order.

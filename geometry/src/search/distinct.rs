@@ -152,6 +152,11 @@ impl Few {
         }
     }
 
+    /// What is kept, as it was found.
+    pub(super) fn kept(self) -> Vec<Found> {
+        self.kept
+    }
+
     /// What is kept, each as the first of its kind that the rules allow.
     pub(super) fn found(self, costs: &Costs, allows: impl Fn(&[Laid]) -> bool) -> Vec<Found> {
         let first = |found: Found| {

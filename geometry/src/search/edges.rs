@@ -101,7 +101,15 @@ impl Edges {
     /// # Errors
     /// [`EdgesError`] where strips and panels don't fit together, or nothing is left to sample.
     pub fn sample(stock: &Stock<'_>, faces: FacesCounted, spacing: f64) -> Result<Self, EdgesError> {
-        Self::sampled(stock, faces, spacing, None)
+        Self::sampled(stock, faces, spacing, None, 1)
+    }
+
+    /// The same by so many workers.
+    ///
+    /// # Errors
+    /// As [`Edges::sample`].
+    pub fn sample_by(stock: &Stock<'_>, faces: FacesCounted, spacing: f64, workers: usize) -> Result<Self, EdgesError> {
+        Self::sampled(stock, faces, spacing, None, workers)
     }
 
     /// The same in the wood as it may also be.
@@ -109,33 +117,44 @@ impl Edges {
     /// # Errors
     /// As [`Edges::sample`].
     pub fn drawn(stock: &Stock<'_>, faces: FacesCounted, spacing: f64, draw: &Draw) -> Result<Self, EdgesError> {
-        Self::sampled(stock, faces, spacing, Some(draw))
+        Self::sampled(stock, faces, spacing, Some(draw), 1)
     }
 
-    fn sampled(stock: &Stock<'_>, faces: FacesCounted, spacing: f64, draw: Option<&Draw>) -> Result<Self, EdgesError> {
+    fn sampled(
+        stock: &Stock<'_>,
+        faces: FacesCounted,
+        spacing: f64,
+        draw: Option<&Draw>,
+        workers: usize,
+    ) -> Result<Self, EdgesError> {
         let (width, at) = stations(stock, spacing)?;
-        let mut lines = Vec::new();
-        for (i, (number, strip)) in stock.strips.iter().enumerate() {
-            let (panel, crosscut) = stock.panels.get(*number).ok_or(EdgesError::NoPanel(i))?;
+        for (i, (number, _)) in stock.strips.iter().enumerate() {
+            let (panel, _) = stock.panels.get(*number).ok_or(EdgesError::NoPanel(i))?;
             if panel.blanks.is_empty() {
                 return Err(EdgesError::NoPanel(i));
             }
             if panel.width() != width {
                 return Err(EdgesError::Widths);
             }
+        }
+        let at = &at;
+        let lines = in_parts(stock.strips, workers, |(number, strip)| {
+            let (panel, crosscut) = &stock.panels[*number];
             let start = crosscut.station(*strip, stock.width).mm();
+            let line = |y: f64, z: f64| -> Vec<Sample> {
+                let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
+                at.iter().map(|x| sample(panel, Point3::new(*x, y, z), spacing, &shifts)).collect()
+            };
+            let mut lines = Vec::with_capacity(4 * faces.faces().len());
             for face in faces.faces() {
                 let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
                 for y in [0.0, panel.thickness().mm()] {
-                    for z in [start + taken, start + stock.width.mm() - taken] {
-                        let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
-                        let sample = |x: &f64| sample(panel, Point3::new(*x, y, z), spacing, &shifts);
-                        lines.push(at.iter().map(sample).collect());
-                    }
+                    lines.extend([start + taken, start + stock.width.mm() - taken].map(|z| line(y, z)));
                 }
             }
-        }
-        Ok(Self { samples: at.len(), faces: faces.faces().len(), lines })
+            lines
+        });
+        Ok(Self { samples: at.len(), faces: faces.faces().len(), lines: lines.into_iter().flatten().collect() })
     }
 
     /// How many strips there are.
@@ -162,6 +181,24 @@ impl Edges {
         let far = turn.far_face_up() == (face == 0);
         &self.lines[((strip * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far)]
     }
+}
+
+/// What `work` makes of each, in order, by so many workers (1 to 64).
+pub(super) fn in_parts<T: Sync, R: Send>(all: &[T], workers: usize, work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let each = all.len().div_ceil(workers.clamp(1, 64)).max(1);
+    if all.len() <= each {
+        return all.iter().map(work).collect();
+    }
+    let work = &work;
+    std::thread::scope(|scope| {
+        let start = |part| scope.spawn(move || -> Vec<R> { Iterator::map(<[T]>::iter(part), work).collect() });
+        let parts: Vec<_> = all.chunks(each).map(start).collect();
+        let done = |part: std::thread::ScopedJoinHandle<'_, Vec<R>>| match part.join() {
+            Ok(done) => done,
+            Err(panic) => std::panic::resume_unwind(panic),
+        };
+        parts.into_iter().flat_map(done).collect()
+    })
 }
 
 /// The panels' width, and the x of the samples: symmetric about its middle, within the trims.

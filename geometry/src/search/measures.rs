@@ -1,7 +1,7 @@
 //! How well two edges meet at a glue line: each measure a whole number of millionths of its range.
 
 use super::costs::{Costs, CostsError, Joint, Laid};
-use super::edges::{Edges, Sample};
+use super::edges::{Edges, Sample, in_parts};
 use crate::layup::Turn;
 
 /// What is measured along a glue line; the mean over all samples, of all faces that count.
@@ -104,14 +104,20 @@ impl Weights {
     /// # Errors
     /// [`CostsError`] where there are too many strips, or the weights make a cost too large.
     pub fn costs(self, edges: &Edges) -> Result<Costs, CostsError> {
+        self.costs_by(edges, 1)
+    }
+
+    /// The same by so many workers.
+    ///
+    /// # Errors
+    /// As [`Weights::costs`].
+    pub fn costs_by(self, edges: &Edges, workers: usize) -> Result<Costs, CostsError> {
         let strips = edges.strips();
         if strips > Costs::MOST_STRIPS {
             return Err(CostsError::TooMany(strips));
         }
-        let joints: Vec<Joint> = (0..strips)
-            .flat_map(|l| (l + 1..strips).map(move |r| (l, r)))
-            .map(|(l, r)| self.joint(edges, l, r))
-            .collect();
+        let pairs: Vec<(usize, usize)> = (0..strips).flat_map(|l| (l + 1..strips).map(move |r| (l, r))).collect();
+        let joints: Vec<Joint> = in_parts(&pairs, workers, |(l, r)| self.joint(edges, *l, *r));
         let joint = |l: usize, r: usize| &joints[l * (2 * strips - l - 1) / 2 + r - l - 1];
         Costs::from_fn(strips, |left, right| {
             if left.strip < right.strip {

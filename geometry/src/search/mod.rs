@@ -1,7 +1,7 @@
 //! The search for a lay-up: what each glue line costs, and the lay-ups that cost least.
 //!
-//! Knows boards, lay-ups, panels and the wood. No files, no clock, no threads, nothing left to
-//! chance: the same input gives the same answer.
+//! Knows boards, lay-ups, panels and the wood. No files, no clock, nothing left to chance: the
+//! same input gives the same answer, by however many workers.
 //!
 //! | file | what it is for |
 //! |---|---|
@@ -11,6 +11,7 @@
 //! | `measures` | how well two edges meet, each measure a whole number of millionths |
 //! | `costs` | the table of all ordered pairs of strips, each turned four ways |
 //! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
+//! | `mirrored` | the order is given, mirror pairs count too: proven, from both ends inward |
 //! | `picked` | the order is given, strips may be left out: proven |
 //! | `free` | the order is free and strips may be left out: proven up to 16 strips |
 //! | `subsets` | the dynamic programme behind it |
@@ -33,6 +34,7 @@ mod edges;
 mod fixed;
 mod free;
 mod measures;
+mod mirrored;
 mod picked;
 mod ranked;
 mod subsets;
@@ -53,7 +55,8 @@ pub use edges::{Edges, EdgesError, FacesCounted, Stock};
 pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
 pub use measures::{Measure, Weights};
-pub use tried::{Progress, Tried, lay_ups};
+pub use mirrored::mirrored;
+pub use tried::{Progress, Tried, guessed, lay_ups};
 pub use wanted::{Count, Order, StripWanted, Used, Wanted, WantedError};
 
 /// Which turns a strip may lie in, one for each strip.

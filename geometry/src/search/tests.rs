@@ -324,6 +324,7 @@ fn turning_the_board_changes_no_measure() {
             }
         }
         let costs = Weights::RUNS_ON.costs(&edges).unwrap();
+        assert_eq!(Weights::RUNS_ON.costs_by(&edges, 3).unwrap(), costs);
         for (k, l) in [(0, 1), (1, 0), (2, 0), (1, 2)] {
             assert_eq!(Weights::RUNS_ON.joint(&edges, k, l), costs.joints(&[k, l])[0]);
         }

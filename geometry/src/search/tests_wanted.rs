@@ -120,3 +120,41 @@ fn what_contradicts_itself_is_refused() {
     let no_turn = |w: &mut Wanted| w.strips[2] = StripWanted { used: Used::Must, turns: [false; 4] };
     assert_eq!(refused(&no_turn), WantedError::NoTurn(2));
 }
+
+#[test]
+fn mirror_pairs_agree_with_every_way_of_turning() {
+    for alike in [Alike::HalfRound, Alike::HalfRoundAndOver] {
+        for (strips, rounds) in [(1_usize, 3), (2, 6), (3, 6), (4, 6), (5, 6), (7, 3), (8, 2)] {
+            for round in 0..rounds {
+                let mut seeded = Seeded(round * 13 + strips as u64);
+                // Two tables with the same symmetry: one for glue lines, one for mirror pairs.
+                let (glue, mirror) = (costs(strips, 3, alike, round), costs(strips, 4, alike, round + 99));
+                let order: Vec<usize> = (0..strips).collect();
+                let allowed = if round % 2 == 0 { vec![[true; 4]; strips] } else { some_turns(strips, &mut seeded) };
+                let of = |i: usize| mirror.joints(&[i, strips - 1 - i])[0];
+                let pairs: Vec<Joint> = (0..strips / 2).map(of).collect();
+                let cost = |l: &[Laid]| {
+                    let pair = |i: usize| u64::from(mirror.between(l[i], l[strips - 1 - i]));
+                    glue.total(l) + (0..strips / 2).map(pair).sum::<u64>()
+                };
+                let all = all_turned(&order, &allowed);
+                let found = mirrored(&order, &glue.joints(&order), &pairs, &allowed, 5, alike);
+                let Some(least) = all.iter().map(|l| cost(l)).min() else {
+                    assert!(found.best.is_empty() && found.optima == 0);
+                    continue;
+                };
+                let good: Vec<&Vec<Laid>> = all.iter().filter(|l| cost(l) == least).collect();
+                let boards: HashSet<Vec<Laid>> = good.iter().map(|l| alike.first(l)).collect();
+                assert_eq!((found.best[0].cost, found.optima), (least, good.len() as u128), "{strips} {round}");
+                assert_eq!(found.boards, Some(boards.len() as u128), "{strips} {round}");
+                let all: HashSet<Vec<Laid>> = all.iter().map(|l| alike.first(l)).collect();
+                let mut few: Vec<u64> = all.iter().map(|l| cost(l)).collect();
+                few.sort_unstable();
+                few.truncate(5);
+                assert_eq!(found.best.iter().map(|f| f.cost).collect::<Vec<_>>(), few, "{strips} {round}");
+                assert!(found.best.iter().all(|f| cost(&f.laid) == f.cost));
+            }
+        }
+    }
+    assert!(mirrored(&[0, 1], &[[[0; 4]; 4]], &[], &[[true; 4]; 2], 1, Alike::HalfRound).best.is_empty());
+}

@@ -86,3 +86,17 @@ pub fn lay_ups(
     }
     Ok(tried)
 }
+
+/// The best found without proof, in free order, by the search that is used beyond [`MOST_PROVEN`] strips, with its
+/// bound: to see how good that is where the proof can be had too.
+///
+/// # Errors
+/// As [`lay_ups`].
+pub fn guessed(costs: &Costs, wanted: &Wanted) -> Result<Tried, WantedError> {
+    let (may, rules) = wanted.rules(costs.strips())?;
+    if may.len() != costs.strips() {
+        return Err(WantedError::Strips { asked: may.len(), there: costs.strips() });
+    }
+    let mut always = |_: &_| true;
+    beyond::search(costs, &rules, wanted, &mut Watch::new(&mut always)).ok_or(WantedError::None)
+}

@@ -6,21 +6,22 @@ use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::candidates::Wishes;
 use quarterturn_geometry::job::Outcome;
 use quarterturn_geometry::layup::Turn;
-use quarterturn_geometry::search::{self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Stock, Weights};
+use quarterturn_geometry::search::{
+    self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Order, Stock, Wanted, Weights,
+};
 use quarterturn_geometry::solid::Lip;
-use quarterturn_tests::{cube, picture, row};
+use quarterturn_tests::{cube, layup, picture, row};
 use serde_json::{Value, json};
 use std::error::Error;
-use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None => [chain()?, picture::rows(), faces()?, wood_cube()?, picture::log_rows()?, layup()?].concat(),
+        None => [chain()?, picture::rows(), faces()?, wood_cube()?, picture::log_rows()?, layup_rows()?].concat(),
         Some("chain") => chain()?,
         Some("picture") => [picture::rows(), faces()?, wood_cube()?, picture::log_rows()?].concat(),
-        Some("layup") => layup()?,
+        Some("layup") => layup_rows()?,
         Some(_) => Vec::new(),
     };
     // The one place where this program speaks.
@@ -28,17 +29,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-fn samples() -> Result<Vec<PathBuf>, Box<dyn Error>> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples");
-    let mut plans: Vec<PathBuf> = std::fs::read_dir(folder)?.filter_map(|e| Some(e.ok()?.path())).collect();
-    plans.retain(|p| p.extension().is_some_and(|e| e == "toml"));
-    plans.sort();
-    Ok(plans)
-}
-
 fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
     let (mut lip_gap, mut pieces_gap, mut turned) = (0.0_f64, 0.0_f64, 0_u32);
-    let plans = samples()?;
+    let plans = layup::samples()?;
     for plan in &plans {
         let text = std::fs::read_to_string(plan)?;
         let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
@@ -136,7 +129,7 @@ fn wood_cube() -> Result<Vec<Value>, Box<dyn Error>> {
     Ok(figures.iter().map(as_row).collect())
 }
 
-fn layup() -> Result<Vec<Value>, Box<dyn Error>> {
+fn layup_rows() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut rows = layup_fixed();
     rows.extend(layup_free()?);
     rows.extend(layup_beyond()?);
@@ -157,57 +150,39 @@ fn seconds<T>(times: usize, mut work: impl FnMut() -> T) -> f64 {
     median(&mut taken)
 }
 
+/// How long `work` takes when nothing else is in its way, s: the least of `times` runs.
+fn least<T>(times: usize, mut work: impl FnMut() -> T) -> f64 {
+    (0..times).map(|_| seconds(1, &mut work)).fold(f64::INFINITY, f64::min)
+}
+
 fn median(of: &mut [f64]) -> f64 {
     of.sort_by(f64::total_cmp);
     of.get(of.len() / 2).copied().unwrap_or(f64::NAN)
 }
 
-/// A seeded sequence of costs, 0 to a million (SplitMix64, public domain, S. Vigna).
-fn seeded(mut seed: u64) -> impl FnMut() -> u32 {
-    move || {
-        seed = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let z = (seed ^ (seed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((z ^ (z >> 31)) % 1_000_001) as u32
-    }
-}
-
-/// Random costs that turning the board half round does not change.
-fn random_costs(strips: usize, seed: u64) -> Result<Costs, Box<dyn Error>> {
-    let mut next = seeded(seed);
-    let mut known = std::collections::HashMap::new();
-    let cost = |left, right| *known.entry(Alike::HalfRound.first(&[left, right])).or_insert_with(&mut next);
-    Ok(Costs::from_fn(strips, cost)?)
-}
-
 fn layup_fixed() -> Vec<Value> {
+    // What is freed stays at hand from here on, so that what is measured is the search, not the kernel's page faults.
+    drop(std::hint::black_box(vec![1_u8; 30 << 20]));
     let time = |strips: usize| {
-        let mut next = seeded(strips as u64);
+        let mut next = layup::seeded(strips as u64);
         let joints: Vec<Joint> =
             (1..strips).map(|_| std::array::from_fn(|_| std::array::from_fn(|_| next()))).collect();
         let (order, allowed) = ((0..strips).collect::<Vec<_>>(), vec![[true; 4]; strips]);
-        seconds(21, || search::fixed(&order, &joints, &allowed, 12, Alike::HalfRound))
+        least(61, || search::fixed(&order, &joints, &allowed, 12, Alike::HalfRound))
     };
     let (one, ten) = (time(1000), time(10_000));
-    let source = "seeded costs; optimum, count of optima and the best 12";
+    let source = "seeded costs; optimum, count of optima and the best 12; the least of 61 runs, memory at hand";
+    let ratio = ten / one / 10.0;
     vec![
         row("layup", "fixed order, 1000 strips", one * 1e3, "ms", "< 1", one < 1e-3, source),
-        row(
-            "layup",
-            "fixed order, 10000 strips against ten times 1000",
-            ten / one / 10.0,
-            "ratio",
-            "<= 2",
-            ten <= 20.0 * one,
-            source,
-        ),
+        row("layup", "fixed order, 10000 strips against ten times 1000", ratio, "ratio", "<= 1.3", ratio <= 1.3, source),
     ]
 }
 
 fn layup_free() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut taken = Vec::new();
     for seed in 0..20 {
-        let costs = random_costs(16, seed)?;
+        let costs = layup::random_costs(16, seed)?;
         let laid = if seed % 2 == 0 { 16 } else { 12 };
         taken.push(seconds(1, || search::free(&costs, &[[true; 4]; 16], laid, Alike::HalfRound)));
     }
@@ -248,44 +223,32 @@ fn layup_free() -> Result<Vec<Value>, Box<dyn Error>> {
 
 fn layup_beyond() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut rows = Vec::new();
-    for strips in [16, 24, 40] {
-        let costs = random_costs(strips, 7)?;
+    for (strips, kind) in [(24, "random"), (24, "wooden"), (40, "random"), (40, "wooden")] {
+        let costs =
+            if kind == "random" { layup::random_costs(strips, 7)? } else { layup::wooden_costs(strips, 7)? };
+        let wanted = Wanted::all(strips, Order::Free);
         let start = Instant::now();
-        let found = search::beyond(&costs, &vec![[true; 4]; strips], strips, 10_000).ok_or("no lay-up")?;
+        let tried = search::lay_ups(&costs, &wanted, &mut |_| true)?;
         let taken = start.elapsed().as_secs_f64();
-        let gap = found.gap() as f64 / found.best.cost as f64;
-        rows.push(row(
-            "layup",
-            &format!("beyond proof, {strips} strips, gap"),
-            gap,
-            "share",
-            "none",
-            true,
-            "seeded costs, 10 000 changes tried from each of four starts",
-        ));
-        rows.push(row(
-            "layup",
-            &format!("beyond proof, {strips} strips, time"),
-            taken,
-            "s",
-            "<= 2",
-            taken <= 2.0,
-            "seeded costs, 10 000 changes tried from each of four starts",
-        ));
-        if strips == 16 {
-            let proven = search::free(&costs, &[[true; 4]; 16], 16, Alike::HalfRound).ok_or("no lay-up")?.best.cost;
-            let (over, under) = (found.best.cost as f64 / proven as f64, found.bound <= proven);
-            rows.push(row(
-                "layup",
-                "beyond proof, 16 strips, found against proven",
-                over,
-                "ratio",
-                "1 to 1.25, bound below",
-                under && (1.0..=1.25).contains(&over),
-                "the proven search",
-            ));
-        }
+        let best = tried.found.first().ok_or("no lay-up")?.cost;
+        let (name, source) = (format!("beyond proof, {strips} strips, {kind} costs"), "seeded costs; free order");
+        let share = tried.gap() as f64 / best as f64;
+        rows.push(row("layup", &format!("{name}, gap"), share, "share", "printed", tried.bound <= best, source));
+        rows.push(row("layup", &format!("{name}, time"), taken, "s", "<= 2", taken <= 2.0, source));
     }
+    // What the search beyond the proof finds where the proof can be had too.
+    let (mut over, mut below) = (1.0_f64, true);
+    for number in 0..20 {
+        let costs = layup::kept(number, 16)?;
+        let proven = search::free(&costs, &[[true; 4]; 16], 16, Alike::HalfRound).ok_or("no lay-up")?.best.cost;
+        let found = search::guessed(&costs, &Wanted::all(16, Order::Free))?;
+        let best = found.found.first().ok_or("no lay-up")?.cost;
+        over = over.max(best as f64 / proven as f64);
+        below &= found.bound <= proven && proven <= best;
+    }
+    let name = "beyond proof's search, 16 strips, found against proven, worst of 20";
+    let holds = below && over <= 1.25;
+    rows.push(row("layup", name, over, "ratio", "1 to 1.25, bound below", holds, "the proven search on the kept list"));
     Ok(rows)
 }
 
@@ -296,7 +259,7 @@ fn all_strips(outcome: &Outcome) -> Vec<(usize, i64)> {
 
 fn layup_samples() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut rows = Vec::new();
-    for plan in samples()? {
+    for plan in layup::samples()? {
         let text = std::fs::read_to_string(&plan)?;
         let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
         let outcome = job.work();
