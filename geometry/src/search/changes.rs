@@ -42,6 +42,8 @@ pub(super) struct Line<'a> {
 enum Change {
     /// The strip at this place becomes this one.
     For(usize, Laid),
+    /// The strip at this place is taken out, becomes this one, and is put in before this place of what is left.
+    Put(usize, Laid, usize),
     /// The run from here to here is turned half round.
     Round(usize, usize),
     /// The run from here to here is taken out, turned half round or not, and put in before this place of what is left.
@@ -186,6 +188,14 @@ impl<'a> Line<'a> {
             let (l, r) = (self.before(next), self.at(next));
             let gone = out - self.glue(l, r);
             let put = if next > to { next - (to + 1 - from) } else { next };
+            if from == to {
+                let strip = self.laid[from].strip;
+                for turned in (0..4).map(|turn| Laid::of(strip, turn)).filter(|l| self.may(*l)) {
+                    let put_in = self.glue(l, Some(turned)) + self.glue(Some(turned), r);
+                    try_it(gone + put_in, Change::Put(from, turned, put));
+                }
+                continue;
+            }
             let straight = gone + self.glue(l, first) + self.glue(last, r);
             try_it(straight, Change::Move(from, to, false, put));
             if let Some(within) = within {
@@ -198,6 +208,10 @@ impl<'a> Line<'a> {
     fn change(&mut self, change: &Change) {
         match *change {
             Change::For(at, other) => self.laid[at] = other,
+            Change::Put(from, turned, put) => {
+                self.laid.remove(from);
+                self.laid.insert(put, turned);
+            }
             Change::Round(from, to) => turn_round(&mut self.laid[from..=to]),
             Change::Move(from, to, round, put) => {
                 let mut run: Vec<Laid> = self.laid.drain(from..=to).collect();

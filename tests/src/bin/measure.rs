@@ -13,6 +13,7 @@ use quarterturn_geometry::solid::Lip;
 use quarterturn_tests::{cube, layup, picture, row};
 use serde_json::{Value, json};
 use std::error::Error;
+use std::path::Path;
 use std::time::Instant;
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -175,7 +176,15 @@ fn layup_fixed() -> Vec<Value> {
     let ratio = ten / one / 10.0;
     vec![
         row("layup", "fixed order, 1000 strips", one * 1e3, "ms", "< 1", one < 1e-3, source),
-        row("layup", "fixed order, 10000 strips against ten times 1000", ratio, "ratio", "<= 1.3", ratio <= 1.3, source),
+        row(
+            "layup",
+            "fixed order, 10000 strips against ten times 1000",
+            ratio,
+            "ratio",
+            "<= 1.3",
+            ratio <= 1.3,
+            source,
+        ),
     ]
 }
 
@@ -224,8 +233,7 @@ fn layup_free() -> Result<Vec<Value>, Box<dyn Error>> {
 fn layup_beyond() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut rows = Vec::new();
     for (strips, kind) in [(24, "random"), (24, "wooden"), (40, "random"), (40, "wooden")] {
-        let costs =
-            if kind == "random" { layup::random_costs(strips, 7)? } else { layup::wooden_costs(strips, 7)? };
+        let costs = if kind == "random" { layup::random_costs(strips, 7)? } else { layup::wooden_costs(strips, 7)? };
         let wanted = Wanted::all(strips, Order::Free);
         let start = Instant::now();
         let tried = search::lay_ups(&costs, &wanted, &mut |_| true)?;
@@ -282,7 +290,7 @@ fn layup_samples() -> Result<Vec<Value>, Box<dyn Error>> {
 /// The sheet of lay-ups, from the plan as read to the files' bytes, of the sample that takes longest.
 fn layup_sheet() -> Result<Value, Box<dyn Error>> {
     let mut slowest = (0.0, String::new(), 0);
-    for path in samples()? {
+    for path in layup::samples()? {
         let text = std::fs::read_to_string(&path)?;
         let plan = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?;
         let wishes = Wishes::default();
