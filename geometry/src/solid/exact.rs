@@ -52,8 +52,8 @@ impl Exact {
             taken.add(one.volume, Vector3::new(one.middle.x, one.middle.y, z), one.area);
         }
         let crossing: Vec<&Swept> = body.sweeps.iter().filter(|s| s.crosses).collect();
-        if !crossing.is_empty() {
-            let share = crossed(&crossing, outline);
+        for group in groups(&crossing, outline) {
+            let share = crossed(&group, outline);
             taken.volume += share.volume;
             taken.moment += share.moment;
             taken.area += share.area;
@@ -114,6 +114,22 @@ fn of_outline(outline: &Outline) -> Share {
     let [moment] = integral(&|z| [z * area(z)], &breaks, QUADRATURE * volume * t);
     let moment = Vector3::new(size.length / 2.0 * volume, size.width / 2.0 * volume, moment);
     Share { volume, moment, area: outline.area() }
+}
+
+/// Cuts whose boxes touch, one through another, together: groups take nothing of each other.
+fn groups<'a>(crossing: &[&'a Swept], outline: &Outline) -> Vec<Vec<&'a Swept>> {
+    let mut groups: Vec<Vec<&Swept>> = Vec::new();
+    for one in crossing {
+        let [low, high] = one.sweep.extent(&outline.size);
+        let touches = |other: &&Swept| {
+            let [from, to] = other.sweep.extent(&outline.size);
+            (0..3).all(|axis| low[axis] <= to[axis] && from[axis] <= high[axis])
+        };
+        let (with, apart): (Vec<_>, Vec<_>) = groups.into_iter().partition(|group| group.iter().any(|o| touches(&o)));
+        groups = apart;
+        groups.push(with.into_iter().flatten().chain([*one]).collect());
+    }
+    groups
 }
 
 /// What crossing cuts take together of the outline, and what they change of its surface.

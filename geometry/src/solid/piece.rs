@@ -2,9 +2,11 @@
 
 use super::boolean::{intersect, subtract};
 use super::clip::Cutter;
+use super::tidy::tidy;
 use super::{Body, Mesh};
 use crate::board::Piece;
-use nalgebra::Point3;
+use crate::cut::Path;
+use nalgebra::{Point2, Point3};
 
 /// One piece after cutting.
 #[derive(Clone, Debug)]
@@ -15,50 +17,79 @@ pub struct CutPiece {
     pub mesh: Mesh,
 }
 
-/// A recess as a closed solid, and as a convex cutter if it is one.
-struct Tool {
+/// A cut as a closed solid, and as a convex cutter if it is one.
+struct Cutting {
     solid: Mesh,
     convex: Option<Cutter>,
+    /// Low and high X and Y that a closed path leaves whole.
+    spares: Option<[Point2<f64>; 2]>,
+}
+
+impl Cutting {
+    fn reaches(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
+        if let Some(convex) = &self.convex {
+            return convex.reaches(low, high);
+        }
+        let Some([from, to]) = self.solid.extent() else { return false };
+        let beside = (0..3).any(|axis| high[axis] <= from[axis] || to[axis] <= low[axis]);
+        let spared =
+            |[from, to]: &[Point2<f64>; 2]| (0..2).all(|axis| from[axis] <= low[axis] && high[axis] <= to[axis]);
+        !beside && !self.spares.as_ref().is_some_and(spared)
+    }
 }
 
 impl Body {
-    /// Every piece, less all cuts; `None` where the boolean fails on one.
+    /// Every piece, less all cuts; `None` where the boolean fails on one. A piece of which nothing is left isn't among
+    /// them.
     ///
-    /// Pieces that no cut's box touches stay boxes; those at the outline are cut to it where corners or rims are
-    /// shaped. One that a single recess touches is built directly, any other, and what that refuses, by a robust
-    /// boolean. Neighbours that were built directly have the same points on the face between them, bit by bit.
+    /// Pieces that no cut's box touches stay boxes; one that a single recess touches is built directly, any other, and
+    /// what that refuses, by a robust boolean, as are those at the outline where corners or rims are shaped. Neighbours
+    /// that were built directly have the same points on the face between them, bit by bit.
     #[must_use]
     pub fn cut_pieces(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
-        let tools: Vec<Tool> =
-            self.cutters(tolerance).into_iter().map(|solid| Tool { convex: Cutter::of(&solid), solid }).collect();
-        self.shape_pieces(pieces, tolerance, |low, high| direct(low, high, &tools))
+        let cuttings = self.cuttings(tolerance);
+        let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
+        let mut all = Vec::with_capacity(pieces.len());
+        for piece in pieces {
+            let shaped = uncut.as_ref().filter(|_| self.is_at_the_outline(&piece.low, &piece.high));
+            let mesh = cut(piece, shaped, &cuttings)?;
+            if !mesh.triangles.is_empty() {
+                all.push(CutPiece { piece: *piece, mesh });
+            }
+        }
+        Some(all)
     }
 
     /// The same by the boolean alone: the second way, to check the first by.
     #[must_use]
     pub fn cut_pieces_by_boolean(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
         let cutters = self.cutters(tolerance);
-        let cut = |low: &_, high: &_| cutters.iter().try_fold(Mesh::cuboid(low, high), subtract);
-        self.shape_pieces(pieces, tolerance, cut)
+        let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
+        let cut = |piece: &Piece| {
+            let whole = Mesh::cuboid(&piece.low, &piece.high);
+            let whole = if let Some(uncut) = &uncut { intersect(whole, uncut)? } else { whole };
+            Some(CutPiece { piece: *piece, mesh: cutters.iter().try_fold(whole, subtract)? })
+        };
+        pieces.iter().map(cut).collect()
     }
 
-    /// Every piece, cut by `cut` from its lowest to its highest corner, or from what the outline leaves of it.
-    fn shape_pieces(
-        &self,
-        pieces: &[Piece],
-        tolerance: f64,
-        cut: impl Fn(&Point3<f64>, &Point3<f64>) -> Option<Mesh>,
-    ) -> Option<Vec<CutPiece>> {
-        let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
-        let cutters = if uncut.is_some() { self.cutters(tolerance) } else { Vec::new() };
-        let mesh = |piece: &Piece| match &uncut {
-            Some(uncut) if self.is_at_the_outline(&piece.low, &piece.high) => {
-                let whole = intersect(Mesh::cuboid(&piece.low, &piece.high), uncut)?;
-                cutters.iter().try_fold(whole, subtract)
-            }
-            _ => cut(&piece.low, &piece.high),
+    fn cuttings(&self, tolerance: f64) -> Vec<Cutting> {
+        let tools = self.recesses.iter().map(|(.., tool)| tool).chain(self.sweeps.iter().map(|s| &s.tool));
+        let cutting = |tool: &super::tool::Tool| {
+            let solid = tool.solid(tolerance);
+            let spares = match &tool.path {
+                Path::Filled(_) => None,
+                Path::Round(path) => {
+                    let inner = path.inset(tool.profile.at_surface());
+                    // The corner's arc lies (1 − 1/√2) of its radius off the square corner, along each side.
+                    let off = inner.radius * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
+                    let off = nalgebra::Vector2::new(off, off);
+                    Some([inner.low + off, inner.high - off])
+                }
+            };
+            Cutting { convex: if spares.is_none() { Cutter::of(&solid) } else { None }, solid, spares }
         };
-        pieces.iter().map(|piece| Some(CutPiece { piece: *piece, mesh: mesh(piece)? })).collect()
+        tools.map(cutting).collect()
     }
 
     fn is_plain(&self) -> bool {
@@ -74,13 +105,20 @@ impl Body {
     }
 }
 
-/// A piece that keeps all of its outer corners, cut directly where one convex tool reaches it.
-fn direct(low: &Point3<f64>, high: &Point3<f64>, tools: &[Tool]) -> Option<Mesh> {
-    let reaches = |tool: &&Tool| tool.convex.as_ref().is_none_or(|cutter| cutter.reaches(low, high));
-    let mut reaching = tools.iter().filter(reaches);
-    let Some(first) = reaching.next() else { return Some(Mesh::cuboid(low, high)) };
-    let alone = if reaching.next().is_none() { first.convex.as_ref() } else { None };
-    alone
-        .and_then(|cutter| cutter.cut(low, high))
-        .or_else(|| tools.iter().map(|tool| &tool.solid).try_fold(Mesh::cuboid(low, high), subtract))
+fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mesh> {
+    let (low, high) = (&piece.low, &piece.high);
+    let reaching: Vec<&Cutting> = cuttings.iter().filter(|cutting| cutting.reaches(low, high)).collect();
+    let whole = Mesh::cuboid(low, high);
+    match (shaped, reaching.as_slice()) {
+        (None, []) => return Some(whole),
+        (None, [alone]) => {
+            if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)) {
+                return Some(mesh);
+            }
+        }
+        _ => {}
+    }
+    let whole = if let Some(uncut) = shaped { intersect(whole, uncut)? } else { whole };
+    let left = reaching.iter().map(|cutting| &cutting.solid).try_fold(whole, subtract)?;
+    Some(tidy(&left))
 }
