@@ -6,7 +6,7 @@ use super::kind::Kind;
 use super::patterns;
 use super::tiles::Tiles;
 use super::view::Views;
-use super::wishes::{Aim, Measured, Wishes};
+use super::wishes::{Aim, Measured, Using, Wishes};
 use super::words::{self, how_laid};
 use crate::check::{Finding, can_be_made, findings};
 use crate::job::{Job, LayupAsked};
@@ -96,7 +96,7 @@ impl Proof {
 /// Lay-ups worth seeing.
 #[derive(Clone, Debug)]
 pub struct Sheet {
-    /// Those shown, in the order in which they were chosen.
+    /// Those shown, in the order of the first aim.
     pub candidates: Vec<Candidate>,
     /// The order in which strips lie unless another is said, in words.
     pub order: String,
@@ -153,7 +153,7 @@ impl Sheet {
         let costs =
             [weights[0].1.costs(&edges).map_err(|e| not(&e))?, weights[1].1.costs(&edges).map_err(|e| not(&e))?];
         let mut search = Search { job, bench, wishes, alike, pool: Vec::new(), stopped: false };
-        search.pool.extend(bench.planned.clone());
+        search.pool.extend(bench.planned.clone().filter(|laid| search.fits(laid)));
         search.patterns();
         let mut proofs = Vec::new();
         for ((measure, _), costs) in weights.iter().zip(&costs) {
@@ -176,6 +176,15 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
+    /// Whether a lay-up is one that was asked for.
+    fn fits(&self, laid: &[Laid]) -> bool {
+        let repeats = |every: usize| laid.iter().zip(laid.iter().skip(every)).all(|(a, b)| a.turn() == b.turn());
+        let rising = laid.windows(2).all(|pair| pair[0].strip < pair[1].strip);
+        (self.wishes.using == Using::All || laid.len() == self.bench.count)
+            && self.wishes.repeat.is_none_or(repeats)
+            && (self.wishes.any_order || rising)
+    }
+
     /// Orders in which patterns are tried: as cut, a run of them where not all are laid; in pairs where a strip is lost
     /// and every strip may be laid; mirrored pairs where the order is free.
     fn orders(&self) -> Vec<Vec<usize>> {
@@ -186,7 +195,8 @@ impl Search<'_> {
         starts.sort_unstable();
         let mut orders: Vec<Vec<usize>> = starts.iter().map(|s| (*s..s + count).collect()).collect();
         let pairs = &self.bench.in_pairs;
-        if pairs.len() < there && pairs.len() > 1 {
+        let enough = self.wishes.using == Using::All || pairs.len() >= count;
+        if enough && pairs.len() < there && pairs.len() > 1 {
             orders.insert(0, pairs.iter().copied().take(count).collect());
         }
         if self.wishes.any_order {
@@ -284,7 +294,7 @@ impl Search<'_> {
     }
 }
 
-/// By [`Measured::ALL`].
+/// Runs on, the difference from its mirror image left to right and front to back, contrast: smaller is better.
 fn values(laid: &[Laid], views: &Views, costs: &[Costs; 2]) -> [u64; 4] {
     let view = views.of(laid);
     let lines = (laid.len() - 1).max(1) as u64;

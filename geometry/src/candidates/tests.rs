@@ -116,14 +116,16 @@ fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
 }
 
 #[test]
-fn a_figure_off_the_middle_is_centred_by_half_a_strip() {
+fn a_figure_off_the_middle_is_centred_at_a_glue_line() {
     let by_turns = |count: usize| (0..count).map(|i| [AsCut, RolledOver][i % 2]).collect::<Vec<_>>();
     for (count, away) in [(8, 0), (9, 1)] {
         let bench = numbered(count);
         let tiles = Tiles::draw(&bench, 1.0, false, 1).unwrap();
         let views = Views::new(&bench, &tiles, false);
         let line = views.of(&laid(&by_turns(usize::try_from(count).unwrap()))).mirror_line();
-        assert_eq!(line.abs(), away, "{count} strips mirror themselves at every glue line");
+        // In half strips: the middle of nine is that of a strip, which mirrors nothing.
+        assert_eq!(line.rem_euclid(2), away, "{count} strips mirror themselves at every glue line");
+        assert!(line.abs() <= 3);
     }
 }
 

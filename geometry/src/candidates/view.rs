@@ -139,11 +139,8 @@ impl View {
         let most = isize::try_from(self.width / 2 / self.strip.max(1)).unwrap_or(0).min(4);
         let middle = self.compared(self, Turn::RolledOver, 0, u64::MAX);
         let of = |n: isize| (self.compared(self, Turn::RolledOver, half(n), u64::MAX), n.abs(), n);
-        let all: Vec<_> = (-most..=most).filter(|n| *n != 0).map(of).collect();
-        let best = all.iter().map(|(apart, ..)| *apart).min().unwrap_or(middle);
-        // Of places about as good as the best, the nearest.
-        let good = all.iter().filter(|(apart, ..)| apart * 2 < middle && apart * 3 <= best * 4);
-        good.min_by_key(|(apart, away, _)| (*away, *apart)).map_or(0, |(_, _, n)| *n)
+        let good = (-most..=most).filter(|n| *n != 0).map(of).filter(|(apart, ..)| apart * 2 < middle);
+        good.min_by_key(|(apart, away, _)| (*away, *apart)).map_or(0, |(_, _, n)| n)
     }
 
     /// The least difference from another view, however that is turned half round or mirrored, and slid by up to two
