@@ -339,7 +339,7 @@ fn paired(mesh: &Mesh) -> Option<Vec<[(u64, u32); 2]>> {
     }
     edges.sort_unstable();
     let pairs: Vec<[(u64, u32); 2]> = edges.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect();
-    let whole = edges.len() % 2 == 0 && !edges.is_empty();
+    let whole = edges.len().is_multiple_of(2) && !edges.is_empty();
     let partners = pairs.iter().all(|[a, b]| a.0 + 1 == b.0 && a.0 & 1 == 0);
     let single = pairs.windows(2).all(|next| next[0][0].0 != next[1][0].0);
     (whole && partners && single).then_some(pairs)

@@ -54,10 +54,9 @@ pub(super) fn charts(mesh: &Mesh) -> (Vec<Chart>, Vec<usize>) {
         });
         for corner in corners {
             let at = flat(axis, &corner);
-            for k in 0..2 {
-                charts[chart].low[k] = charts[chart].low[k].min(at[k]);
-                charts[chart].high[k] = charts[chart].high[k].max(at[k]);
-            }
+            let Chart { low, high, .. } = &mut charts[chart];
+            *low = [low[0].min(at[0]), low[1].min(at[1])];
+            *high = [high[0].max(at[0]), high[1].max(at[1])];
         }
         of_triangle.push(chart);
     }
