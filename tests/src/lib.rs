@@ -1,6 +1,7 @@
 //! What the measuring programs in `src/bin` share.
 
 pub mod cube;
+pub mod found;
 pub mod layup;
 pub mod log;
 pub mod picture;

@@ -30,6 +30,7 @@
 //! | `lab`, `sharma` | how different two colours look, and the pairs that judge it |
 //! | `balance` | photographs brought to a common light by a card, two blanks compared |
 //! | [`ends`] | ring numbers anywhere, from lines traced on both ends of a real blank |
+//! | [`found`] | ring lines found in a photograph of an end |
 //!
 //! # What it promises
 //! - Rings that were traced are drawn where they were traced, at every station between.
@@ -67,6 +68,7 @@ mod colour;
 mod data;
 pub mod ends;
 mod figure;
+pub mod found;
 mod known;
 mod known_too;
 mod lab;
