@@ -31,6 +31,7 @@
 //! | `balance` | photographs brought to a common light by a card, two blanks compared |
 //! | [`ends`] | ring numbers anywhere, from lines traced on both ends of a real blank |
 //! | [`found`] | ring lines found in a photograph of an end |
+//! | `pictured` | the colour anywhere, from photographs of the ends |
 //!
 //! # What it promises
 //! - Rings that were traced are drawn where they were traced, at every station between.
@@ -73,6 +74,7 @@ mod known;
 mod known_too;
 mod lab;
 mod noise;
+mod pictured;
 mod pores;
 mod profile;
 mod rays;
@@ -92,5 +94,6 @@ pub use data::{
 };
 pub use figure::{Figure, Shown};
 pub use lab::Lab;
+pub use pictured::{Pictured, Unpictured};
 pub use rings::{EndRings, Rings};
 pub use species::{Latewood, Pores, RayLines, Vessels, Wood};
