@@ -72,7 +72,7 @@ fn distances(smooth: &[[f32; 3]], width: usize, height: usize, ground: &[bool]) 
     let every = (places.len() / 6000).max(1);
     let places: Vec<usize> = places.into_iter().step_by(every).collect();
     let mut far = vec![0.0_f32; smooth.len()];
-    for c in 0..3 {
+    for c in [0, 1, 2] {
         let value = |i: usize| f64::from(smooth[i][c]);
         let (surface, uneven) = fitted(&places, |i| terms(i, width, height), value)?;
         for (i, sum) in far.iter_mut().enumerate() {
