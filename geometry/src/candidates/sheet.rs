@@ -154,11 +154,12 @@ impl Sheet {
             [weights[0].1.costs(&edges).map_err(|e| not(&e))?, weights[1].1.costs(&edges).map_err(|e| not(&e))?];
         let mut search = Search { job, bench, wishes, alike, pool: Vec::new(), stopped: false };
         search.pool.extend(bench.planned.clone().filter(|laid| search.fits(laid)));
-        search.patterns();
         let mut proofs = Vec::new();
         for ((measure, _), costs) in weights.iter().zip(&costs) {
             proofs.extend(search.best(*measure, costs, keep_going));
         }
+        // After what the search found, so that this is shown whenever it is stopped.
+        search.patterns();
         search.stopped |= !keep_going("comparing how they look");
         let cell = CELL.max(width / SAMPLES);
         let faces = CutFaces::sample(&stock, wishes.faces, cell).map_err(|e| not(&e))?;
