@@ -243,7 +243,7 @@ impl Photograph {
             [colour.r, colour.g, colour.b]
         };
         let mut levels = vec![Level { width, height, light: picture.bytes.chunks_exact(3).map(light).collect() }];
-        while let Some(smaller) = levels.last().and_then(Level::halved) {
+        while let Some(smaller) = levels.last().and_then(|level| level.halved([width, height], levels.len() - 1)) {
             levels.push(smaller);
         }
         let per = Vector2::new(width as f64 / size.x, height as f64 / size.y);
@@ -268,17 +268,25 @@ impl Photograph {
 }
 
 impl Level {
-    /// Half as many pixels each way, at least one; none where it is a single pixel.
-    fn halved(&self) -> Option<Level> {
+    /// Half as many pixels each way, at least one, each the mean of what it covers of the picture
+    /// of `full` pixels that was halved `halvings` times to make this one; none where this is a
+    /// single pixel.
+    fn halved(&self, full: [usize; 2], halvings: usize) -> Option<Level> {
         if self.width.max(self.height) == 1 {
             return None;
         }
         let (width, height) = (self.width.div_ceil(2), self.height.div_ceil(2));
-        let at = |x: usize, y: usize| self.light[y.min(self.height - 1) * self.width + x.min(self.width - 1)];
+        // At the right and lower rim a pixel covers less.
+        let covered = |n: usize, full: usize| full.min((n + 1) << halvings).saturating_sub(n << halvings) as f32;
+        let part = |x: usize, y: usize| {
+            let weight = covered(x, full[0]) * covered(y, full[1]);
+            (weight, self.light[y.min(self.height - 1) * self.width + x.min(self.width - 1)])
+        };
         let mut light = Vec::with_capacity(width * height);
         for (y, x) in (0..height).flat_map(|y| (0..width).map(move |x| (2 * y, 2 * x))) {
-            let four = [at(x, y), at(x + 1, y), at(x, y + 1), at(x + 1, y + 1)];
-            light.push(std::array::from_fn(|c| 0.25 * four.iter().map(|p| p[c]).sum::<f32>()));
+            let four = [part(x, y), part(x + 1, y), part(x, y + 1), part(x + 1, y + 1)];
+            let all: f32 = four.iter().map(|(weight, _)| weight).sum();
+            light.push(std::array::from_fn(|c| four.iter().map(|(weight, p)| weight * p[c]).sum::<f32>() / all));
         }
         Some(Level { width, height, light })
     }
