@@ -297,7 +297,7 @@ fn any_cuts() -> impl Strategy<Value = Cuts> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig::with_cases(40))]
     /// Closed, oriented, no degenerate triangle, within the bound.
     #[test]
     fn any_board_that_can_be_is_closed_and_within_its_bound(cuts in any_cuts()) {
