@@ -15,7 +15,9 @@ pub(super) fn intersect(mesh: Mesh, other: &Mesh) -> Option<Mesh> {
 }
 
 fn compute(mesh: Mesh, other: &Mesh, operation: OpType) -> Option<Mesh> {
-    let ([low, high], [from, to]) = (mesh.extent()?, other.extent()?);
+    // Nothing less anything is nothing.
+    let Some([low, high]) = mesh.extent() else { return Some(mesh) };
+    let [from, to] = other.extent()?;
     if !(0..3).all(|axis| low[axis] < to[axis] && from[axis] < high[axis]) {
         return Some(if matches!(operation, OpType::Subtract) { mesh } else { Mesh::default() });
     }
