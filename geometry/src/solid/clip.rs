@@ -16,6 +16,7 @@
 
 use super::mesh::{Builder, Mesh};
 use nalgebra::{Point2, Point3, Vector3};
+use std::borrow::Cow;
 
 /// A plane of a box: the axis that it stands across, where, and whether the box lies above.
 #[derive(Clone, Copy)]
@@ -69,15 +70,18 @@ impl Cutter {
             if beside(0) || beside(1) || beside(2) {
                 continue;
             }
-            let mut clipped = facet.clone();
+            let mut clipped = Cow::Borrowed(facet.as_slice());
             for axis in 0..3 {
                 if !facet.iter().all(|p| (low[axis]..=high[axis]).contains(&p[axis])) {
-                    clipped = clip(&clipped, axis, [low[axis], high[axis]]);
+                    clipped = Cow::Owned(clip(&clipped, axis, [low[axis], high[axis]]));
                 }
             }
             let around: Vec<u32> = clipped.iter().map(|p| builder.vertex(*p)).collect();
             fill(&around, &mut builder);
             for (opening, plane) in openings.iter_mut().zip(&planes) {
+                if plane.at < self.low[plane.axis] || plane.at > self.high[plane.axis] {
+                    continue;
+                }
                 for i in 0..clipped.len() {
                     let j = (i + 1) % clipped.len();
                     let on = |p: &Point3<f64>| p[plane.axis].to_bits() == plane.at.to_bits();

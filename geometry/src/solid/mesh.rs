@@ -2,6 +2,7 @@
 
 use nalgebra::{Point3, Vector3};
 use std::collections::HashMap;
+use std::hash::{BuildHasherDefault, Hasher};
 
 /// Triangles over shared vertices, anti-clockwise seen from outside, mm.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -105,11 +106,35 @@ impl Mesh {
     }
 }
 
+/// A quick hash of coordinates' bits: multiplied and turned, one after another. Nobody gains by making them collide.
+#[derive(Default)]
+struct Mixed(u64);
+
+impl Hasher for Mixed {
+    fn finish(&self) -> u64 {
+        // Multiplying carries upward alone; a table is addressed by the low bits.
+        self.0 ^ (self.0 >> 32)
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        for eight in bytes.chunks(8) {
+            let word = eight.iter().rev().fold(0, |word, byte| (word << 8) | u64::from(*byte));
+            self.write_u64(word);
+        }
+    }
+
+    fn write_u64(&mut self, word: u64) {
+        self.0 = (self.0.rotate_left(23) ^ word).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    }
+
+    fn write_usize(&mut self, _: usize) {}
+}
+
 /// Builds a mesh from points: equal points (bit by bit) become one vertex.
 #[derive(Default)]
 pub(super) struct Builder {
     mesh: Mesh,
-    known: HashMap<[u64; 3], u32>,
+    known: HashMap<[u64; 3], u32, BuildHasherDefault<Mixed>>,
 }
 
 impl Builder {
