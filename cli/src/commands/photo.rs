@@ -144,7 +144,10 @@ fn say(
         lines.push(("take care", lies));
     }
     terminal::lines(&args.picture.display().to_string(), &lines);
-    terminal::paste("for the plan, in [blanks.shows] of this blank (make doesn't read it yet)", &plan_line(args, &known.corners));
+    terminal::paste(
+        "for the plan, in [blanks.shows] of this blank (make doesn't read it yet)",
+        &plan_line(args, &known.corners),
+    );
 }
 
 fn colours(balance: &Balance) -> String {

@@ -32,9 +32,8 @@ fn corners(top: &Section<'_>) -> Option<Length> {
 /// How the upper and the lower rim are eased: each once at most.
 fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
     let mut rims = [None; 2];
-    let eased: [(&str, &str, fn(Length) -> Easing); 2] =
-        [("round_over", "radius", Easing::RoundOver), ("chamfer", "size", Easing::Chamfer)];
-    for (name, size, easing) in eased {
+    let of: [fn(Length) -> Easing; 2] = [Easing::RoundOver, Easing::Chamfer];
+    for ((name, size), easing) in [("round_over", "radius"), ("chamfer", "size")].into_iter().zip(of) {
         let before = top.reading.count();
         let section = top.table(name);
         if !section.is_there() {

@@ -66,7 +66,7 @@ impl Lines {
         }
     }
 
-    fn names<'a>(lines: &'a [Line<2>]) -> impl Iterator<Item = &'a str> {
+    fn names(lines: &[Line<2>]) -> impl Iterator<Item = &str> {
         lines.iter().map(|line| line.name.as_str()).filter(|name| !name.is_empty())
     }
 

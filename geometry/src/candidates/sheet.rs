@@ -300,7 +300,7 @@ fn values(laid: &[Laid], views: &Views, costs: &[Costs; 2]) -> [u64; 4] {
     let view = views.of(laid);
     let lines = (laid.len() - 1).max(1) as u64;
     let sum = |costs: &Costs| costs.total(laid) * 1000 / lines;
-    [sum(&costs[0]), view.from_mirror(Turn::RolledOver), view.from_mirror(Turn::EndOverEnd), sum(&costs[1])]
+    [sum(&costs[0]), view.off_mirror(Turn::RolledOver), view.off_mirror(Turn::EndOverEnd), sum(&costs[1])]
 }
 
 /// All that were tried, the best first.

@@ -128,7 +128,7 @@ fn cells(tile: &[[u8; 3]], wide: usize, [across, down]: [usize; 2]) -> Vec<Cell>
 /// In thousandths of a byte for each of the five parts: how two views differ, seen as they are.
 impl View {
     /// The mean difference from its own mirror image about a centre line: left and right changed, or front and back.
-    pub(super) fn from_mirror(&self, turn: Turn) -> u64 {
+    pub(super) fn off_mirror(&self, turn: Turn) -> u64 {
         self.compared(self, turn, 0, u64::MAX)
     }
 

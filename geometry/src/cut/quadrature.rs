@@ -23,7 +23,7 @@ const KRONROD: [f64; 8] = [
     0.209_482_141_084_727_83,
 ];
 const GAUSS: [f64; 4] =
-    [0.129_484_966_168_869_7, 0.279_705_391_489_276_64, 0.381_830_050_505_118_93, 0.417_959_183_673_469_4];
+    [0.129_484_966_168_869_7, 0.279_705_391_489_276_64, 0.381_830_050_505_118_9, 0.417_959_183_673_469_4];
 
 /// Between two breaks an interval is halved this often at most, so that no integrand makes it run on: what is then
 /// left of the bound is a kink's.

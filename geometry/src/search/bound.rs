@@ -152,7 +152,8 @@ impl<'a> Near<'a> {
         let times = (4_000_000 / pairs.len().max(1)).clamp(1, 400);
         let mut price = vec![0_i64; n];
         let mut best = 0_i64;
-        let target = i64::try_from(target).unwrap_or(i64::MAX);
+        // Where nothing is known yet: far above any sum of costs, and no sum of prices overflows.
+        let target = i64::try_from(target).unwrap_or(i64::MAX).min(1 << 38);
         for time in 0..times {
             for (cost, k, l) in &mut pairs {
                 *cost = i64::from(self.d(*k, *l)) + price[*k] + price[*l];

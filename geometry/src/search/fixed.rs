@@ -133,7 +133,7 @@ fn came_from(merged: &[u32], rank: usize) -> (usize, usize) {
     let (word, place) = (rank / TO_A_WORD, rank % TO_A_WORD);
     let from = merged[word] >> (2 * place) & 3;
     // Pairs alike become 00.
-    let unlike = |word: u32| (word ^ from * PAIRS) | (word ^ from * PAIRS) >> 1;
+    let unlike = |word: u32| (word ^ (from * PAIRS)) | (word ^ (from * PAIRS)) >> 1;
     let among = |word: u32, pairs: u32| (!unlike(word) & PAIRS & pairs).count_ones() as usize;
     let whole: usize = merged[..word].iter().map(|word| among(*word, PAIRS)).sum();
     (from as usize, whole + among(merged[word], (1 << (2 * place)) - 1))

@@ -125,7 +125,7 @@ fn groups<'a>(crossing: &[&'a Swept], outline: &Outline) -> Vec<Vec<&'a Swept>> 
             let [from, to] = other.sweep.extent(&outline.size);
             (0..3).all(|axis| low[axis] <= to[axis] && from[axis] <= high[axis])
         };
-        let (with, apart): (Vec<_>, Vec<_>) = groups.into_iter().partition(|group| group.iter().any(|o| touches(&o)));
+        let (with, apart): (Vec<_>, Vec<_>) = groups.into_iter().partition(|group| group.iter().any(&touches));
         groups = apart;
         groups.push(with.into_iter().flatten().chain([*one]).collect());
     }

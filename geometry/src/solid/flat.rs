@@ -55,10 +55,10 @@ fn inside(cdt: &ConstrainedDelaunayTriangulation<Spade<f64>>) -> Vec<FixedFaceHa
             continue;
         }
         for edge in cdt.face(face).adjacent_edges() {
-            if let Some(beside) = edge.rev().face().as_inner() {
-                if !known.contains_key(&beside.fix()) {
-                    next.push((beside.fix(), is_inside != edge.is_constraint_edge()));
-                }
+            if let Some(beside) = edge.rev().face().as_inner()
+                && !known.contains_key(&beside.fix())
+            {
+                next.push((beside.fix(), is_inside != edge.is_constraint_edge()));
             }
         }
     }

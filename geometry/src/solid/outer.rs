@@ -48,6 +48,9 @@ fn rises(easing: Easing, corner: f64, tolerance: f64) -> Vec<(f64, f64)> {
     all
 }
 
+/// A flat side: which, and of its four corners the level, the place in the loop and the vertex.
+pub(super) type Side = (Edge, [(usize, usize, u32); 4]);
+
 /// Adds all of the outside but the faces and the four flat sides, and gives those sides: each with the level, the
 /// place in the loop and the vertex of its four corners, anti-clockwise seen from outside.
 pub(super) fn bands(
@@ -55,7 +58,7 @@ pub(super) fn bands(
     loops: &[Vec<Point3<f64>>],
     rings: &[Vec<u32>],
     builder: &mut Builder,
-) -> Vec<(Edge, [(usize, usize, u32); 4])> {
+) -> Vec<Side> {
     let upright = loops.windows(2).position(|w| is_upright(board, w[0][0].z, w[1][0].z));
     let mut sides = Vec::new();
     for level in 0..rings.len().saturating_sub(1) {

@@ -203,7 +203,7 @@ impl Bow {
         let n = corners.len();
         let normal = |i: usize| {
             let along = (corners[(i + 1) % n] - corners[i % n]).try_normalize(0.0);
-            let along = along.unwrap_or_else(|| Vector2::x() * if i % 2 == 0 { 1.0 } else { -1.0 });
+            let along = along.unwrap_or_else(|| Vector2::x() * if i.is_multiple_of(2) { 1.0 } else { -1.0 });
             Vector2::new(along.y, -along.x)
         };
         let bow = |i: usize| {
@@ -247,8 +247,8 @@ pub(super) fn outline(shape: &Rounded, steps: usize) -> Vec<Point2<f64>> {
             };
             let bound = |axis: usize| match way[axis] {
                 _ if shape.radius <= 0.0 => centre[axis],
-                w if w == 1.0 => shape.high[axis],
-                w if w == -1.0 => shape.low[axis],
+                1.0 => shape.high[axis],
+                -1.0 => shape.low[axis],
                 w => centre[axis] + shape.radius * w,
             };
             Point2::new(bound(0), bound(1))

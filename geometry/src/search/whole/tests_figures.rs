@@ -140,7 +140,7 @@ fn what_the_rim_cuts_is_counted_and_not_named() {
 #[test]
 fn a_chequer_is_one_by_alternation() {
     let squares = |alternate: bool| {
-        let light = |x: usize, y: usize| (x / 20 + if alternate { y / 20 } else { 0 }) % 2 == 0;
+        let light = |x: usize, y: usize| (x / 20 + if alternate { y / 20 } else { 0 }).is_multiple_of(2);
         let mut map = drawn(80, 80, |x, y| if light(x as usize, y as usize) { 900.0 } else { -900.0 });
         map.places = (0..80).map(|x| x / 20).collect();
         map.blanks = vec![(0..80).map(|y| y / 20).collect(); 4];
@@ -162,7 +162,7 @@ fn walnut() -> (Vec<(Panel, Crosscut)>, Length, Trims) {
             Rings { near: end(-0.88, -1.69), far: end(-0.80, -1.64), ring_width: 25.4 * 3.0 / 32.0, seed: 100 + i };
         let figure = crate::wood::Figure::new(Wood::named("black walnut").unwrap(), rings, size.length.mm());
         let (letter, seen) = (String::from("A"), Seen::BothEnds);
-        let half = if i % 2 == 0 { HalfTurn::Rest } else { HalfTurn::EndForEnd };
+        let half = if i.is_multiple_of(2) { HalfTurn::Rest } else { HalfTurn::EndForEnd };
         let blank = Blank { letter, size, rough: None, figure, seen, rip: None, moisture: None };
         LaidBlank { blank, turn: BlankTurn { quarter_roll: false, half }, start: Length::ZERO }
     };
