@@ -37,6 +37,10 @@ pub(super) fn run(args: &Try) -> Result<Status, Failure> {
     if let (Some(number), Some(to)) = (args.take, &args.to) {
         return take(&plan, &folder, number, to);
     }
+    // The command line lets it pass where an option stands beside it that `--take` excludes.
+    if args.to.is_some() {
+        return Err(Failure::Misuse("--to names the copy that --take NUMBER writes; add --take NUMBER".to_owned()));
+    }
     let start = Instant::now();
     let wishes = wishes(args, &plan.job)?;
     let stopped = Arc::new(AtomicBool::new(false));

@@ -206,8 +206,13 @@ impl Body {
             .ok_or(NoBody::OutOfRange)
     }
 
-    /// Outline, handholds, and every cut that crosses nothing.
+    /// Outline, handholds, and every cut that crosses nothing. Where two cuts lie so close that their chords would
+    /// meet, the chords are made finer.
     fn direct(&self, tolerance: f64) -> Option<Mesh> {
+        [1.0, 0.25, 0.0625, 0.015_625].into_iter().find_map(|finer| self.direct_at(tolerance * finer))
+    }
+
+    fn direct_at(&self, tolerance: f64) -> Option<Mesh> {
         let mut builder = Builder::default();
         let loops = outer::loops(&self.outline, tolerance);
         let rings: Vec<Vec<u32>> = loops.iter().map(|ring| ring.iter().map(|p| builder.vertex(*p)).collect()).collect();
