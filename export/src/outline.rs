@@ -14,8 +14,8 @@ use svg::node::element::{Circle, Polygon, Rectangle, Text};
 /// [`ExportError`] where the picture holds none, or is too large to letter.
 pub fn drawn(picture: Picture, corners: &[[f64; 2]; 4], card: Option<[f64; 4]>) -> Result<Picture, ExportError> {
     let (width, height) = (picture.width as f64, picture.height as f64);
-    // Lines and letters keep their size in a picture of another size.
-    let unit = width.max(height) / 800.0;
+    // Lines and letters keep their size in a larger picture; in a small one they must still be seen.
+    let unit = (width.max(height) / 800.0).max(1.0);
     let mut page = Document::new().set("width", width).set("height", height).set("viewBox", (0, 0, width, height));
     let points = corners.map(|[x, y]| format!("{x:.2},{y:.2}")).join(" ");
     for (colour, thick) in [("white", 4.0), ("black", 1.6)] {
