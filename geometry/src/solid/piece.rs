@@ -25,13 +25,17 @@ struct Cutting {
     spares: Option<[Point2<f64>; 2]>,
 }
 
+/// A cut that reaches no farther than this into a piece only touches it, mm: rounding, where a recess ends at a glue
+/// line.
+const TOUCH: f64 = 1e-9;
+
 impl Cutting {
     fn reaches(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
-        if let Some(convex) = &self.convex {
-            return convex.reaches(low, high);
-        }
         let Some([from, to]) = self.solid.extent() else { return false };
-        let beside = (0..3).any(|axis| high[axis] <= from[axis] || to[axis] <= low[axis]);
+        let beside = (0..3).any(|axis| high[axis] <= from[axis] + TOUCH || to[axis] <= low[axis] + TOUCH);
+        if let Some(convex) = &self.convex {
+            return !beside && convex.reaches(low, high);
+        }
         let spared =
             |[from, to]: &[Point2<f64>; 2]| (0..2).all(|axis| from[axis] <= low[axis] && high[axis] <= to[axis]);
         !beside && !self.spares.as_ref().is_some_and(spared)
@@ -112,7 +116,7 @@ fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mes
     match (shaped, reaching.as_slice()) {
         (None, []) => return Some(whole),
         (None, [alone]) => {
-            if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)) {
+            if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)).filter(Mesh::is_closed) {
                 return Some(mesh);
             }
         }
@@ -120,5 +124,6 @@ fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mes
     }
     let whole = if let Some(uncut) = shaped { intersect(whole, uncut)? } else { whole };
     let left = reaching.iter().map(|cutting| &cutting.solid).try_fold(whole, subtract)?;
-    Some(tidy(&left))
+    // Closed comes before tidy.
+    Some(Some(tidy(&left)).filter(Mesh::is_closed).unwrap_or(left))
 }
