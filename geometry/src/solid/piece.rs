@@ -25,9 +25,10 @@ struct Cutting {
     spares: Option<[Point2<f64>; 2]>,
 }
 
-/// A cut that reaches no farther than this into a piece only touches it, mm: rounding, where a recess ends at a glue
-/// line.
-const TOUCH: f64 = 1e-9;
+/// A cut that reaches no farther than this into a piece only touches it, mm. Where its end touches a piece's side from
+/// inside (a recess that ends at a glue line), what is left would hang together along a line of no width; there the end
+/// stands this far off the side.
+const TOUCH: f64 = 1e-6;
 
 impl Cutting {
     fn reaches(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
@@ -123,7 +124,31 @@ fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mes
         _ => {}
     }
     let whole = if let Some(uncut) = shaped { intersect(whole, uncut)? } else { whole };
-    let left = reaching.iter().map(|cutting| &cutting.solid).try_fold(whole, subtract)?;
+    let mut solids = reaching.iter().map(|cutting| off_the_sides(&cutting.solid, low, high));
+    let left = solids.try_fold(whole, |left, solid| subtract(left, &solid))?;
     // Closed comes before tidy.
     Some(Some(tidy(&left)).filter(Mesh::is_closed).unwrap_or(left))
+}
+
+/// The cutter, drawn in where it touches a side of the piece from inside along a line; a floor that lies in a side
+/// opens it, and stays.
+fn off_the_sides(cutter: &Mesh, low: &Point3<f64>, high: &Point3<f64>) -> Mesh {
+    let mut drawn_in = cutter.clone();
+    let Some([from, to]) = cutter.extent() else { return drawn_in };
+    for axis in 0..2 {
+        for (end, side, inward) in [(from[axis], low[axis], TOUCH), (to[axis], high[axis], -TOUCH)] {
+            let touches = |v: &Point3<f64>| (v[axis] - side).abs() < TOUCH;
+            if (end - side).abs() < TOUCH && is_a_line(cutter.vertices.iter().filter(|v| touches(v)), axis) {
+                drawn_in.vertices.iter_mut().filter(|v| touches(v)).for_each(|v| v[axis] = side + inward);
+            }
+        }
+    }
+    drawn_in
+}
+
+/// Whether points in a plane across `axis` lie on a line along one of the other two.
+fn is_a_line<'a>(points: impl Iterator<Item = &'a Point3<f64>>, axis: usize) -> bool {
+    let points: Vec<&Point3<f64>> = points.collect();
+    let level = |k: usize| points.iter().all(|p| (p[k] - points[0][k]).abs() < TOUCH);
+    level((axis + 1) % 3) || level((axis + 2) % 3)
 }

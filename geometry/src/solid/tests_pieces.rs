@@ -3,7 +3,8 @@
 use super::tests::{BOARD, hold, pieces};
 use super::{Body, CutPiece, Mesh};
 use crate::board::Piece;
-use crate::cut::{Edge, Finished, Handhold};
+use crate::cut::{Cuts, Easing, Edge, Finished, Handhold};
+use crate::measure::Length;
 use nalgebra::Point3;
 use proptest::prelude::*;
 use std::collections::HashSet;
@@ -130,4 +131,20 @@ proptest! {
         let hold = hold(Edge::ALL[edge], diameter, diameter * share / 2.0, depth, [near, far]);
         agree(&BOARD, &[hold], &pieces(&BOARD, strips, blanks), fine);
     }
+}
+
+/// Where rims are eased the boolean cuts the pieces; one in which a recess ends at the glue line doesn't hang together
+/// along a line of no width. The first sample's sizes, in which it once did.
+#[test]
+fn a_recess_that_ends_at_a_glue_line_leaves_no_two_points_in_one_place() {
+    let board = Finished { length: 276.225, width: 212.725, thickness: 34.925 };
+    let eased = Easing::RoundOver(Length::nearest_to_mm(1.5875));
+    let cuts = Cuts { upper_rim: Some(eased), lower_rim: Some(eased), ..Cuts::default() };
+    let body = Body::cut(board, &[hold(Edge::Front, 19.05, 3.175, 6.35, [76.2, 76.2])], &cuts).unwrap();
+    let (low, high) = (Point3::new(76.2, 0.0, 0.0), Point3::new(96.8375, 31.75, board.thickness));
+    let cut = body.cut_pieces(&[Piece { place: 4, blank: 5, low, high }], 0.02).unwrap();
+    let mesh = &cut[0].mesh;
+    let places: HashSet<[u64; 3]> = mesh.vertices.iter().map(|p| [p.x, p.y, p.z].map(f64::to_bits)).collect();
+    assert!(mesh.is_closed());
+    assert_eq!(places.len(), mesh.vertices.len());
 }
