@@ -8,6 +8,7 @@ import math
 import tempfile
 import unittest
 from pathlib import Path
+from unittest import mock
 
 import manifold3d
 import numpy as np
@@ -517,6 +518,13 @@ class Layups(unittest.TestCase):
         self.assertIn("CP-SAT finds 3", self.found(cost=11, bound=11, laid=worse))
         turned = [[0, 0], [1, 0], [2, 0], [3, 1]]
         self.assertIn("CP-SAT finds 3", self.found(free=False, cost=11, bound=11, laid=turned))
+
+    def test_what_cp_sat_is_not_done_with(self):
+        for answer, said in [((None, 3, 3, 1.0), ""), ((None, 0, None, 1.0), ""), ((None, 4, 9, 1.0), "bound is 4")]:
+            with mock.patch.object(layups, "by_cp_sat", return_value=answer):
+                self.assertIn(said, self.found()) if said else self.assertEqual(self.found(), "")
+        with mock.patch.object(layups, "by_cp_sat", return_value=(None, 0, 2, 1.0)):
+            self.assertIn("CP-SAT finds 2", self.found())
 
     def test_not_what_it_says(self):
         self.assertIn("adds up to 3, not 2", self.found(cost=2, bound=2))
