@@ -34,6 +34,12 @@ class Checks:
         off = abs(found - wanted)
         return self.that(off <= bound, f"{what}: {found!r} against {wanted!r}, off by {off:.3g}, bound {bound:.3g}")
 
+    def add(self, other):
+        """Counts what another has counted, and says what it found."""
+        self.passed += other.passed
+        for what in other.failures:
+            self.that(False, what)
+
     def summary(self):
         """The line that tests/run adds up."""
         if self.passed == 0 and not self.failures:

@@ -24,6 +24,7 @@ import occt_cuts
 import occt_recess
 import photographs
 import programs
+import slices
 import solids
 
 BOARD = [288.925, 203.2, 34.925]
@@ -415,6 +416,31 @@ class Cuts(Folder):
         case, meshes = cut_case()
         meshes["cutters"] = [as_written(manifold3d.Manifold.cylinder(8, 6, 6, 25).translate([30, 25, 0]))]
         self.assertIn("manifold3d", self.found(case, meshes))
+
+    def test_slices(self):
+        """By hand: half a flat-bottomed run whose line is on the edge; a disc beside it that they cross."""
+        case, _ = cut_case()
+        cut, radius, depth = case["sweeps"][0], 6.0, 8.0
+        cut["path"] = [[20.0, 0.0], [70.0, 0.0]]
+        by_hand = (50.0 * radius + math.pi * radius**2 / 2) * depth
+        self.assertTrue(occt_cuts.crosses(case))
+        self.assertAlmostEqual(slices.removed(case, 1e-9), by_hand, places=9)
+        case["sweeps"] = [cut | {"path": [[x, 30.0]]} for x in (40.0, 46.0)]
+        lens = 2 * radius**2 * math.acos(0.5) - 3.0 * math.sqrt(4 * radius**2 - 36.0)
+        self.assertAlmostEqual(slices.removed(case, 1e-9), (2 * math.pi * radius**2 - lens) * depth, places=8)
+        case["sweeps"] = [cut | {"path": [[20.0, 20.0]]}]
+        self.assertFalse(occt_cuts.crosses(case))
+
+    def test_a_cut_that_crosses_a_side_is_judged_by_slices(self):
+        case, _ = cut_case()
+        radius, depth = 6.0, 8.0
+        case["sweeps"][0]["path"] = [[20.0, 0.0], [70.0, 0.0]]
+        by_hand = (50.0 * radius + math.pi * radius**2 / 2) * depth
+        for wrong, said in ((1.0, False), (1.0 + 1e-7, True)):
+            case |= {"removed": by_hand * wrong, "volume": math.prod(case["box"]) - by_hand * wrong}
+            checks = common.Checks("test", quiet=True)
+            occt_cuts.judge_exact(case, checks)
+            self.assertEqual("by slices" in " ".join(checks.failures), said)
 
     def test_four_triangles_to_an_edge_and_crossings(self):
         case, meshes = cut_case()

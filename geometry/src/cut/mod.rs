@@ -30,6 +30,7 @@ mod recess;
 pub(crate) mod region;
 mod rounded;
 mod sweep;
+pub(crate) mod union;
 
 pub use along::{FingerRecess, HangingHole, Spout};
 pub use bit::Bit;

@@ -1,5 +1,4 @@
-//! Regions of the plane bounded by straight lines and arcs: area, moments, and the boundary of what several make
-//! together.
+//! Regions of the plane bounded by straight lines and arcs: area, moments, what lies within.
 //!
 //! Every level slice through cuts whose bits stand upright is such a region, so that the area of a slice is exact
 //! and a volume needs quadrature over one variable only. Knows nothing of bits or boards.
@@ -8,9 +7,7 @@ use nalgebra::{Point2, Vector2};
 use std::f64::consts::{PI, TAU};
 
 /// Points closer than this are one, mm.
-const NEAR: f64 = 1e-9;
-/// How far beside a boundary is looked for what lies there, mm.
-const BESIDE: f64 = 1e-7;
+pub(crate) const NEAR: f64 = 1e-9;
 
 /// A part of a boundary.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,7 +48,7 @@ impl Piece {
     }
 
     /// The unit normal to the left of the way there.
-    fn left(&self, share: f64) -> Vector2<f64> {
+    pub(crate) fn left(&self, share: f64) -> Vector2<f64> {
         match self {
             Self::Line(a, b) => {
                 let d = (b - a).normalize();
@@ -61,7 +58,7 @@ impl Piece {
         }
     }
 
-    fn part(&self, from: f64, to: f64) -> Self {
+    pub(crate) fn part(&self, from: f64, to: f64) -> Self {
         match *self {
             Self::Line(..) => Self::Line(self.at(from), self.at(to)),
             Self::Arc { centre, radius, from: start, turn } => {
@@ -70,7 +67,7 @@ impl Piece {
         }
     }
 
-    fn length(&self) -> f64 {
+    pub(crate) fn length(&self) -> f64 {
         match self {
             Self::Line(a, b) => (b - a).norm(),
             Self::Arc { radius, turn, .. } => radius * turn.abs(),
@@ -78,7 +75,7 @@ impl Piece {
     }
 
     /// By Green's theorem: area ½∮(x dy − y dx), moments ½∮x² dy and −½∮y² dx; about `pole`, for the digits.
-    fn measures(&self, pole: &Point2<f64>) -> Measures {
+    pub(crate) fn measures(&self, pole: &Point2<f64>) -> Measures {
         let (area, moment) = match self {
             Self::Line(a, b) => {
                 let (a, b) = (a - pole, b - pole);
@@ -91,7 +88,11 @@ impl Piece {
     }
 
     /// The shares of the way at which it meets another, within it.
-    fn meetings(&self, other: &Self) -> Vec<f64> {
+    pub(crate) fn meetings(&self, other: &Self) -> Vec<f64> {
+        let ([low, high], [from, to]) = (self.extent(), other.extent());
+        if (0..2).any(|i| low[i] > to[i] + NEAR || from[i] > high[i] + NEAR) {
+            return Vec::new();
+        }
         let all: Vec<Point2<f64>> = match (self, other) {
             (Self::Line(a, b), Self::Line(c, d)) => {
                 let (u, v) = (b - a, d - c);
@@ -114,7 +115,7 @@ impl Piece {
     }
 
     /// Where on the way a point lies; `None` where it doesn't.
-    fn share_of(&self, p: &Point2<f64>) -> Option<f64> {
+    pub(crate) fn share_of(&self, p: &Point2<f64>) -> Option<f64> {
         let slack = NEAR / self.length().max(NEAR);
         let share = match self {
             Self::Line(a, b) => {
@@ -135,47 +136,78 @@ impl Piece {
         (-slack..=1.0 + slack).contains(&share).then(|| share.clamp(0.0, 1.0))
     }
 
-    /// How often it passes a ray from a point toward +X: upward counts 1, downward −1.
-    fn passes(&self, p: &Point2<f64>) -> i32 {
-        match self {
+    /// Its parts that run only up or only down.
+    pub(crate) fn spans(&self, to: &mut Vec<Span>) {
+        match *self {
             Self::Line(a, b) => {
-                let up = a.y <= p.y && b.y > p.y;
-                let down = b.y <= p.y && a.y > p.y;
-                let right = (b - a).perp(&(p - a)) > 0.0;
-                i32::from(up && right) - i32::from(down && !right && (b - a).perp(&(p - a)) < 0.0)
+                to.extend(Span::between(a.y, b.y, Track::Line { at: a, slope: (b.x - a.x) / (b.y - a.y) }))
             }
-            Self::Arc { centre, radius, .. } => self.monotone().map_or(0, |parts| {
-                parts
-                    .iter()
-                    .map(|[s, e]| {
-                        let (a, b) = (self.at(*s), self.at(*e));
-                        let (up, down) = (a.y <= p.y && b.y > p.y, b.y <= p.y && a.y > p.y);
-                        if !up && !down {
-                            return 0;
-                        }
-                        let off = (radius * radius - (p.y - centre.y).powi(2)).max(0.0).sqrt();
-                        let right_half = self.at((s + e) / 2.0).x > centre.x;
-                        let x = if right_half { centre.x + off } else { centre.x - off };
-                        if x > p.x { i32::from(up) - i32::from(down) } else { 0 }
-                    })
-                    .sum()
-            }),
+            Self::Arc { centre, radius, from, turn } => {
+                let mut shares = vec![0.0, 1.0];
+                // Every odd quarter turn is a top or a bottom.
+                shares.extend(
+                    (-6..=6).map(|k| (PI * (f64::from(k) + 0.5) - from) / turn).filter(|s| *s > 0.0 && *s < 1.0),
+                );
+                shares.sort_by(f64::total_cmp);
+                for w in shares.windows(2) {
+                    let right = self.at((w[0] + w[1]) / 2.0).x > centre.x;
+                    to.extend(Span::between(self.at(w[0]).y, self.at(w[1]).y, Track::Arc { centre, radius, right }));
+                }
+            }
         }
     }
 
-    /// An arc's parts between its highest and lowest points, as shares.
-    fn monotone(&self) -> Option<Vec<[f64; 2]>> {
-        let Self::Arc { from, turn, .. } = self else { return None };
-        let mut shares = vec![0.0, 1.0];
-        // Every odd quarter turn is a top or a bottom.
-        for k in -6..=6 {
-            let share = (PI * (f64::from(k) + 0.5) - from) / turn;
-            if share > 0.0 && share < 1.0 {
-                shares.push(share);
+    /// The box that it lies in; an arc's is its circle's.
+    fn extent(&self) -> [Point2<f64>; 2] {
+        match self {
+            Self::Line(a, b) => [a.inf(b), a.sup(b)],
+            Self::Arc { centre, radius, .. } => {
+                let reach = Vector2::new(*radius, *radius);
+                [centre - reach, centre + reach]
             }
         }
-        shares.sort_by(f64::total_cmp);
-        Some(shares.windows(2).map(|w| [w[0], w[1]]).collect())
+    }
+}
+
+/// A part of a boundary that runs only up or only down, between two levels of y.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Span {
+    low: f64,
+    high: f64,
+    up: bool,
+    track: Track,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Track {
+    Line { at: Point2<f64>, slope: f64 },
+    Arc { centre: Point2<f64>, radius: f64, right: bool },
+}
+
+impl Span {
+    fn between(from: f64, to: f64, track: Track) -> Option<Self> {
+        (from != to).then(|| Self { low: from.min(to), high: from.max(to), up: from < to, track })
+    }
+
+    /// How often it passes a ray from a point toward +X: upward counts 1, downward −1.
+    pub(crate) fn passes(&self, p: &Point2<f64>) -> i32 {
+        if p.y < self.low || p.y >= self.high {
+            return 0;
+        }
+        let x = match self.track {
+            Track::Line { at, slope } => at.x + (p.y - at.y) * slope,
+            Track::Arc { centre, radius, right } => {
+                let off = (radius * radius - (p.y - centre.y).powi(2)).max(0.0).sqrt();
+                if right { centre.x + off } else { centre.x - off }
+            }
+        };
+        if x <= p.x {
+            0
+        } else if self.up {
+            1
+        } else {
+            -1
+        }
     }
 }
 
@@ -285,7 +317,14 @@ impl Region {
 
     /// Whether it contains a point.
     pub(crate) fn contains(&self, p: &Point2<f64>) -> bool {
-        self.pieces().map(|piece| piece.passes(p)).sum::<i32>() > 0
+        self.spans().iter().map(|span| span.passes(p)).sum::<i32>() > 0
+    }
+
+    /// All its boundaries' spans.
+    pub(crate) fn spans(&self) -> Vec<Span> {
+        let mut spans = Vec::new();
+        self.pieces().for_each(|p| p.spans(&mut spans));
+        spans
     }
 
     #[cfg(test)]
@@ -308,50 +347,4 @@ impl Region {
         let crosses = self.pieces().any(|a| other.pieces().any(|b| !a.meetings(b).is_empty()));
         !crosses && other.0.iter().filter_map(|l| l.0.first()).all(|p| self.contains(&p.at(0.0)))
     }
-}
-
-/// Of the regions' union within `room`: area and moments of the whole, and of each region the length of its own
-/// boundary that bounds the whole (in the order of `regions`), with that of the room at the end.
-///
-/// A piece of boundary between two meetings bounds the whole where the whole lies on its left and not on its right;
-/// where two run together, the first counts.
-pub(crate) fn union_within(regions: &[Region], room: &Region) -> (Measures, Vec<f64>) {
-    let all: Vec<&Region> = regions.iter().chain([room]).collect();
-    let inside = |p: &Point2<f64>| room.contains(p) && regions.iter().any(|r| r.contains(p));
-    let pole = room.pieces().next().map_or_else(Point2::origin, |p| p.at(0.0));
-    let (mut sum, mut lengths) = (Measures::default(), vec![0.0; all.len()]);
-    for (i, region) in all.iter().enumerate() {
-        for piece in region.pieces().filter(|p| p.length() > NEAR) {
-            for part in split(piece, i, &all) {
-                let (middle, left) = (part.at(0.5), part.left(0.5) * BESIDE);
-                let bounds = inside(&(middle + left)) && !inside(&(middle - left));
-                if bounds && !runs_with_an_earlier(&middle, i, &all) {
-                    let m = part.measures(&pole);
-                    lengths[i] += m.length;
-                    sum += m;
-                }
-            }
-        }
-    }
-    (sum, lengths)
-}
-
-fn runs_with_an_earlier(p: &Point2<f64>, i: usize, all: &[&Region]) -> bool {
-    all[..i].iter().any(|r| r.pieces().any(|piece| piece.share_of(p).is_some()))
-}
-
-/// A piece cut where any other region's boundary meets it.
-fn split(piece: &Piece, i: usize, all: &[&Region]) -> Vec<Piece> {
-    let mut shares = vec![0.0, 1.0];
-    for (j, other) in all.iter().enumerate().filter(|(j, _)| *j != i) {
-        let _ = j;
-        other.pieces().for_each(|p| shares.extend(piece.meetings(p)));
-    }
-    shares.sort_by(f64::total_cmp);
-    let least = NEAR / piece.length();
-    shares.dedup_by(|a, b| *a - *b <= least);
-    if let Some(last) = shares.last_mut() {
-        *last = 1.0;
-    }
-    shares.windows(2).map(|w| piece.part(w[0], w[1])).collect()
 }

@@ -1,7 +1,7 @@
 //! What an upright bit leaves whose centre runs along a path on a face: every such cut, exactly.
 
 use super::quadrature::integral;
-use super::region::{Loop, Region};
+use super::region::{Loop, NEAR, Region};
 use super::{Face, Finished, Profile, Rounded};
 use nalgebra::{Point2, Point3};
 use std::f64::consts::PI;
@@ -170,6 +170,8 @@ impl Sweep {
     /// Everything within ρ of the path.
     pub(crate) fn region(&self, rho: f64) -> Region {
         match &self.path {
+            // At the foot of a ball nose a run has no width.
+            Path::Filled(corners) if rho <= NEAR && corners.len() < 3 => Region::default(),
             Path::Filled(corners) => Region(vec![Loop::around(corners, rho)]),
             Path::Round(path) => Region(vec![path.inset(-rho).outline(), path.inset(rho).outline().reversed()]),
         }

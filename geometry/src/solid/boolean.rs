@@ -1,6 +1,7 @@
 //! One solid less another, by boolmesh. Nothing else in the crate knows that library.
 
 use super::Mesh;
+use super::tidy::welded;
 use boolmesh::prelude::{Manifold, OpType};
 use nalgebra::Point3;
 
@@ -54,22 +55,6 @@ fn in_order(vertices: &[Point3<f64>], triangles: impl Iterator<Item = [u32; 3]>)
     triangles.sort_unstable();
     let mesh = Mesh { vertices: order.iter().map(|i| vertices[*i]).collect(), triangles };
     Some(welded(&mesh)).filter(Mesh::is_closed).unwrap_or(mesh)
-}
-
-/// Vertices at the same place made one, which the boolean at times leaves as two, and what they flattened left out.
-/// Vertices are in order, so that these lie side by side.
-fn welded(mesh: &Mesh) -> Mesh {
-    let mut vertices: Vec<Point3<f64>> = Vec::with_capacity(mesh.vertices.len());
-    let mut place = Vec::with_capacity(mesh.vertices.len());
-    for vertex in &mesh.vertices {
-        if vertices.last() != Some(vertex) {
-            vertices.push(*vertex);
-        }
-        place.push(u32::try_from(vertices.len()).unwrap_or(u32::MAX) - 1);
-    }
-    let moved = mesh.triangles.iter().map(|t| t.map(|i| place[i as usize]));
-    let triangles = moved.filter(|[a, b, c]| a != b && b != c && c != a).collect();
-    Mesh { vertices, triangles }
 }
 
 fn manifold(mesh: &Mesh) -> Option<Manifold> {

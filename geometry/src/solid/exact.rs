@@ -3,8 +3,9 @@
 
 use super::Body;
 use super::body::Swept;
-use crate::cut::quadrature::integral;
-use crate::cut::region::{Region, union_within};
+use crate::cut::quadrature::{integral, integral_by_kind};
+use crate::cut::region::Region;
+use crate::cut::union::union_within;
 use crate::cut::{Face, Outline, Path, Profile, Sweep};
 use nalgebra::{Point3, Vector3};
 
@@ -144,20 +145,21 @@ fn crossed(crossing: &[&Swept], outline: &Outline) -> Share {
     let slice = |z: f64| {
         let cut: Vec<&Sweep> = crossing.iter().map(|s| &s.sweep).filter(|s| is_between(z, s.levels(size))).collect();
         let regions: Vec<Region> = cut.iter().map(|s| s.region(s.half_width_at(z, size))).collect();
-        let (m, lengths) = union_within(&regions, &room(outline, z));
+        let union = union_within(&regions, &room(outline, z));
+        let (m, lengths) = (union.whole, union.lengths);
         let own: f64 =
             cut.iter().zip(&lengths).map(|(s, l)| if *l > 0.0 { l * slope(s, z, outline) } else { 0.0 }).sum();
         let side = lengths.last().copied().unwrap_or_default();
         let side = if side > 0.0 { side * outline.slope(z) } else { 0.0 };
-        [m.area, m.moment.x, m.moment.y, z * m.area, own - side]
+        (union.kind, [m.area, m.moment.x, m.moment.y, z * m.area, own - side])
     };
     let long = size.length.max(size.width).max(size.thickness);
     // Each component by its own size: a moment is a volume times a length; a surface needs fewer digits.
     let scaled = |z: f64| {
-        let [v, x, y, w, a] = slice(z);
-        [v, x / long, y / long, w / long, a / SURFACE]
+        let (kind, [v, x, y, w, a]) = slice(z);
+        (kind, [v, x / long, y / long, w / long, a / SURFACE])
     };
-    let [volume, x, y, z, walls] = integral(&scaled, &breaks, QUADRATURE * scale);
+    let [volume, x, y, z, walls] = integral_by_kind(&scaled, &breaks, QUADRATURE * scale);
     let walls = walls * SURFACE;
     let flats: f64 = flats(crossing, outline);
     Share { volume, moment: Vector3::new(x, y, z) * long, area: walls + flats }
@@ -207,7 +209,7 @@ fn flats(crossing: &[&Swept], outline: &Outline) -> f64 {
     levels.dedup();
     let area = |cut: &[&Sweep], z: f64| {
         let regions: Vec<Region> = cut.iter().map(|s| s.region(s.half_width_at(z, size))).collect();
-        union_within(&regions, &room(outline, z)).0.area
+        union_within(&regions, &room(outline, z)).whole.area
     };
     let at = |z: f64| {
         let sweeps = || crossing.iter().map(|s| &s.sweep);

@@ -297,7 +297,7 @@ fn any_cuts() -> impl Strategy<Value = Cuts> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig::with_cases(2000))]
     /// Closed, oriented, no degenerate triangle, within the bound.
     #[test]
     fn any_board_that_can_be_is_closed_and_within_its_bound(cuts in any_cuts()) {
@@ -319,4 +319,49 @@ fn the_same_board_gives_the_same_mesh() {
     for _ in 0..4 {
         assert!(mesh() == first);
     }
+}
+
+/// A cove whose line runs on the edge itself: half a cylinder's section is open at the side. By hand, with R = 7, d = 5,
+/// half width w = √(49 − 4) at the face: along each mm of the edge the board loses w of its lower face and d of its side,
+/// and gains the arc R·acos(2/7).
+#[test]
+fn a_cove_along_an_edge_has_a_surface() {
+    let cove = FingerRecess {
+        edge: Edge::Right,
+        bit: bit(14.0, 7.0),
+        depth: mm(5.0),
+        in_from_edge: mm(0.0),
+        setbacks: [mm(60.0), mm(60.0)],
+    };
+    let cuts = |setback: f64| Cuts {
+        finger_recesses: vec![FingerRecess { setbacks: [mm(setback), mm(60.0)], ..cove.clone() }],
+        ..Cuts::default()
+    };
+    let area = |setback: f64| Body::cut(BOARD, &[], &cuts(setback)).unwrap().exact().area;
+    let (w, arc) = (45.0f64.sqrt(), 7.0 * (2.0f64 / 7.0).acos());
+    let longer = area(50.0) - area(60.0);
+    assert!((longer - 10.0 * (arc - w - 5.0)).abs() < 1e-4, "{longer}");
+}
+
+/// A spout's wall that meets the groove's floor beside one of its corners: the boolean leaves two vertices there, and
+/// nothing between them once flat parts are made anew.
+#[test]
+fn a_spout_as_wide_as_its_groove_leaves_one_vertex_at_a_place() {
+    let board = Finished { length: 240.0, width: 160.0, thickness: 36.0 };
+    let cuts = Cuts {
+        grooves: vec![groove(Face::Upper, 12.0, 6.0, 6.0, 12.0, 12.0)],
+        spouts: vec![Spout {
+            groove: 0,
+            edge: Edge::Right,
+            bit: bit(12.0, 3.0),
+            depth: mm(6.0),
+            along: Some(mm(70.0)),
+        }],
+        ..Cuts::default()
+    };
+    let mesh = Body::cut(board, &[], &cuts).unwrap().mesh(0.2).unwrap();
+    sound(&mesh);
+    let mut places: Vec<_> = mesh.vertices.iter().map(|v| [v.x, v.y, v.z].map(f64::to_bits)).collect();
+    places.sort_unstable();
+    assert!(places.windows(2).all(|w| w[0] != w[1]), "two vertices at one place");
 }

@@ -3,7 +3,7 @@
 
 use super::flat;
 use super::mesh::{Builder, Mesh};
-use nalgebra::{Point2, Vector3};
+use nalgebra::{Point2, Point3, Vector3};
 use std::collections::HashMap;
 
 /// Triangles lie in one plane where their normals differ by less than this.
@@ -51,7 +51,25 @@ pub(super) fn tidy(mesh: &Mesh) -> Mesh {
         };
     }
     triangles.sort_unstable();
-    used(mesh, &triangles)
+    let all = used(mesh, &triangles);
+    // What lay between two vertices at one place may be gone now.
+    Some(welded(&all)).filter(Mesh::is_closed).unwrap_or(all)
+}
+
+/// Vertices at the same place made one, which the boolean at times leaves as two, and what they flattened left out.
+/// Vertices are in order, so that these lie side by side.
+pub(super) fn welded(mesh: &Mesh) -> Mesh {
+    let mut vertices: Vec<Point3<f64>> = Vec::with_capacity(mesh.vertices.len());
+    let mut place = Vec::with_capacity(mesh.vertices.len());
+    for vertex in &mesh.vertices {
+        if vertices.last() != Some(vertex) {
+            vertices.push(*vertex);
+        }
+        place.push(u32::try_from(vertices.len()).unwrap_or(u32::MAX) - 1);
+    }
+    let moved = mesh.triangles.iter().map(|t| t.map(|i| place[i as usize]));
+    let triangles = moved.filter(|[a, b, c]| a != b && b != c && c != a).collect();
+    Mesh { vertices, triangles }
 }
 
 fn edges([a, b, c]: [u32; 3]) -> [(u32, u32); 3] {
