@@ -148,4 +148,5 @@ def main():
     print(TAIL, end="")
 
 
-main()
+if __name__ == "__main__":
+    main()

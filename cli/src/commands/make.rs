@@ -149,7 +149,7 @@ fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Re
         (format!("face-{name}.svg"), svg.into_bytes()),
         (format!("marked-{name}.png"), marked),
     ];
-    if job.blanks.iter().any(|blank| blank.figure.between().is_some()) {
+    if job.blanks.iter().any(|blank| blank.figure.is_from_the_wood()) {
         let options =
             FaceOptions { figure: FigureDrawn::AsPromised, pixel: options.pixel.max(25.4 / PROMISED_DPI), ..*options };
         let picture = board.picture(side, &options).ok_or_else(none)?;

@@ -79,6 +79,18 @@ pub fn read_file(path: &Path) -> Result<Photograph, PhotoError> {
     read(&bytes)
 }
 
+/// Reads a photograph that a plan names. What is no plain file, a pipe or a device, is not waited for.
+///
+/// # Errors
+/// [`PhotoError`], as [`read_file`].
+pub fn read_named(path: &Path) -> Result<Photograph, PhotoError> {
+    let plain = std::fs::metadata(path)?;
+    if !plain.is_file() && !plain.is_dir() {
+        return Err(io::Error::new(io::ErrorKind::InvalidInput, "it is no plain file").into());
+    }
+    read_file(path)
+}
+
 /// Reads a photograph: which format it is in, its first bytes tell, not its name.
 ///
 /// # Errors

@@ -58,6 +58,12 @@ pub enum Kind {
     Pair(&'static str, &'static str, Bounds),
     /// A list of exactly these lengths.
     Lengths(&'static [&'static str], Bounds),
+    /// A number, from and to.
+    Number(f64, f64),
+    /// A list of exactly these numbers.
+    Numbers(&'static [&'static str]),
+    /// Four points in a picture, each `[x, y]`.
+    Places,
     /// A line: a list of points, each a list of exactly these lengths.
     Line(&'static [&'static str], Bounds),
 }
@@ -210,7 +216,9 @@ impl Kind {
             Self::Table => "a section".to_owned(),
             Self::Tables(_) => "a list of sections".to_owned(),
             Self::Inline => "a table in braces".to_owned(),
-            Self::List { .. } | Self::Lengths(..) => "a list".to_owned(),
+            Self::List { .. } | Self::Lengths(..) | Self::Numbers(_) => "a list".to_owned(),
+            Self::Number(..) => "a number".to_owned(),
+            Self::Places => "a list of four points".to_owned(),
             Self::Text(_) => "a text".to_owned(),
             Self::Name => "a name".to_owned(),
             Self::Choice(_) | Self::Choices(_) => "one of the words known here".to_owned(),
@@ -246,6 +254,9 @@ impl Kind {
             Self::Colour => "red, green and blue, two hexadecimal digits each, as in `\"#5a3a26\"`".to_owned(),
             Self::Length(bounds) => format!("length, {}", bounds.words()),
             Self::Pair(one, two, bounds) => format!("length, {}, or a list of two: {one}, {two}", bounds.words()),
+            Self::Number(least, most) => format!("number from {least} to {most}"),
+            Self::Numbers(names) => format!("list of numbers: {}", names.join(", ")),
+            Self::Places => "list of four points, each `[x, y]`".to_owned(),
             Self::Lengths(names, bounds) => format!("list of lengths, {}: {}", bounds.words(), names.join(", ")),
             Self::Line(names, _) => format!("list of points, each `[{}]`", names.join(", ")),
             Self::Table | Self::Tables(_) => String::new(),
@@ -277,6 +288,9 @@ impl Kind {
             Self::Pair(one, two, bounds) => {
                 format!("write a length as \"1/16\" or \"1.5 mm\", {}, or two of them: [{one}, {two}]", bounds.words())
             }
+            Self::Number(least, most) => format!("write a number from {least} to {most}, without quotes"),
+            Self::Numbers(names) => format!("write {} numbers: [{}]", names.len(), names.join(", ")),
+            Self::Places => "write four points: [[x, y], [x, y], [x, y], [x, y]]".to_owned(),
             Self::Lengths(names, bounds) => {
                 format!("write {} lengths, {}: [{}]", names.len(), bounds.words(), names.join(", "))
             }

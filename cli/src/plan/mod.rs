@@ -7,7 +7,8 @@
 //! ```
 //!
 //! Lengths are exact as typed: they are read from the digits, never through a float. Every problem
-//! is told at once, but what follows from another problem is not. Knows no files, prints nothing;
+//! is told at once, but what follows from another problem is not. Knows no files but the photographs
+//! that the plan names, which [`read_with`] is given; prints nothing;
 //! must not judge a board that can be worked out: findings are the geometry's.
 //!
 //! | file | what it is for |
@@ -15,7 +16,7 @@
 //! | `keys`, `table` | the one table of keys: kinds, bounds, defaults, what they are |
 //! | `page` | `docs/plan.md`, made from the table |
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
-//! | `shop`, `blanks`, `shows`, `traced`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
+//! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
 //! | `copy` | a lay-up written into a copy of the text |
 //! | `problem`, `suggest` | what is told when something is wrong |
@@ -38,6 +39,7 @@ mod layup;
 mod measured;
 mod page;
 mod panels;
+mod photographs;
 mod problem;
 mod reader;
 mod sane;
@@ -55,11 +57,13 @@ mod tests;
 pub use copy::{Taken, with_layup};
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
 pub use page::keys_page;
+pub use photographs::Fetch;
 pub use problem::{Problem, Problems};
 
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::measure::{Length, Rule};
 use reader::{Found, Reading, Section};
+use std::path::Path;
 use toml::de::DeValue;
 
 /// A plan to begin with: commented, and good as it stands.
@@ -76,13 +80,23 @@ pub struct Plan {
     pub text: String,
 }
 
-/// Reads a plan: text to [`Job`], every default filled in. `file` is its name in messages.
+/// Reads a plan: text to [`Job`], every default filled in. `file` is its name in messages; the photographs that it
+/// names are read from the folder of `file`.
 ///
 /// # Errors
 /// [`Problems`] where the text is no TOML, has keys that are not known, lacks one that is needed,
-/// or says what can't be meant.
+/// or says what can't be meant; where a photograph can't be read, or shows no end.
 pub fn read(text: &str, file: &str) -> Result<Plan, Problems> {
-    let reading = Reading::new(text, file);
+    let folder = Path::new(file).parent().unwrap_or(Path::new(""));
+    read_with(text, file, &|name| crate::photo::read_named(&folder.join(name)))
+}
+
+/// The same, photographs fetched in another way.
+///
+/// # Errors
+/// [`Problems`], as [`read`].
+pub fn read_with(text: &str, file: &str, fetch: &Fetch<'_>) -> Result<Plan, Problems> {
+    let reading = Reading::new(text, file, fetch);
     let tree = match tree::tree(text) {
         Ok(tree) => tree,
         Err(broken) => {

@@ -2,10 +2,14 @@
 //! missing or of the wrong kind. Knows nothing of what a key means.
 
 use super::keys::{self, Fill, Key, Kind};
+use super::photographs::Fetch;
 use super::problem::{Problem, Problems, Source, quote};
 use super::suggest::nearest;
+use crate::photo::PhotoError;
+use quarterturn_geometry::photo::Photograph;
 use std::cell::{Cell, RefCell};
 use std::ops::Range;
+use std::path::Path;
 use std::sync::Arc;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -23,16 +27,20 @@ pub(super) struct Reading<'a> {
     text: &'a str,
     source: Arc<Source>,
     metric: Cell<bool>,
+    fetch: &'a Fetch<'a>,
+    photographs: Cell<usize>,
     problems: RefCell<Vec<Problem>>,
     unkept: Cell<usize>,
 }
 
 impl<'a> Reading<'a> {
-    pub(super) fn new(text: &'a str, file: &str) -> Self {
+    pub(super) fn new(text: &'a str, file: &str, fetch: &'a Fetch<'a>) -> Self {
         Self {
             text,
             source: Source::new(file, text),
             metric: Cell::new(false),
+            fetch,
+            photographs: Cell::new(0),
             problems: RefCell::default(),
             unkept: Cell::new(0),
         }
@@ -45,6 +53,20 @@ impl<'a> Reading<'a> {
 
     pub(super) fn set_metric(&self, metric: bool) {
         self.metric.set(metric);
+    }
+
+    /// A photograph that the plan names.
+    pub(super) fn fetch(&self, name: &Path) -> Result<Photograph, PhotoError> {
+        (self.fetch)(name)
+    }
+
+    /// How many photographs the plan names, as far as it was read; 1 at least.
+    pub(super) fn photographs(&self) -> usize {
+        self.photographs.get().max(1)
+    }
+
+    pub(super) fn one_more_photograph(&self) {
+        self.photographs.set(self.photographs.get() + 1);
     }
 
     /// What stands in the text at a place, fit for a message.

@@ -3,6 +3,7 @@
 use super::reader::Section;
 use quarterturn_geometry::job::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
 use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::wood::Threshold;
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
 
 pub(super) fn saw(shop: &Section<'_>) -> Saw {
@@ -98,5 +99,6 @@ pub(super) fn limits(top: &Section<'_>) -> Limits {
         thin: limits.length("thin"),
         thick: limits.length("thick"),
         short_chance: limits.share("short_chance").unwrap_or_default(),
+        colour: limits.number("colour").and_then(Threshold::new).unwrap_or_default(),
     }
 }

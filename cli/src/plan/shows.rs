@@ -2,12 +2,18 @@
 
 use super::blanks::Milling;
 use super::reader::Section;
+use super::photographs::{Flat, Photo};
 use super::traced::{self, EndSeen, Lines, PartWay};
 use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::photo::End as PhotoEnd;
 use quarterturn_geometry::stock::{Seen, Size};
-use quarterturn_geometry::wood::ends::Between;
-use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
+use quarterturn_geometry::wood::ends::{Between, Unjoined};
+use quarterturn_geometry::wood::found::{self, Found};
+use quarterturn_geometry::wood::{
+    EndRings, Figure, NotFollowed, PhotographedEnd, Photographs, Pictured, Rings, RingsSeen, Wood,
+};
 use std::cell::RefCell;
+use std::sync::Arc;
 
 /// A heartwood line so far out that no blank reaches it, mm.
 const ALL_HEARTWOOD: f64 = 20_000.0;
@@ -20,11 +26,20 @@ struct End {
     traced: Option<Lines>,
 }
 
+/// What the ends come to: how the rings run, and what colours they have.
+#[derive(Clone)]
+struct Come {
+    between: Option<Between>,
+    photographs: Option<Arc<Photographs>>,
+}
+
 /// What a blank shows.
 pub(super) struct Shows<'a> {
     section: Section<'a>,
     near: Option<End>,
     far: Option<End>,
+    /// The photographs of the near and the far end.
+    photos: [Option<Photo<'a>>; 2],
     /// Whether u and v are measured before milling.
     rough: bool,
     ring_width: Length,
@@ -32,9 +47,9 @@ pub(super) struct Shows<'a> {
     /// Whether a traced blank is sapwood where it has no line.
     sapwood: bool,
     part_way: PartWay,
-    /// What its lines were joined to, by what milling takes at the marked corner: several blanks
-    /// alike are joined once.
-    joined: RefCell<Option<([Length; 2], Option<Between>)>>,
+    /// What its ends came to, by what milling takes at the marked corner: several blanks alike are
+    /// joined once.
+    come: RefCell<Option<([Length; 2], Option<Come>)>>,
 }
 
 impl<'a> Shows<'a> {
@@ -42,12 +57,13 @@ impl<'a> Shows<'a> {
         let shows = Self {
             near: end(&section.table("near")),
             far: end(&section.table("far")),
+            photos: ["near", "far"].map(|name| Photo::read(&section.table(name).table("photo"))),
             rough: section.maybe_choice("given", &[false, true]).unwrap_or(rough),
             ring_width: section.length("ring_width"),
             seed: section.small("seed"),
             sapwood: section.choice("without_line", &[false, true]),
             part_way: PartWay::read(&section),
-            joined: RefCell::new(None),
+            come: RefCell::new(None),
             section,
         };
         shows.check();
@@ -56,22 +72,20 @@ impl<'a> Shows<'a> {
 
     /// Reports what doesn't go together.
     fn check(&self) {
-        let traced = |end: &Option<End>| end.as_ref().is_some_and(|end| end.traced.is_some());
-        let ends = [("near", &self.near, &self.far), ("far", &self.far, &self.near)];
-        for (name, end, other) in ends {
-            let no_pith = end.as_ref().is_some_and(|end| end.traced.is_some() && end.pith.is_none());
-            let by_pith = other.as_ref().is_some_and(|end| end.traced.is_none() && end.pith.is_some());
-            if no_pith && by_pith {
-                let what = "the other end is described by its pith, and this traced end has none".to_owned();
-                let right = "add pith = [u, v] beside traced; it may lie outside the blank".to_owned();
+        let lines = |i: usize| lines_of([&self.near, &self.far][i]).is_some() || self.photos[i].is_some();
+        let pith = |i: usize| [&self.near, &self.far][i].as_ref().is_some_and(|end| end.pith.is_some());
+        for (i, name) in ["near", "far"].into_iter().enumerate() {
+            if lines(i) && !pith(i) && !lines(1 - i) && pith(1 - i) {
+                let what = "the other end is described by its pith, and this end has none".to_owned();
+                let right = "add pith = [u, v] beside traced or photo; it may lie outside the blank".to_owned();
                 self.section.table(name).report("pith", what, right);
             }
         }
         if let (Some(near), Some(far)) = (lines_of(&self.near), lines_of(&self.far)) {
             traced::check_both(near, far, &self.section);
         }
-        if !self.part_way.is_empty() && !traced(&self.near) && !traced(&self.far) && self.section.reading.count() == 0 {
-            let what = "lines part-way can only be followed where an end is traced".to_owned();
+        if !self.part_way.is_empty() && !lines(0) && !lines(1) && self.section.reading.count() == 0 {
+            let what = "lines part-way can only be followed where an end is traced or photographed".to_owned();
             let name = ["part_way", "long", "disturbed"].into_iter().find(|name| self.section.has(name));
             self.section.report(name.unwrap_or("long"), what, "trace the rings of one end at least".to_owned());
         }
@@ -105,35 +119,144 @@ impl<'a> Shows<'a> {
         let off = if self.rough { [milling.side[0], milling.face[0]] } else { [Length::ZERO; 2] };
         let own = seed_of(letter);
         let seed = self.seed.unwrap_or(own).wrapping_add(which as u64);
-        if lines_of(&self.near).is_none() && lines_of(&self.far).is_none() {
-            let rings = self.rings(own, seed, size, off);
-            return Some(Figure::new(wood, rings, size.length.mm()));
-        }
-        let between = self.between(size, off)?;
-        Some(Figure::traced(wood, between, self.sapwood, seed))
+        let Come { between, photographs } = self.come(size, milling, off)?;
+        let figure = match between {
+            Some(between) => Figure::traced(wood, between, self.sapwood, seed),
+            None => Figure::new(wood, self.rings(own, seed, size, off), size.length.mm()),
+        };
+        Some(match photographs {
+            Some(photographs) => figure.photographed(photographs),
+            None => figure,
+        })
     }
 
-    /// The lines joined; what is wrong with them is told once.
-    fn between(&self, size: Size, off: [Length; 2]) -> Option<Between> {
-        if let Some((_, between)) = self.joined.borrow().as_ref().filter(|(known, _)| *known == off) {
-            return between.clone();
+    /// The ends joined; what is wrong with them is told once.
+    fn come(&self, size: Size, milling: &Milling, off: [Length; 2]) -> Option<Come> {
+        if let Some((_, come)) = self.come.borrow().as_ref().filter(|(known, _)| *known == off) {
+            return come.clone();
         }
-        let ends = [&self.near, &self.far].map(|end| match end {
-            Some(End { traced: Some(lines), pith, .. }) => EndSeen::Lines(lines, *pith),
-            Some(End { pith: Some(pith), heartwood, .. }) => EndSeen::Pith(*pith, *heartwood),
-            _ => EndSeen::Nothing,
+        let come = self.flat_ends(size, milling, off).and_then(|flat| self.joined(&flat, size, off));
+        *self.come.borrow_mut() = Some((off, come.clone()));
+        come
+    }
+
+    /// The photographed ends made flat; `None` where what is wrong with them is told.
+    fn flat_ends(&self, size: Size, milling: &Milling, off: [Length; 2]) -> Option<[Option<Flat>; 2]> {
+        let taken = if self.rough { [milling.side, milling.face] } else { [[Length::ZERO; 2]; 2] };
+        let milled = [size.width, size.thickness];
+        let whole = [0, 1].map(|axis| (milled[axis] + taken[axis][0] + taken[axis][1]).mm());
+        let from = [0, 1].map(|axis| off[axis].mm() / whole[axis]);
+        let to = [0, 1].map(|axis| (off[axis] + milled[axis]).mm() / whole[axis]);
+        let traced = [&self.near, &self.far].map(|end| lines_of(end).is_some());
+        let flat = |i: usize, end: PhotoEnd| {
+            self.photos[i].as_ref().map(|photo| photo.flat(end, whole, [from, to], !traced[i])).transpose()
+        };
+        let flats = [flat(0, PhotoEnd::Near), flat(1, PhotoEnd::Far)];
+        let mut good = true;
+        let flats = [0, 1].into_iter().zip(flats).map(|(i, flat)| {
+            flat.unwrap_or_else(|wrong| {
+                good = false;
+                if let Some(photo) = &self.photos[i] {
+                    photo.report(wrong);
+                }
+                None
+            })
         });
-        let size = [size.width.mm(), size.thickness.mm(), size.length.mm()];
-        let between = match traced::joined([&ends[0], &ends[1]], &self.part_way, size, off) {
+        let flats: Vec<Option<Flat>> = flats.collect();
+        let flats: [Option<Flat>; 2] = flats.try_into().ok()?;
+        good.then_some(flats)
+    }
+
+    /// What the ends come to, their photographs made flat; `None` where what is wrong is told.
+    fn joined(&self, flats: &[Option<Flat>; 2], size: Size, off: [Length; 2]) -> Option<Come> {
+        let found = |i: usize| flats[i].as_ref().and_then(|flat| flat.rings.as_ref().ok());
+        let seen = |i: usize| match [&self.near, &self.far][i] {
+            Some(End { traced: Some(lines), pith, .. }) => EndSeen::Lines(lines, *pith),
+            Some(End { pith, heartwood, .. }) => match (found(i), pith) {
+                (Some(found), pith) => EndSeen::Found(&found.lines, *pith),
+                (None, Some(pith)) => EndSeen::Pith(*pith, *heartwood),
+                (None, None) => EndSeen::Nothing,
+            },
+            None => EndSeen::Nothing,
+        };
+        let (ends, mm) = ([seen(0), seen(1)], [size.width.mm(), size.thickness.mm(), size.length.mm()]);
+        let join = |ends: [&EndSeen<'_>; 2]| traced::joined(ends, &self.part_way, mm, off);
+        let agreed = match (found(0), found(1), &ends) {
+            (Some(near), Some(far), [EndSeen::Found(..), EndSeen::Found(..)]) => found::agreeing(&near.lines, &far.lines),
+            _ => None,
+        };
+        let again = |why: Unjoined| {
+            let Some([near, far]) = &agreed else { return Err(why) };
+            let pith = |i: usize| [&self.near, &self.far][i].as_ref().and_then(|end| end.pith);
+            let ends = [EndSeen::Found(near, pith(0)), EndSeen::Found(far, pith(1))];
+            join([&ends[0], &ends[1]]).unwrap_or(Err(why))
+        };
+        let (between, unmatched) = match join([&ends[0], &ends[1]]).map(|joined| joined.or_else(again)) {
+            None => (None, None),
+            Some(Ok(between)) => (Some(between), None),
+            Some(Err(why)) if (found(0).is_some() || found(1).is_some()) && !typed(&why) => {
+                // The clearer end alone says which way the rings run there.
+                let clear = |i: usize| found(i).map_or(1.0, |found| found.confidence);
+                let alone = match clear(0) >= clear(1) {
+                    true => [&ends[0], &EndSeen::Nothing],
+                    false => [&EndSeen::Nothing, &ends[1]],
+                };
+                (join(alone).and_then(Result::ok), Some(why))
+            }
             Some(Err(why)) => {
                 traced::report_unjoined(&self.section, &why);
+                return None;
+            }
+        };
+        let not_followed = unmatched.map(NotFollowed::Unmatched).or_else(|| {
+            let without = |i: usize| match flats[i].as_ref()?.rings.as_ref() {
+                Err(why) if matches!(ends[i], EndSeen::Nothing) || between.is_none() => Some(why.clone()),
+                _ => None,
+            };
+            let of = |i: usize, name| Some(NotFollowed::NoRings(name, without(i)?));
+            of(0, "near").or_else(|| of(1, "far"))
+        });
+        let photographs = self.photographs(flats, between.as_ref(), not_followed, mm)?;
+        Some(Come { between, photographs })
+    }
+
+    /// The colours of the ends, where they were photographed; `None` where that can't be.
+    #[allow(clippy::option_option)]
+    fn photographs(
+        &self,
+        flats: &[Option<Flat>; 2],
+        between: Option<&Between>,
+        not_followed: Option<NotFollowed>,
+        size: [f64; 3],
+    ) -> Option<Option<Arc<Photographs>>> {
+        if flats.iter().all(Option::is_none) {
+            return Some(None);
+        }
+        let picture = |i: usize| flats[i].as_ref().map(|flat| &flat.picture);
+        let pictured = match between.filter(|_| not_followed.is_none()) {
+            Some(between) => Pictured::new(between, picture(0), picture(1)),
+            None => Pictured::straight([size[0], size[1]].into(), size[2], picture(0), picture(1)),
+        };
+        let end = |i: usize| {
+            let flat = flats[i].as_ref()?;
+            let rings = match (&flat.rings, lines_of([&self.near, &self.far][i])) {
+                (_, Some(_)) => RingsSeen::Traced,
+                (Ok(Found { lines, confidence, sense }), None) => {
+                    RingsSeen::Found { rings: lines.rings.len(), confidence: *confidence, sense: *sense }
+                }
+                (Err(why), None) => RingsSeen::NotFound(why.clone()),
+            };
+            let (corners_found, light_assumed) = (flat.corners_found, flat.light_assumed);
+            Some(PhotographedEnd { corners_found, light_assumed, rings })
+        };
+        match pictured {
+            Ok(pictured) => Some(Some(Arc::new(Photographs::new(pictured, [end(0), end(1)], not_followed)))),
+            Err(why) => {
+                let right = "take another photograph".to_owned();
+                self.section.reading.report(self.section.path, self.section.span.clone(), why.to_string(), right);
                 None
             }
-            Some(Ok(between)) => Some(between),
-            None => None,
-        };
-        *self.joined.borrow_mut() = Some((off, between.clone()));
-        between
+        }
     }
 
     fn rings(&self, own: u64, seed: u64, size: Size, off: [Length; 2]) -> Rings {
@@ -153,6 +276,11 @@ impl<'a> Shows<'a> {
     }
 }
 
+/// Whether ends can't be joined by what was typed, whatever a photograph shows.
+const fn typed(why: &Unjoined) -> bool {
+    matches!(why, Unjoined::NoSuchLine { .. } | Unjoined::TooMany { .. } | Unjoined::NotANumber)
+}
+
 fn lines_of(end: &Option<End>) -> Option<&Lines> {
     end.as_ref()?.traced.as_ref()
 }
@@ -165,8 +293,8 @@ fn end(section: &Section<'_>) -> Option<End> {
     let pith = section.lengths("pith");
     let heartwood = section.maybe_length("heartwood");
     let traced = Lines::read(&section.table("traced"));
-    if !section.has("traced") && !section.has("pith") && section.reading.count() == before {
-        let right = "add pith = [u, v], or lines in traced".to_owned();
+    if !section.has("traced") && !section.has("photo") && !section.has("pith") && section.reading.count() == before {
+        let right = "add pith = [u, v], lines in traced, or a photo".to_owned();
         section.report("pith", "nothing is said of this end".to_owned(), right);
     }
     if section.has("traced") && section.has("heartwood") && section.reading.count() == before {

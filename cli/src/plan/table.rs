@@ -3,7 +3,8 @@
 use super::keys::{Bounds, Fill, Key, Kind, Least};
 use Fill::{Lengths, Nothing, Required, Value, Worked};
 use Kind::{
-    Choice, Choices, Colour, Inline, Length, List, Name, Pair, Percent, Share, Switch, Table, Tables, Text, Whole,
+    Choice, Choices, Colour, Inline, Length, List, Name, Number, Numbers, Pair, Percent, Places, Share, Switch, Table,
+    Tables, Text, Whole,
 };
 
 /// The most blanks, and the most that are laid.
@@ -20,6 +21,7 @@ const EDGES: &[&str] = &["left", "right", "front", "back"];
 const FACES: &[&str] = &["upper", "lower"];
 const RIMS: &[&str] = &["upper rim", "lower rim"];
 const END: &[&str] = &["u", "v"];
+const PATCH: &[&str] = &["x", "y", "width", "height"];
 const IN_BLANK: &[&str] = &["u", "v", "w"];
 const RING_LINES: Kind = List { bare: "points", most: 400 };
 const FRESH_RINGS: Kind = List { bare: "points", most: 30 };
@@ -104,6 +106,7 @@ pub(super) static KEYS: &[Key] = &[
     key("limits.thin", Length(Bounds::ZERO_UP), Lengths("1", "25 mm"), "A board thinner than this wants care."),
     key("limits.thick", Length(Bounds::ZERO_UP), Lengths("2", "50 mm"), "A board thicker than this is noted."),
     key("limits.short_chance", Share, Value("0.05"), "The chance of falling short of the wanted strips that the maker takes."),
+    key("limits.colour", Number(0.0, 100.0), Value("3"), "How far the colours of two blanks of one wood may lie apart, sapwood and heartwood each, before it is a finding: CIEDE2000, as photographed. About 1 is what a practised eye can just see between even patches that touch; the default is our own choice."),
 
     key("woods", Tables(50), Nothing("no woods but those that are known"), "A wood that isn't known, or other colours for one that is."),
     key("woods.name", Text(40), Required, "Its name."),
@@ -124,13 +127,18 @@ pub(super) static KEYS: &[Key] = &[
     key("blanks.rip.line", Text(40), Value("heartwood"), "The line's name, traced on both ends."),
     key("blanks.rip.side", Choice(&["marked", "opposite"]), Value("marked"), "The side that is ripped off: that of the marked corner (u = 0), or the opposite one."),
     key("blanks.rip.face", Choice(&["marked", "opposite"]), Value("marked"), "The face along which the line is to run out: that of the marked corner (v = 0), or the opposite one."),
-    section("blanks.shows", "What the ends of this blank show: the pith, about which rings are drawn that the wood could have; or lines traced on them, which the wood has. u is measured across the width and v through the thickness, from the marked corner: the lower right one as you look at the near end, the lower left one at the far end. With one end only, the figure is taken to run straight, which is a guess; without this section, all of it is a guess."),
+    section("blanks.shows", "What the ends of this blank show: the pith, about which rings are drawn that the wood could have; or lines traced on them, which the wood has; or a photograph, whose colours it has too. Each end may be described in another way. u is measured across the width and v through the thickness, from the marked corner: the lower right one as you look at the near end, the lower left one at the far end. With one end only, the figure is taken to run straight, which is a guess; without this section, all of it is a guess."),
     key("blanks.shows.given", Choice(&["milled", "rough"]), Worked("as `sizes`"), "Whether u and v are measured on the blank as milled, or before milling."),
     key("blanks.shows.ring_width", Length(Bounds::RING), Lengths("0.1", "2.5 mm"), "The mean width of a growth ring, where no end is traced. Beyond traced rings their own mean width goes on."),
     key("blanks.shows.seed", Whole(0, i64::MAX), Worked("from the letter"), "All that is left to chance in the figure follows from it."),
     key("blanks.shows.near", Inline, Nothing("not seen"), "The near end."),
-    key("blanks.shows.near.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced"), "Where the rings have their centre; it may lie outside the blank."),
+    key("blanks.shows.near.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced or photographed"), "Where the rings have their centre; it may lie outside the blank."),
     key("blanks.shows.near.heartwood", Length(Bounds::ZERO_UP), Worked("as at the other end; else all heartwood"), "The radius of the heartwood from the pith, where the end is not traced; 0 is all sapwood."),
+    key("blanks.shows.near.photo", Inline, Nothing("not photographed"), "A photograph of this end. The colours are taken from it, and rings are looked for in it, unless they are traced here too. `quarterturn photo` shows what is found, and prints this entry."),
+    key("blanks.shows.near.photo.file", Text(400), Required, "A JPEG or PNG, its name as seen from the folder that the plan is in."),
+    key("blanks.shows.near.photo.corners", Places, Nothing("looked for on a plain background, the marked corner where the frame has it: the lower right one at the near end, the lower left one at the far end"), "The end's corners in the photograph, upright, in pixels from its upper left corner: those of (0, 0), (U, 0), (U, V) and (0, V), the marked corner first. They run clockwise at the near end and anticlockwise at the far end."),
+    key("blanks.shows.near.photo.card", Numbers(PATCH), Nothing("no card: light and exposure are taken to be right, which is said"), "A patch of a white or grey card that lies in the same light beside the end: x and y of its upper left corner, width and height, in pixels."),
+    key("blanks.shows.near.photo.reflectance", Share, Value("0.9"), "The share of light that the card gives back: plain white paper about 0.9, a photographer's grey card 0.18."),
     key("blanks.shows.near.traced", Inline, Nothing("not traced"), "Lines traced on this end."),
     key("blanks.shows.near.traced.rings", RING_LINES, Required, "Ring boundaries, two at least, from the inside out and without a gap: each line is the edge of the ring next to the last. The ends are matched by the rings that have the same name on both, else by the sequence of their widths."),
     key("blanks.shows.near.traced.rings.points", ON_END, Required, "The line, from one end of it to the other; it may leave the blank."),
@@ -140,8 +148,13 @@ pub(super) static KEYS: &[Key] = &[
     key("blanks.shows.near.traced.other.name", Text(40), Required, "Its name."),
     key("blanks.shows.near.traced.other.points", ON_END, Required, "The line."),
     key("blanks.shows.far", Inline, Nothing("not seen"), "The far end."),
-    key("blanks.shows.far.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced"), "As at the near end."),
+    key("blanks.shows.far.pith", Kind::Lengths(END, Bounds::PLACE), Worked("must be given, unless the end is traced or photographed"), "As at the near end."),
     key("blanks.shows.far.heartwood", Length(Bounds::ZERO_UP), Worked("as at the other end; else all heartwood"), "As at the near end."),
+    key("blanks.shows.far.photo", Inline, Nothing("not photographed"), "As at the near end."),
+    key("blanks.shows.far.photo.file", Text(400), Required, "As at the near end."),
+    key("blanks.shows.far.photo.corners", Places, Nothing("looked for on a plain background, the marked corner where the frame has it: the lower right one at the near end, the lower left one at the far end"), "As at the near end."),
+    key("blanks.shows.far.photo.card", Numbers(PATCH), Nothing("no card: light and exposure are taken to be right, which is said"), "As at the near end."),
+    key("blanks.shows.far.photo.reflectance", Share, Value("0.9"), "As at the near end."),
     key("blanks.shows.far.traced", Inline, Nothing("not traced"), "As at the near end."),
     key("blanks.shows.far.traced.rings", RING_LINES, Required, "As at the near end."),
     key("blanks.shows.far.traced.rings.points", ON_END, Required, "As at the near end."),

@@ -24,6 +24,8 @@ pub(super) struct Lines {
 pub(super) enum EndSeen<'a> {
     /// Lines, and the pith where it is known.
     Lines(&'a Lines, Option<[Length; 2]>),
+    /// Lines found in a photograph, already in the milled blank's own (u, v), and the pith where it is known.
+    Found(&'a EndLines, Option<[Length; 2]>),
     /// The pith, and the heartwood's radius where it is known.
     Pith([Length; 2], Option<Length>),
     /// Nothing.
@@ -149,6 +151,10 @@ pub(super) fn joined(
 ) -> Option<Result<Between, Unjoined>> {
     let of = |end: &EndSeen<'_>| match end {
         EndSeen::Lines(lines, pith) => Some(lines.end_lines(*pith, off)),
+        EndSeen::Found(lines, pith) => {
+            let pith = pith.map(|[u, v]| [(u - off[0]).mm(), (v - off[1]).mm()].into());
+            Some(EndLines { pith, ..(*lines).clone() })
+        }
         EndSeen::Pith(..) | EndSeen::Nothing => None,
     };
     let about = |end: &EndSeen<'_>, like: &EndLines| match end {
@@ -156,7 +162,7 @@ pub(super) fn joined(
             let pith = [(*u - off[0]).mm(), (*v - off[1]).mm()].into();
             circles(pith, heartwood.map(Length::mm), like).map(Some)
         }
-        EndSeen::Lines(..) | EndSeen::Nothing => Some(None),
+        EndSeen::Lines(..) | EndSeen::Found(..) | EndSeen::Nothing => Some(None),
     };
     let mut ends = Ends { size: [size[0], size[1]].into(), length: size[2], ..Ends::default() };
     (ends.courses, ends.disturbed) = (part_way.courses(off), part_way.disturbed(off));

@@ -315,6 +315,44 @@ impl<'a> Section<'a> {
         share
     }
 
+    /// A number, where there is one.
+    pub(super) fn number(&self, name: &str) -> Option<f64> {
+        let Kind::Number(least, most) = self.key(name).kind else { return self.not_so(name) };
+        let value = match self.find(name) {
+            Found::Value(value) => value,
+            Found::Absent => return self.default_text(name).and_then(|text| text.parse().ok()),
+            Found::Broken => return None,
+        };
+        let read = number(value).filter(|n| (least..=most).contains(n));
+        if read.is_none() {
+            self.report_kind(name, value);
+        }
+        read
+    }
+
+    /// A list of exactly so many numbers, where there is one.
+    pub(super) fn numbers<const N: usize>(&self, name: &str) -> Option<[f64; N]> {
+        let Kind::Numbers(_) = self.key(name).kind else { return self.not_so(name) };
+        let Found::Value(value) = self.find(name) else { return None };
+        let read = numbers(value);
+        if read.is_none() {
+            self.report_kind(name, value);
+        }
+        read
+    }
+
+    /// Four points in a picture, where they are given.
+    pub(super) fn places(&self, name: &str) -> Option<[[f64; 2]; 4]> {
+        let Kind::Places = self.key(name).kind else { return self.not_so(name) };
+        let Found::Value(value) = self.find(name) else { return None };
+        let points = value.get_ref().as_array().map(|points| points.iter().map(numbers).collect());
+        let read = points.and_then(|points: Option<Vec<[f64; 2]>>| points?.try_into().ok());
+        if read.is_none() {
+            self.report_kind(name, value);
+        }
+        read
+    }
+
     /// A colour, where there is one.
     pub(super) fn colour(&self, name: &str) -> Option<Colour> {
         let Kind::Colour = self.key(name).kind else { return self.not_so(name) };
@@ -353,6 +391,12 @@ fn number(value: Value<'_>) -> Option<f64> {
         DeValue::Float(number) => number.as_str().parse().ok(),
         _ => None,
     }
+}
+
+/// Exactly so many numbers in a list.
+fn numbers<const N: usize>(value: Value<'_>) -> Option<[f64; N]> {
+    let all: Option<Vec<f64>> = value.get_ref().as_array()?.iter().map(number).collect();
+    all?.try_into().ok()
 }
 
 fn fits(text: &str, most: usize) -> bool {

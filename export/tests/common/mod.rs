@@ -179,6 +179,7 @@ pub fn job() -> Job {
             thin: inch("1"),
             thick: inch("2"),
             short_chance: 0.05,
+            colour: quarterturn_geometry::wood::Threshold::default(),
         },
         blanks: vec![],
         panels: vec![panel("P", &woods, "7/8", "23 1/2")],

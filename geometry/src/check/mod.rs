@@ -8,6 +8,7 @@
 mod board;
 mod cuts;
 mod handhold;
+mod photographs;
 mod strips;
 mod table;
 
@@ -121,6 +122,7 @@ pub fn findings(job: &Job, outcome: &Outcome) -> Vec<Finding> {
     let look = Look { job, outcome };
     let mut all = Vec::new();
     strips::find(&look, &mut all);
+    photographs::find(&look, &mut all);
     board::find(&look, &mut all);
     handhold::find(&look, &mut all);
     cuts::find(&look, &mut all);

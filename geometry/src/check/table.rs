@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 39] = [
+pub static CHECKS: [Check; 43] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -165,6 +165,42 @@ pub static CHECKS: [Check; 39] = [
         limit: "none",
         source: "the figure between the ends follows from both",
         mends: "describe both ends of the blank; name the line part-way",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "photographs not followed",
+        kinds: &[TakeCare],
+        formula: "in a photograph of a laid blank's end no rings are found, or the rings of its two ends can't be matched",
+        limit: "margin of the match 1.5",
+        source: "wood::found and wood::ends say why",
+        mends: "trace the rings of that end beside the photograph",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "rings in photographs unsure",
+        kinds: &[Note],
+        formula: "rings found in a photograph: confidence < 0.3, or inside told from outside < 0.3",
+        limit: "0.3",
+        source: "our own choice",
+        mends: "a cleaner end in slanting light, or trace its rings",
+        gives_way_to: &["photographs not followed"],
+    },
+    Check {
+        name: "light is assumed",
+        kinds: &[Note],
+        formula: "a photograph of a laid blank's end has no card that the plan points at",
+        limit: "none",
+        source: "a card's true colour is known, the light's is not",
+        mends: "photograph a white or grey card beside each end: blanks.shows.near.photo.card",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "blanks differ in colour",
+        kinds: &[TakeCare],
+        formula: "sapwood or heartwood of two photographed blanks of one wood: CIEDE2000 > limit",
+        limit: "3 (limits.colour)",
+        source: "CIE 142-2001 for the difference; the limit is our own choice",
+        mends: "lay blanks alike on both sides of the pattern's middle",
         gives_way_to: &[],
     },
     Check {

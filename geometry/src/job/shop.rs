@@ -2,6 +2,7 @@
 
 use crate::measure::Length;
 use crate::stock::{Accuracy, LastStrip, StripSide};
+use crate::wood::Threshold;
 
 /// The saw and how well it is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -115,4 +116,6 @@ pub struct Limits {
     pub thick: Length,
     /// The chance of falling short that the maker takes.
     pub short_chance: f64,
+    /// How far the colours of two blanks of one wood may lie apart.
+    pub colour: Threshold,
 }

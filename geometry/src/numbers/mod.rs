@@ -8,6 +8,7 @@
 //! that each printed figure stands in the report as shown.
 
 mod board;
+mod colour;
 mod cuts;
 mod figure;
 mod handhold;
@@ -37,6 +38,8 @@ pub enum In {
     Speed,
     /// mm a minute.
     Feed,
+    /// ΔE00 of CIEDE2000.
+    ColourDifference,
 }
 
 impl In {
@@ -52,6 +55,7 @@ impl In {
             Self::Share => "share",
             Self::Speed => "1/min",
             Self::Feed => "mm/min",
+            Self::ColourDifference => "CIEDE2000",
         }
     }
 }
@@ -87,6 +91,7 @@ impl Numbers {
         panel::add(job, outcome, &mut numbers);
         board::add(outcome, &mut numbers);
         figure::add(outcome, &mut numbers);
+        colour::add(job, outcome, &mut numbers);
         solid::add(job, outcome, &mut numbers);
         handhold::add(job, outcome, &mut numbers);
         cuts::add(job, outcome, &mut numbers);

@@ -3,7 +3,7 @@
 //! A flat rectangle in front of a camera is seen as a convex quadrilateral; which way round its corners run tells
 //! the near end from the far one, and so settles the mirror image.
 
-use super::End;
+use super::{End, Projective};
 use thiserror::Error;
 
 /// The four corners of an end in a photograph, upright, in pixels: those of (0, 0), (U, 0), (U, V) and (0, V), the
@@ -115,6 +115,21 @@ impl Corners {
     #[must_use]
     pub fn sides(&self) -> [f64; 4] {
         std::array::from_fn(|i| length(between(self.points[i], self.points[(i + 1) % 4])))
+    }
+
+    /// The corners of a part of the end that reaches `from` to `to`, shares of its width and of its thickness: where
+    /// milling will take something off all round.
+    ///
+    /// ```
+    /// use quarterturn_geometry::photo::Corners;
+    /// let end = Corners::new([[100.0, 300.0], [300.0, 300.0], [300.0, 100.0], [100.0, 100.0]], [400, 400]).unwrap();
+    /// let part = end.part([0.25, 0.0], [0.75, 1.0]);
+    /// assert!((part.points()[0][0] - 150.0).abs() < 1e-9 && (part.points()[1][0] - 250.0).abs() < 1e-9);
+    /// ```
+    #[must_use]
+    pub fn part(&self, from: [f64; 2], to: [f64; 2]) -> Self {
+        let map = Projective::of(self);
+        Self { points: [from, [to[0], from[1]], to, [from[0], to[1]]].map(|place| map.at(place)) }
     }
 
     /// The corners after each point was moved by the same map, where that is known to keep their shape.

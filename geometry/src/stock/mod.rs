@@ -15,6 +15,7 @@
 //!      0   near end     W
 //! ```
 
+pub mod alike;
 mod blank;
 mod crosscut;
 mod panel;

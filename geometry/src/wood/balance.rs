@@ -133,6 +133,25 @@ pub struct Photographed {
     pub balance: Balance,
 }
 
+/// The mean colours of one blank in the common light.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tones {
+    /// None where the blank has no sapwood.
+    pub sapwood: Option<Colour>,
+    /// None where the blank has no heartwood.
+    pub heartwood: Option<Colour>,
+    /// A photograph had no card: its light was taken to be right.
+    pub assumed: bool,
+}
+
+impl Photographed {
+    /// Its colours in the common light.
+    pub fn tones(&self) -> Tones {
+        let lit = |colour: Option<Colour>| colour.map(|colour| self.balance.apply(colour));
+        Tones { sapwood: lit(self.sapwood), heartwood: lit(self.heartwood), assumed: self.balance.is_assumed() }
+    }
+}
+
 /// From which ΔE00 on a difference is told as one that the pattern will show.
 ///
 /// The default is 3, our own choice (no source): about three times what a practised eye can just
@@ -188,6 +207,18 @@ impl Reading {
             Reading::OtherTint => "the pattern will show one side of another tint, about as dark",
         }
     }
+
+    /// The same of two blanks by name: of the `part` (sapwood, heartwood) of `first` and `second`.
+    pub fn sentence_of(self, part: &str, first: &str, second: &str) -> String {
+        match self {
+            Reading::Alike => format!("the pattern will not show the {part} of {first} from that of {second}"),
+            Reading::FirstDarker => format!("the pattern will show one side darker: the {part} of {first}"),
+            Reading::SecondDarker => format!("the pattern will show one side darker: the {part} of {second}"),
+            Reading::OtherTint => {
+                format!("the pattern will show the {part} of {first} and {second} in two tints, about as dark")
+            }
+        }
+    }
 }
 
 /// How far apart two colours of wood are.
@@ -221,19 +252,20 @@ pub struct Comparison {
 ///     heartwood: None,
 ///     balance: Balance::Assumed,
 /// };
-/// let seen = compare(&blank([214, 182, 136]), &blank([190, 158, 114]), Threshold::default());
+/// let (one, two) = (blank([214, 182, 136]).tones(), blank([190, 158, 114]).tones());
+/// let seen = compare(&one, &two, Threshold::default());
 /// assert_eq!(seen.sapwood.unwrap().reading, Reading::SecondDarker);
 /// assert!(seen.assumed && seen.heartwood.is_none());
 /// ```
-pub fn compare(first: &Photographed, second: &Photographed, threshold: Threshold) -> Comparison {
+pub fn compare(first: &Tones, second: &Tones, threshold: Threshold) -> Comparison {
     let pair = |one: Option<Colour>, two: Option<Colour>| {
-        let (one, two) = (Lab::of(first.balance.apply(one?)), Lab::of(second.balance.apply(two?)));
+        let (one, two) = (Lab::of(one?), Lab::of(two?));
         Some(difference(&one, &two, threshold))
     };
     Comparison {
         sapwood: pair(first.sapwood, second.sapwood),
         heartwood: pair(first.heartwood, second.heartwood),
-        assumed: first.balance.is_assumed() || second.balance.is_assumed(),
+        assumed: first.assumed || second.assumed,
     }
 }
 
@@ -304,8 +336,8 @@ mod tests {
             two in prop::array::uniform3(0.01_f32..1.0),
         ) {
             let blank = |c| Photographed { sapwood: None, heartwood: Some(colour(c)), balance: Balance::Assumed };
-            let there = compare(&blank(one), &blank(two), Threshold::default()).heartwood.unwrap();
-            let back = compare(&blank(two), &blank(one), Threshold::default()).heartwood.unwrap();
+            let there = compare(&blank(one).tones(), &blank(two).tones(), Threshold::default()).heartwood.unwrap();
+            let back = compare(&blank(two).tones(), &blank(one).tones(), Threshold::default()).heartwood.unwrap();
             prop_assert!((there.delta - back.delta).abs() < 1e-9);
             prop_assert_eq!(there.lightness, -back.lightness);
             if there.reading == Reading::FirstDarker {
@@ -341,11 +373,11 @@ mod tests {
             },
         };
         let (window, lamp) = ([0.9, 0.95, 1.0], [0.7, 0.52, 0.33]);
-        let seen = |carded| compare(&photographed(window, carded), &photographed(lamp, carded), Threshold::default());
+        let seen = |carded| compare(&photographed(window, carded).tones(), &photographed(lamp, carded).tones(), Threshold::default());
         assert!(seen(true).sapwood.unwrap().delta < 1e-3 && !seen(true).assumed);
         assert_eq!(seen(true).sapwood.unwrap().reading, Reading::Alike);
         assert!(seen(false).sapwood.unwrap().delta > 10.0 && seen(false).assumed);
-        let mixed = compare(&photographed(window, true), &photographed(lamp, false), Threshold::default());
+        let mixed = compare(&photographed(window, true).tones(), &photographed(lamp, false).tones(), Threshold::default());
         assert!(mixed.assumed);
     }
 
@@ -357,7 +389,7 @@ mod tests {
             balance: Balance::Assumed,
         };
         let read = |one, two, threshold| {
-            compare(&blank(one), &blank(two), Threshold::new(threshold).unwrap()).heartwood.unwrap().reading
+            compare(&blank(one).tones(), &blank(two).tones(), Threshold::new(threshold).unwrap()).heartwood.unwrap().reading
         };
         assert_eq!(read([78, 52, 38], [96, 66, 49], 3.0), Reading::FirstDarker);
         assert_eq!(read([96, 66, 49], [78, 52, 38], 3.0), Reading::SecondDarker);

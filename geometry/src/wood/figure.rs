@@ -1,4 +1,5 @@
-//! The figure of one blank: every layer put together at one point.
+//! The figure of one blank: every layer put together at one point. Where its ends were photographed, colours are
+//! the photographs' ([`Photographs`]); how the rings run is then still said by the lines on the ends.
 //!
 //! # Formula
 //! With P the latewood's darkness, q the pixel's share of pores, y its share of rays, each less its
@@ -15,6 +16,7 @@
 use super::colour::Colour;
 use super::ends::{Between, Promise};
 use super::noise::{ease, hold, hold32, ramp};
+use super::photographs::Photographs;
 use super::pores::Grid;
 use super::profile::Profile;
 use super::rays::Fan;
@@ -23,6 +25,7 @@ use super::species::Wood;
 use super::traced::Traced;
 use super::years::Years;
 use nalgebra::{Point3, Vector2};
+use std::sync::Arc;
 
 /// The figure of one blank: a wood with growth rings in it.
 ///
@@ -50,6 +53,8 @@ pub struct Figure {
     mostly_heart: f32,
     heart: Shade,
     sap: Shade,
+    /// Where the ends were photographed, colours are from there; `source` says how the rings run.
+    photographs: Option<Arc<Photographs>>,
 }
 
 /// Where the figure is from.
@@ -86,6 +91,14 @@ impl Source {
             Source::Traced(traced) => traced.pith_given,
         }
     }
+}
+
+/// How far what the ends show may be trusted between them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Trust {
+    None,
+    Zones,
+    Rings,
 }
 
 /// How much of the figure may be shown at a place, from 0 to 1.
@@ -190,9 +203,33 @@ impl Figure {
             sap: Shade::new(wood.sapwood, wood.latewood.sapwood),
             per_border: 1.0 / wood.border,
             mostly_heart: 0.5,
+            photographs: None,
             wood,
             source,
         }
+    }
+
+    /// The same rings, its colours from photographs of the ends. Several blanks alike may share them.
+    #[must_use]
+    pub fn photographed(mut self, photographs: Arc<Photographs>) -> Figure {
+        let mut photographs = photographs;
+        if photographs.tones().heartwood.is_none() && photographs.tones().sapwood.is_none() {
+            let mut looked = (*photographs).clone();
+            looked.look(|at| self.beyond_heartwood(at));
+            photographs = Arc::new(looked);
+        }
+        self.photographs = Some(photographs);
+        self
+    }
+
+    /// The photographs that its colours are from.
+    pub fn photographs(&self) -> Option<&Photographs> {
+        self.photographs.as_deref()
+    }
+
+    /// Whether an end was traced or photographed: something of the picture may then be promised.
+    pub fn is_from_the_wood(&self) -> bool {
+        self.between().is_some() || self.photographs.is_some()
     }
 
     /// The wood it is drawn in.
@@ -209,6 +246,9 @@ impl Figure {
     #[inline]
     pub fn colour_shown(&self, at: &Point3<f64>, grain: f64, shown: Shown) -> Colour {
         let grain = hold(grain, 1.0e-3, 1.0e6);
+        if let Some(photographs) = &self.photographs {
+            return self.colour_photographed(photographs, at, grain, shown);
+        }
         let (place, years) = (self.source.place(at), self.source.years());
         let rays = self.fans[0].light(&place, grain) + self.fans[1].light(&place, grain);
         let near = self.grid.near(years, &place, grain);
@@ -229,6 +269,20 @@ impl Figure {
             shade(heart).light(darkness * rings, pores * rings, (1.0 + (factor - 1.0) * rings) * drawn)
         };
         Colour { r, g, b }
+    }
+
+    /// The colour out of photographs: where single rings are not shown, the mean over some of them; where nothing
+    /// is, that of the whole.
+    fn colour_photographed(&self, photographs: &Photographs, at: &Point3<f64>, grain: f64, shown: Shown) -> Colour {
+        let pictured = &photographs.pictured;
+        if shown.rings >= 1.0 && shown.zones >= 1.0 {
+            return pictured.colour(at, grain);
+        }
+        let wide = 2.0 * pictured.ring_width();
+        let broad = pictured.mean().mix(pictured.colour(at, grain.max(wide)), shown.zones);
+        let Colour { r, g, b } = broad.mix(pictured.colour(at, grain), shown.rings * shown.zones);
+        let drawn = 1.0 - self.pencil(at, &self.source.place(at), grain, shown);
+        Colour { r: r * drawn, g: g * drawn, b: b * drawn }
     }
 
     /// How dark the strokes are that stand in for the figure: along the rings where their direction
@@ -270,21 +324,48 @@ impl Figure {
     /// What the picture promises at a point. Rings about a known pith are invented, so that only
     /// their direction and the heartwood line are promised.
     pub fn promise(&self, at: &Point3<f64>) -> Promise {
-        self.between().map_or(Promise::Zones, |between| between.promise(at))
+        match self.trust() {
+            Trust::None => Promise::Nothing,
+            Trust::Rings => self.between().map_or(Promise::Zones, |between| between.promise(at)),
+            Trust::Zones => self.between().map_or(Promise::Zones, |between| match between.promise(at) {
+                Promise::Rings => Promise::Zones,
+                less => less,
+            }),
+        }
+    }
+
+    /// How far photographs are followed: where their rings are not, nothing is promised; where they may be others,
+    /// no single rings.
+    fn trust(&self) -> Trust {
+        match &self.photographs {
+            Some(photographs) if photographs.not_followed.is_some() => Trust::None,
+            Some(photographs) if photographs.unsure() => Trust::Zones,
+            _ => Trust::Rings,
+        }
     }
 
     /// Half-width of the band that holds 95 % of points, in rings; without end where no ring was
     /// traced.
     pub fn half_width(&self, at: &Point3<f64>) -> f64 {
-        self.between().map_or(f64::INFINITY, |between| between.half_width(at))
+        self.trusted().map_or(f64::INFINITY, |between| between.half_width(at))
     }
 
     /// How much may be shown at a point.
     pub fn shown(&self, at: &Point3<f64>) -> Shown {
-        self.between().map_or(Shown { rings: 0.0, zones: 1.0 }, |between| {
+        let shown = self.between().map_or(Shown { rings: 0.0, zones: 1.0 }, |between| {
             let (promise, half_width) = between.promise_and_half_width(at);
             Shown::promised(promise, half_width)
-        })
+        });
+        match self.trust() {
+            Trust::None => Shown::NOTHING,
+            Trust::Zones => Shown { rings: 0.0, ..shown },
+            Trust::Rings => shown,
+        }
+    }
+
+    /// The model between the ends, where single rings of it may be trusted.
+    fn trusted(&self) -> Option<&Between> {
+        self.between().filter(|_| self.trust() == Trust::Rings)
     }
 
     /// The model between the ends, where they were traced.

@@ -1,9 +1,9 @@
 //! What the wood looks like at a point of a blank: one solid model that every picture, mesh colour
 //! and glue-line cost asks.
 //!
-//! Must not know of panels, strips, boards or cuts, nor of files and pictures: it is given growth
-//! rings ([`Rings`]), or lines traced on the ends ([`ends`]), and a [`Wood`], and answers with a
-//! [`Colour`] and a ring number.
+//! Must not know of panels, strips, boards or cuts, nor of files: it is given growth
+//! rings ([`Rings`]), or lines traced on the ends ([`ends`]), flat photographs of them where there are
+//! any, and a [`Wood`], and answers with a [`Colour`] and a ring number.
 //!
 //! # Frame
 //! ```text
@@ -32,6 +32,7 @@
 //! | [`ends`] | ring numbers anywhere, from lines traced on both ends of a real blank |
 //! | [`found`] | ring lines found in a photograph of an end |
 //! | `pictured` | the colour anywhere, from photographs of the ends |
+//! | `photographs` | what is known of those photographs |
 //!
 //! # What it promises
 //! - Rings that were traced are drawn where they were traced, at every station between.
@@ -74,6 +75,7 @@ mod known;
 mod known_too;
 mod lab;
 mod noise;
+mod photographs;
 mod pictured;
 mod pores;
 mod profile;
@@ -86,7 +88,7 @@ mod tests;
 mod traced;
 mod years;
 
-pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, compare};
+pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, Tones, compare};
 pub use colour::Colour;
 pub use data::{
     Claim, Food, Found, Irritation, Movement, Openness, Published, Seasons, Shrinkage, Source, Traits, WoodData,
@@ -94,6 +96,7 @@ pub use data::{
 };
 pub use figure::{Figure, Shown};
 pub use lab::Lab;
+pub use photographs::{LEAST_CONFIDENCE, LEAST_SENSE, NotFollowed, PhotographedEnd, Photographs, RingsSeen};
 pub use pictured::{Pictured, Unpictured};
 pub use rings::{EndRings, Rings};
 pub use species::{Latewood, Pores, RayLines, Vessels, Wood};

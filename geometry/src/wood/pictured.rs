@@ -39,6 +39,8 @@ const STEPS: usize = 4;
 /// A step goes no farther than this share of the longer side; the slope across rings is about 1.
 const FARTHEST_STEP: f64 = 0.25;
 const LEAST_SLOPE: f64 = 0.2;
+/// Width of a ring where none is known, mm: only to tell detail from broad colour.
+const USUAL_RING: f64 = 3.0;
 /// Over which share of the length the detail passes from one end to the other.
 const PASSING: f64 = 0.05;
 
@@ -83,8 +85,10 @@ pub struct Pictured {
     size: Vector2<f64>,
     length: f64,
     photographs: [Option<Photograph>; 2],
-    ways: Ways,
+    /// None where all goes straight.
+    ways: Option<Ways>,
     ring_width: f64,
+    mean: Colour,
 }
 
 impl Pictured {
@@ -94,20 +98,47 @@ impl Pictured {
     /// See [`Unpictured`].
     pub fn new(wood: &Between, near: Option<&Picture>, far: Option<&Picture>) -> Result<Pictured, Unpictured> {
         let (size, length) = (wood.ends().size, wood.ends().length);
-        let photograph = |picture: Option<&Picture>| picture.map(|p| Photograph::new(p, size)).transpose();
-        let photographs = [photograph(near)?, photograph(far)?];
-        if photographs.iter().all(Option::is_none) {
-            return Err(Unpictured::NoPicture);
-        }
+        let photographs = photographs(size, near, far)?;
         let (_, _, ring_width) = wood.years();
-        Ok(Pictured { size, length, photographs, ways: Ways::new(&wood.field(""), size, length), ring_width })
+        let ways = Some(Ways::new(&wood.field(""), size, length));
+        Ok(Pictured { size, length, mean: mean(&photographs), photographs, ways, ring_width })
+    }
+
+    /// The same where it isn't known how the rings run between the ends: each end's picture goes straight on, which
+    /// is no prediction. `size` is (U, V), mm.
+    ///
+    /// # Errors
+    /// See [`Unpictured`].
+    pub fn straight(
+        size: Vector2<f64>,
+        length: f64,
+        near: Option<&Picture>,
+        far: Option<&Picture>,
+    ) -> Result<Pictured, Unpictured> {
+        let photographs = photographs(size, near, far)?;
+        Ok(Pictured { size, length, mean: mean(&photographs), photographs, ways: None, ring_width: USUAL_RING })
+    }
+
+    /// (U, V) and the length, mm.
+    pub fn size(&self) -> (Vector2<f64>, f64) {
+        (self.size, self.length)
+    }
+
+    /// About how wide rings are, mm.
+    pub fn ring_width(&self) -> f64 {
+        self.ring_width
+    }
+
+    /// The mean colour of all photographs.
+    pub fn mean(&self) -> Colour {
+        self.mean
     }
 
     /// Colour at a point, averaged over about `grain` mm across the grain (the size of a pixel).
     pub fn colour(&self, at: &Point3<f64>, grain: f64) -> Colour {
         let grain = hold(grain, 1.0e-3, 1.0e6);
         let at = Point3::new(held(at.x, self.size.x), held(at.y, self.size.y), hold(at.z, 0.0, self.length));
-        let ways = self.ways.at(&at);
+        let ways = self.ways_at(&at);
         let t = (at.z / self.length) as f32;
         let [near, far] = [0, 1].map(|end| {
             self.photographs[end].as_ref().map(|photograph| {
@@ -127,8 +158,30 @@ impl Pictured {
     /// the same place along it.
     pub fn on_ends(&self, at: &Point3<f64>) -> [Point2<f64>; 2] {
         let at = Point3::new(held(at.x, self.size.x), held(at.y, self.size.y), hold(at.z, 0.0, self.length));
-        self.ways.at(&at).map(|way| at.xy() + way)
+        self.ways_at(&at).map(|way| at.xy() + way)
     }
+
+    #[inline]
+    fn ways_at(&self, at: &Point3<f64>) -> [Vector2<f64>; 2] {
+        self.ways.as_ref().map_or([Vector2::zeros(); 2], |ways| ways.at(at))
+    }
+}
+
+fn photographs(
+    size: Vector2<f64>,
+    near: Option<&Picture>,
+    far: Option<&Picture>,
+) -> Result<[Option<Photograph>; 2], Unpictured> {
+    let photograph = |picture: Option<&Picture>| picture.map(|p| Photograph::new(p, size)).transpose();
+    let photographs = [photograph(near)?, photograph(far)?];
+    if photographs.iter().all(Option::is_none) { Err(Unpictured::NoPicture) } else { Ok(photographs) }
+}
+
+fn mean(photographs: &[Option<Photograph>; 2]) -> Colour {
+    let all: Vec<[f32; 3]> =
+        photographs.iter().flatten().map(|p| p.colour(&Point2::new(0.0, 0.0), f64::INFINITY)).collect();
+    let part = |c: usize| all.iter().map(|colour| colour[c]).sum::<f32>() / all.len() as f32;
+    Colour { r: part(0), g: part(1), b: part(2) }
 }
 
 /// Detail and broad colour of both ends put together.

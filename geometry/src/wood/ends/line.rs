@@ -77,7 +77,7 @@ pub(super) fn distance_to(line: &[Point2<f64>], place: &Point2<f64>) -> f64 {
 
 /// Width of the ring between two neighbouring boundaries, mm: the median distance of each one's
 /// points to the other. None where no point of one lies across from the other.
-pub(super) fn width_between(inner: &EndLine, outer: &EndLine) -> Option<f64> {
+pub(in crate::wood) fn width_between(inner: &EndLine, outer: &EndLine) -> Option<f64> {
     let across = |a: &EndLine, b: &EndLine| -> Vec<f64> {
         a.points.iter().filter_map(|p| distance_across(&b.points, p)).collect()
     };

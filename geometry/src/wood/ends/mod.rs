@@ -79,6 +79,7 @@ pub const HEARTWOOD: &str = "heartwood";
 
 pub use between::{Between, Ends, Promise, SeenEnds, Unjoined};
 pub(in crate::wood) use field::Field;
+pub(in crate::wood) use line::width_between;
 pub use line::{Course, Disturbed, EndLine, EndLines};
 pub use number::Numbered;
 pub use pith::{centre, circles};

@@ -12,6 +12,7 @@
 //! | `edge` | where a ring begins: lightness and roughness rise abruptly outward |
 //! | `follow` | lines followed along the edges |
 //! | `order` | which comes after which, from the inside out |
+//! | `agree` | two ends' lines without those that only one shows |
 //! | `border` | the line between two colours: where heartwood ends |
 //!
 //! # What it promises
@@ -23,6 +24,7 @@
 //! which makes two rings one wide one. That is why [`Found::confidence`] is given, and why lines
 //! found should be looked at before the wood is cut.
 
+mod agree;
 mod border;
 mod course;
 mod edge;
@@ -31,6 +33,8 @@ mod order;
 mod sheet;
 #[cfg(test)]
 mod tests;
+
+pub use agree::agreeing;
 
 use super::ends::{EndLine, EndLines};
 use crate::picture::Picture;
