@@ -53,6 +53,9 @@ fn pattern(key: &str) -> String {
     if parts[0] == "panel" {
         parts[1] = "NAME";
     }
+    if parts[0] == "colour" && parts.len() == 3 {
+        parts[1] = "LETTER and LETTER";
+    }
     let number = |s: &str| s.chars().all(|c| c.is_ascii_digit());
     let named: Vec<String> = parts
         .iter()
@@ -77,16 +80,22 @@ fn report_page() {
          `report.json` holds every number that `make` works out, each once: `key`, `value` (in `unit`, always \
          millimetres for lengths), `shown` (as the maker reads it, rounded to the safe side) and `about`. Beside \
          them stand `format` (1), `plan`, `units`, `layup` (place by place), `findings`, `handholds` (edge and \
-         program) and `files`. This page is made from the numbers of the samples. NAME is a panel's name, N a \
-         number counted from 1, END an end of the handhold's edge.\n\n| key | unit | what it is |\n|---|---|---|\n",
+         program) and `files`. This page is made from the numbers of the samples. NAME is a panel's name, LETTER a \
+         blank's, N a number counted from 1, END an end of the handhold's edge.\n\n| key | unit | what it is |\n|---|---|---|\n",
     );
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
     let mut seen = HashSet::new();
-    let plans =
-        ["samples/walnut-diamonds", "samples/brick-bond", "samples/traced-walnut", "tests/plans/taper-fans-the-board"];
+    let plans = [
+        "samples/walnut-diamonds",
+        "samples/brick-bond",
+        "samples/traced-walnut",
+        "tests/plans/taper-fans-the-board",
+        "tests/plans/blanks-differ-in-colour",
+    ];
     for plan in plans {
-        let text = std::fs::read_to_string(root.join(format!("{plan}.toml"))).unwrap();
-        let job = quarterturn::plan::read(&text, plan).unwrap().job;
+        let path = root.join(format!("{plan}.toml"));
+        let text = std::fs::read_to_string(&path).unwrap();
+        let job = quarterturn::plan::read(&text, &path.to_string_lossy()).unwrap().job;
         let made = quarterturn::make_files(&job, Some(20), false).unwrap();
         let numbers: &Numbers = &made.numbers;
         for number in numbers.all() {

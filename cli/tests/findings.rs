@@ -12,7 +12,8 @@ fn plan_of(check: &str) -> PathBuf {
 
 fn findings_of(check: &str) -> Vec<Finding> {
     let text = std::fs::read_to_string(plan_of(check)).unwrap_or_else(|e| panic!("{check}: {e}"));
-    let job = quarterturn::plan::read(&text, check).unwrap_or_else(|p| panic!("{check}: {p}")).job;
+    let file = plan_of(check).display().to_string();
+    let job = quarterturn::plan::read(&text, &file).unwrap_or_else(|p| panic!("{check}: {p}")).job;
     findings(&job, &job.work())
 }
 

@@ -271,7 +271,7 @@ proptest! {
         let turn = |i: usize| Turn::ALL[turns[if repeats { i % 2 } else { i }]];
         let places: Vec<Taken> =
             strips.iter().enumerate().map(|(i, strip)| Taken { panel: 0, strip: *strip, turn: turn(i) }).collect();
-        let copy = plan::with_layup(&text, &job, &places, "taken").map_err(TestCaseError::fail)?;
+        let copy = plan::with_layup(&text, &job, &places, "taken", None).map_err(TestCaseError::fail)?;
         let laid = plan::read(&copy, "copy").map_err(|p| TestCaseError::fail(p.to_string()))?.job.work().places;
         prop_assert_eq!(laid.len(), places.len());
         prop_assert!(laid.iter().zip(&places).all(|(l, p)| l.strip == p.strip && l.turn == p.turn));

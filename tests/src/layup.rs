@@ -95,7 +95,7 @@ pub fn samples() -> Result<Vec<PathBuf>, Box<dyn Error>> {
 /// What a sample's strips cost beside one another, up to `most` of them, in the order in which they are cut.
 pub fn sample_costs(plan: &Path, most: usize) -> Result<Costs, Box<dyn Error>> {
     let text = std::fs::read_to_string(plan)?;
-    let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
+    let job = quarterturn::plan::read(&text, &plan.to_string_lossy()).map_err(|p| p.to_string())?.job;
     let outcome = job.work();
     let trims = *outcome.board.clone()?.trims();
     let panels: Vec<_> = outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect();

@@ -207,11 +207,32 @@ fn take(plan: &Plan, folder: &Path, number: usize, to: &Path) -> Result<Status, 
     let one = one.ok_or_else(|| Failure::Misuse(format!("there is no lay-up {number} on the sheet; it has {many}")))?;
     let places = one.places.iter().map(|p| place(p, &plan.job)).collect::<Option<Vec<_>>>();
     let places = places.ok_or_else(|| none("it names strips that the plan doesn't have"))?;
-    let copy = plan::with_layup(&plan.text, &plan.job, &places, &format!("lay-up {number} of the sheet: {}", one.how))
+    let about = format!("lay-up {number} of the sheet: {}", one.how);
+    let from = plan_folder(&plan.file, to);
+    let copy = plan::with_layup(&plan.text, &plan.job, &places, &about, from.as_deref())
         .map_err(|why| Failure::Writer("the copy", why))?;
     write_new(to, &copy)?;
     terminal::took(number, to);
     Ok(Status::Made)
+}
+
+/// The plan's folder, seen from that of its copy; none where it is the same one.
+fn plan_folder(plan: &str, copy: &Path) -> Option<PathBuf> {
+    let folder = |file: &Path| {
+        let parent = file.parent().filter(|parent| !parent.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        parent.canonicalize().ok()
+    };
+    let (from, to) = (folder(copy)?, folder(Path::new(plan))?);
+    if from == to {
+        return None;
+    }
+    let alike = from.components().zip(to.components()).take_while(|(a, b)| a == b).count();
+    if alike <= 1 {
+        return Some(to);
+    }
+    let up = from.components().skip(alike).map(|_| Path::new(".."));
+    let down: PathBuf = to.components().skip(alike).collect();
+    Some(up.collect::<PathBuf>().join(down))
 }
 
 fn place(listed: &ListedPlace, job: &Job) -> Option<plan::Taken> {

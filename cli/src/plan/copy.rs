@@ -6,6 +6,7 @@
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::layup::Turn;
 use std::fmt::Write as _;
+use std::path::Path;
 use toml_edit::{DocumentMut, Item, Key, KeyMut, RawString, Table, TableLike, Value};
 
 /// One place of the lay-up: panel and strip, from 0, and its turn.
@@ -22,12 +23,22 @@ pub struct Taken {
 /// The keys that say how the strips lie.
 const KEYS: [&str; 3] = ["repeat", "left_out", "places"];
 
-/// The plan's text with this lay-up in it; `about` is said in a comment above it.
+/// The plan's text with this lay-up in it; `about` is said in a comment above it. `photographs` is where the folder of
+/// the plan lies, seen from that of the copy: their files are named from there. None leaves them as they are.
 ///
 /// # Errors
 /// Where the text can't be changed, or wouldn't say what it should: then what is wrong.
-pub fn with_layup(text: &str, job: &Job, places: &[Taken], about: &str) -> Result<String, String> {
+pub fn with_layup(
+    text: &str,
+    job: &Job,
+    places: &[Taken],
+    about: &str,
+    photographs: Option<&Path>,
+) -> Result<String, String> {
     let mut document: DocumentMut = text.parse().map_err(|e: toml_edit::TomlError| e.to_string())?;
+    if let Some(folder) = photographs {
+        photographs_from(&mut document, folder);
+    }
     let layup = document.entry("layup").or_insert_with(|| Item::Table(Table::new()));
     let in_braces = layup.is_value();
     let table = layup.as_table_like_mut().ok_or("layup is no table")?;
@@ -37,11 +48,28 @@ pub fn with_layup(text: &str, job: &Job, places: &[Taken], about: &str) -> Resul
     let below = if in_braces { document.key_mut("layup") } else { table_of(&mut document)?.key_mut(keys[0].0) };
     say_above(below.ok_or("a key went missing")?, &comments);
     let copy = document.to_string();
-    let read = super::read(&copy, "the copy").map_err(|problems| problems.to_string())?;
+    let read = super::read_looking(&copy, "the copy", None).map_err(|problems| problems.to_string())?;
     let laid = read.job.work().places;
     let same = laid.len() == places.len()
         && laid.iter().zip(places).all(|(l, p)| (l.panel, l.strip, l.turn) == (p.panel, p.strip, p.turn));
     if same { Ok(copy) } else { Err("the plan's text can't be changed so that it lays these strips".to_owned()) }
+}
+
+/// Names the photographs' files as they are seen from another folder.
+fn photographs_from(document: &mut DocumentMut, folder: &Path) {
+    let Some(blanks) = document.get_mut("blanks").and_then(Item::as_array_of_tables_mut) else { return };
+    for blank in blanks.iter_mut() {
+        let Some(shows) = blank.get_mut("shows").and_then(Item::as_table_like_mut) else { continue };
+        for end in ["near", "far"] {
+            let photo = shows.get_mut(end).and_then(Item::as_table_like_mut).and_then(|end| end.get_mut("photo"));
+            let file = photo.and_then(Item::as_table_like_mut).and_then(|photo| photo.get_mut("file"));
+            let Some(value) = file.and_then(Item::as_value_mut) else { continue };
+            let Some(name) = value.as_str() else { continue };
+            let mut named = Value::from(folder.join(name).to_string_lossy().into_owned());
+            *named.decor_mut() = value.decor().clone();
+            *value = named;
+        }
+    }
 }
 
 /// The keys to be set, with their values: a repeat where that says it, else every place.

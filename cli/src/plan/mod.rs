@@ -96,6 +96,11 @@ pub fn read(text: &str, file: &str) -> Result<Plan, Problems> {
 /// # Errors
 /// [`Problems`], as [`read`].
 pub fn read_with(text: &str, file: &str, fetch: &Fetch<'_>) -> Result<Plan, Problems> {
+    read_looking(text, file, Some(fetch))
+}
+
+/// The same; without `fetch` photographs are not looked at, and what they show is a guess.
+fn read_looking(text: &str, file: &str, fetch: Option<&Fetch<'_>>) -> Result<Plan, Problems> {
     let reading = Reading::new(text, file, fetch);
     let tree = match tree::tree(text) {
         Ok(tree) => tree,

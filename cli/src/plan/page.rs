@@ -131,7 +131,7 @@ fn row(key: &Key) -> String {
 }
 
 fn default(key: &Key) -> String {
-    let number = matches!(key.kind, Kind::Whole(..) | Kind::Switch | Kind::Share);
+    let number = matches!(key.kind, Kind::Whole(..) | Kind::Switch | Kind::Share | Kind::Number(..));
     let code = |text: &str| {
         if matches!(key.kind, Kind::Lengths(..)) {
             format!("`[{}]`", text.split(", ").map(quote).collect::<Vec<_>>().join(", "))

@@ -19,9 +19,14 @@ const FINEST: f64 = 25.4 / 400.0;
 const MOST_PIXELS: f64 = 4.0e7;
 
 /// One end's photograph, as the plan names it.
-#[derive(Clone)]
 pub(super) struct Photo<'a> {
     section: Section<'a>,
+    /// What it asks for: may be worked out beside others.
+    pub(super) asked: Asked,
+}
+
+/// What the plan says of one photograph.
+pub(super) struct Asked {
     file: String,
     corners: Option<[[f64; 2]; 4]>,
     card: Option<[f64; 4]>,
@@ -38,8 +43,24 @@ pub(super) struct Flat {
     pub(super) rings: Result<Found, NoRings>,
 }
 
+/// What all photographs of a plan share.
+#[derive(Clone, Copy)]
+pub(super) struct Shared<'f> {
+    /// What fetches them.
+    pub(super) fetch: &'f Fetch<'f>,
+    /// How many there are.
+    pub(super) count: usize,
+}
+
 /// What is wrong with a photograph: at which key, what, and what would be right.
 pub(super) struct Wrong(&'static str, String, String);
+
+impl Wrong {
+    /// Working on it was cut off.
+    pub(super) fn crashed() -> Self {
+        Self("file", "reading it was cut off".to_owned(), "take another photograph, or report this one".to_owned())
+    }
+}
 
 impl<'a> Photo<'a> {
     /// `None` where it is not written, or not well.
@@ -48,35 +69,37 @@ impl<'a> Photo<'a> {
             return None;
         }
         let before = section.reading.count();
-        let photo = Self {
+        let asked = Asked {
             file: section.text("file").unwrap_or_default(),
             corners: section.places("corners"),
             card: section.numbers("card"),
             reflectance: section.share("reflectance").unwrap_or_default(),
-            section: section.clone(),
         };
-        if photo.card.is_none() && section.has("reflectance") && section.reading.count() == before {
+        if asked.card.is_none() && section.has("reflectance") && section.reading.count() == before {
             let right = "add card = [x, y, width, height], a patch of the card in the photograph".to_owned();
             section.report("reflectance", "there is no card that it could be of".to_owned(), right);
         }
         section.reading.one_more_photograph();
-        (section.reading.count() == before).then_some(photo)
+        (section.reading.count() == before).then(|| Self { section: section.clone(), asked })
     }
 
     /// Tells what is wrong with it.
     pub(super) fn report(&self, Wrong(key, what, right): Wrong) {
         self.section.report(key, what, right);
     }
+}
 
+impl Asked {
     /// The end of `size` (mm) made flat, as far as it lies `from` to `to` (shares of its width and its thickness).
     pub(super) fn flat(
         &self,
+        shared: &Shared<'_>,
         end: End,
         size: [f64; 2],
         [from, to]: [[f64; 2]; 2],
         look_for_rings: bool,
     ) -> Result<Flat, Wrong> {
-        let photograph = self.section.reading.fetch(Path::new(&self.file)).map_err(|e| self.unreadable(&e))?;
+        let photograph = (shared.fetch)(Path::new(&self.file)).map_err(|e| self.unreadable(&e))?;
         let balance = match self.card {
             None => Balance::Assumed,
             Some(patch) => photograph.balance(patch, self.reflectance).map_err(|e| {
@@ -89,7 +112,7 @@ impl<'a> Photo<'a> {
         let whole = self.corners_in(&photograph, end, size)?;
         let corners = whole.part(from, to);
         let size = [0, 1].map(|axis| size[axis] * (to[axis] - from[axis]));
-        let share = MOST_PIXELS / self.section.reading.photographs() as f64;
+        let share = MOST_PIXELS / shared.count as f64;
         let pixel = finest(&corners, size).max(FINEST).max((size[0] * size[1] / share).sqrt());
         let flat = rectify(&photograph, &corners, size, pixel).map_err(|e| self.too_small(&e.to_string()))?;
         drop(photograph);
@@ -135,7 +158,7 @@ impl<'a> Photo<'a> {
             PhotoError::Io(_) => "name a JPEG or PNG, from the folder that the plan is in",
             _ => "name a photograph of the end, JPEG or PNG",
         };
-        Wrong("file", format!("{} can't be read as a photograph: {error}", self.section.reading.quote(self.section.span_of("file"))), right.to_owned())
+        Wrong("file", format!("{:?} can't be read as a photograph: {error}", self.file), right.to_owned())
     }
 
     fn too_small(&self, error: &str) -> Wrong {

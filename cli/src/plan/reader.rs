@@ -2,14 +2,11 @@
 //! missing or of the wrong kind. Knows nothing of what a key means.
 
 use super::keys::{self, Fill, Key, Kind};
-use super::photographs::Fetch;
+use super::photographs::{Fetch, Shared};
 use super::problem::{Problem, Problems, Source, quote};
 use super::suggest::nearest;
-use crate::photo::PhotoError;
-use quarterturn_geometry::photo::Photograph;
 use std::cell::{Cell, RefCell};
 use std::ops::Range;
-use std::path::Path;
 use std::sync::Arc;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -27,14 +24,14 @@ pub(super) struct Reading<'a> {
     text: &'a str,
     source: Arc<Source>,
     metric: Cell<bool>,
-    fetch: &'a Fetch<'a>,
+    fetch: Option<&'a Fetch<'a>>,
     photographs: Cell<usize>,
     problems: RefCell<Vec<Problem>>,
     unkept: Cell<usize>,
 }
 
 impl<'a> Reading<'a> {
-    pub(super) fn new(text: &'a str, file: &str, fetch: &'a Fetch<'a>) -> Self {
+    pub(super) fn new(text: &'a str, file: &str, fetch: Option<&'a Fetch<'a>>) -> Self {
         Self {
             text,
             source: Source::new(file, text),
@@ -55,14 +52,10 @@ impl<'a> Reading<'a> {
         self.metric.set(metric);
     }
 
-    /// A photograph that the plan names.
-    pub(super) fn fetch(&self, name: &Path) -> Result<Photograph, PhotoError> {
-        (self.fetch)(name)
-    }
-
-    /// How many photographs the plan names, as far as it was read; 1 at least.
-    pub(super) fn photographs(&self) -> usize {
-        self.photographs.get().max(1)
+    /// What fetches the photographs that the plan names, and how many it names, as far as it was read.
+    /// None where they are not to be looked at.
+    pub(super) fn photographs(&self) -> Option<Shared<'a>> {
+        Some(Shared { fetch: self.fetch?, count: self.photographs.get().max(1) })
     }
 
     pub(super) fn one_more_photograph(&self) {

@@ -3,8 +3,8 @@
 use super::reader::Section;
 use quarterturn_geometry::job::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
 use quarterturn_geometry::measure::Length;
-use quarterturn_geometry::wood::Threshold;
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
+use quarterturn_geometry::wood::Threshold;
 
 pub(super) fn saw(shop: &Section<'_>) -> Saw {
     let saw = shop.table("saw");

@@ -1,8 +1,8 @@
 //! `[blanks.shows]`: what the ends of a blank show, and the guess where nothing is said.
 
 use super::blanks::Milling;
+use super::photographs::{Flat, Photo, Wrong};
 use super::reader::Section;
-use super::photographs::{Flat, Photo};
 use super::traced::{self, EndSeen, Lines, PartWay};
 use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::photo::End as PhotoEnd;
@@ -24,6 +24,8 @@ struct End {
     pith: Option<[Length; 2]>,
     heartwood: Option<Length>,
     traced: Option<Lines>,
+    /// Whether a photograph is named, rightly or not.
+    photographed: bool,
 }
 
 /// What the ends come to: how the rings run, and what colours they have.
@@ -54,10 +56,11 @@ pub(super) struct Shows<'a> {
 
 impl<'a> Shows<'a> {
     pub(super) fn read(section: Section<'a>, rough: bool) -> Self {
+        let [(near, near_photo), (far, far_photo)] = ["near", "far"].map(|name| end(&section.table(name)));
         let shows = Self {
-            near: end(&section.table("near")),
-            far: end(&section.table("far")),
-            photos: ["near", "far"].map(|name| Photo::read(&section.table(name).table("photo"))),
+            near,
+            far,
+            photos: [near_photo, far_photo],
             rough: section.maybe_choice("given", &[false, true]).unwrap_or(rough),
             ring_width: section.length("ring_width"),
             seed: section.small("seed"),
@@ -72,7 +75,8 @@ impl<'a> Shows<'a> {
 
     /// Reports what doesn't go together.
     fn check(&self) {
-        let lines = |i: usize| lines_of([&self.near, &self.far][i]).is_some() || self.photos[i].is_some();
+        let photo = |i: usize| [&self.near, &self.far][i].as_ref().is_some_and(|end| end.photographed);
+        let lines = |i: usize| lines_of([&self.near, &self.far][i]).is_some() || photo(i);
         let pith = |i: usize| [&self.near, &self.far][i].as_ref().is_some_and(|end| end.pith.is_some());
         for (i, name) in ["near", "far"].into_iter().enumerate() {
             if lines(i) && !pith(i) && !lines(1 - i) && pith(1 - i) {
@@ -148,10 +152,17 @@ impl<'a> Shows<'a> {
         let from = [0, 1].map(|axis| off[axis].mm() / whole[axis]);
         let to = [0, 1].map(|axis| (off[axis] + milled[axis]).mm() / whole[axis]);
         let traced = [&self.near, &self.far].map(|end| lines_of(end).is_some());
-        let flat = |i: usize, end: PhotoEnd| {
-            self.photos[i].as_ref().map(|photo| photo.flat(end, whole, [from, to], !traced[i])).transpose()
+        let asked = [0, 1].map(|i| self.photos[i].as_ref().map(|photo| &photo.asked));
+        let Some(shared) = self.section.reading.photographs() else { return Some([None, None]) };
+        let flat = move |i: usize, end: PhotoEnd| {
+            asked[i].map(|asked| asked.flat(&shared, end, whole, [from, to], !traced[i])).transpose()
         };
-        let flats = [flat(0, PhotoEnd::Near), flat(1, PhotoEnd::Far)];
+        let crashed = |_| Err(Wrong::crashed());
+        let flats = std::thread::scope(|scope| {
+            let near = scope.spawn(move || flat(0, PhotoEnd::Near));
+            let far = flat(1, PhotoEnd::Far);
+            [near.join().unwrap_or_else(crashed), far]
+        });
         let mut good = true;
         let flats = [0, 1].into_iter().zip(flats).map(|(i, flat)| {
             flat.unwrap_or_else(|wrong| {
@@ -182,7 +193,9 @@ impl<'a> Shows<'a> {
         let (ends, mm) = ([seen(0), seen(1)], [size.width.mm(), size.thickness.mm(), size.length.mm()]);
         let join = |ends: [&EndSeen<'_>; 2]| traced::joined(ends, &self.part_way, mm, off);
         let agreed = match (found(0), found(1), &ends) {
-            (Some(near), Some(far), [EndSeen::Found(..), EndSeen::Found(..)]) => found::agreeing(&near.lines, &far.lines),
+            (Some(near), Some(far), [EndSeen::Found(..), EndSeen::Found(..)]) => {
+                found::agreeing(&near.lines, &far.lines)
+            }
             _ => None,
         };
         let again = |why: Unjoined| {
@@ -285,14 +298,16 @@ fn lines_of(end: &Option<End>) -> Option<&Lines> {
     end.as_ref()?.traced.as_ref()
 }
 
-fn end(section: &Section<'_>) -> Option<End> {
+/// What is said of an end, and its photograph.
+fn end<'a>(section: &Section<'a>) -> (Option<End>, Option<Photo<'a>>) {
     if !section.is_there() || section.is_broken() {
-        return None;
+        return (None, None);
     }
     let before = section.reading.count();
     let pith = section.lengths("pith");
     let heartwood = section.maybe_length("heartwood");
     let traced = Lines::read(&section.table("traced"));
+    let photo = Photo::read(&section.table("photo"));
     if !section.has("traced") && !section.has("photo") && !section.has("pith") && section.reading.count() == before {
         let right = "add pith = [u, v], lines in traced, or a photo".to_owned();
         section.report("pith", "nothing is said of this end".to_owned(), right);
@@ -301,7 +316,8 @@ fn end(section: &Section<'_>) -> Option<End> {
         let what = "a heartwood radius and traced lines don't go together".to_owned();
         section.report("heartwood", what, "give the heartwood line in traced".to_owned());
     }
-    Some(End { pith, heartwood, traced })
+    let photographed = section.has("photo");
+    (Some(End { pith, heartwood, traced, photographed }), photo)
 }
 
 /// Where the pith may be in a blank that nobody described: below its lower face, as in a

@@ -23,7 +23,8 @@ fn letters<'a>(blanks: &[&'a Blank], holds: impl Fn(&Photographs) -> bool) -> Ve
 }
 
 fn not_followed(i: usize, blanks: &[&Blank]) -> Option<Finding> {
-    let why = |blank: &&Blank| Some(format!("{}: {}", blank.letter, blank.figure.photographs()?.not_followed.as_ref()?));
+    let why =
+        |blank: &&Blank| Some(format!("{}: {}", blank.letter, blank.figure.photographs()?.not_followed.as_ref()?));
     let whys: Vec<String> = blanks.iter().filter_map(why).collect();
     if whys.is_empty() {
         return None;

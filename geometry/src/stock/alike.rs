@@ -41,7 +41,8 @@ pub fn pairs<'a>(blanks: &[&'a Blank], threshold: Threshold) -> Vec<Pair<'a>> {
             }
             let Comparison { sapwood, heartwood, assumed } = compare(one.tones(), two.tones(), threshold);
             for (part, difference) in [("sapwood", sapwood), ("heartwood", heartwood)] {
-                let pair = |difference| Pair { first: &first.letter, second: &second.letter, part, difference, assumed };
+                let pair =
+                    |difference| Pair { first: &first.letter, second: &second.letter, part, difference, assumed };
                 all.extend(difference.map(pair));
             }
         }

@@ -373,11 +373,14 @@ mod tests {
             },
         };
         let (window, lamp) = ([0.9, 0.95, 1.0], [0.7, 0.52, 0.33]);
-        let seen = |carded| compare(&photographed(window, carded).tones(), &photographed(lamp, carded).tones(), Threshold::default());
+        let seen = |carded| {
+            compare(&photographed(window, carded).tones(), &photographed(lamp, carded).tones(), Threshold::default())
+        };
         assert!(seen(true).sapwood.unwrap().delta < 1e-3 && !seen(true).assumed);
         assert_eq!(seen(true).sapwood.unwrap().reading, Reading::Alike);
         assert!(seen(false).sapwood.unwrap().delta > 10.0 && seen(false).assumed);
-        let mixed = compare(&photographed(window, true).tones(), &photographed(lamp, false).tones(), Threshold::default());
+        let mixed =
+            compare(&photographed(window, true).tones(), &photographed(lamp, false).tones(), Threshold::default());
         assert!(mixed.assumed);
     }
 
@@ -389,7 +392,10 @@ mod tests {
             balance: Balance::Assumed,
         };
         let read = |one, two, threshold| {
-            compare(&blank(one).tones(), &blank(two).tones(), Threshold::new(threshold).unwrap()).heartwood.unwrap().reading
+            compare(&blank(one).tones(), &blank(two).tones(), Threshold::new(threshold).unwrap())
+                .heartwood
+                .unwrap()
+                .reading
         };
         assert_eq!(read([78, 52, 38], [96, 66, 49], 3.0), Reading::FirstDarker);
         assert_eq!(read([96, 66, 49], [78, 52, 38], 3.0), Reading::SecondDarker);

@@ -88,7 +88,9 @@ mod tests;
 mod traced;
 mod years;
 
-pub use balance::{Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, Tones, compare};
+pub use balance::{
+    Balance, Card, CardError, Comparison, Difference, Gain, Photographed, Reading, Threshold, Tones, compare,
+};
 pub use colour::Colour;
 pub use data::{
     Claim, Food, Found, Irritation, Movement, Openness, Published, Seasons, Shrinkage, Source, Traits, WoodData,

@@ -35,7 +35,7 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
     let plans = layup::samples()?;
     for plan in &plans {
         let text = std::fs::read_to_string(plan)?;
-        let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
+        let job = quarterturn::plan::read(&text, &plan.to_string_lossy()).map_err(|p| p.to_string())?.job;
         let board = job.work().board?;
         let size = board.finished();
         for hold in &job.handholds {
@@ -86,8 +86,9 @@ fn chain() -> Result<Vec<Value>, Box<dyn Error>> {
 /// How long a face takes at 300 dots an inch on two threads, for as many pixels as 16 x 12 in has.
 fn faces() -> Result<Vec<Value>, Box<dyn Error>> {
     let took = |name: &str| -> Result<f64, Box<dyn Error>> {
-        let text = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples").join(name))?;
-        let job = quarterturn::plan::read(&text, name).map_err(|p| p.to_string())?.job;
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples").join(name);
+        let text = std::fs::read_to_string(&path)?;
+        let job = quarterturn::plan::read(&text, &path.to_string_lossy()).map_err(|p| p.to_string())?.job;
         let board = job.work().board?;
         let options = FaceOptions { pixel: 25.4 / 300.0, glue_lines: false, workers: 2, figure: FigureDrawn::Whole };
         let taken = seconds(5, || board.picture(Face::Upper, &options));
@@ -274,7 +275,7 @@ fn layup_samples() -> Result<Vec<Value>, Box<dyn Error>> {
     let mut rows = Vec::new();
     for plan in layup::samples()? {
         let text = std::fs::read_to_string(&plan)?;
-        let job = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?.job;
+        let job = quarterturn::plan::read(&text, &plan.to_string_lossy()).map_err(|p| p.to_string())?.job;
         let outcome = job.work();
         let trims = *outcome.board.clone()?.trims();
         let panels: Vec<_> = outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect();
@@ -297,7 +298,7 @@ fn layup_sheet() -> Result<Value, Box<dyn Error>> {
     let mut slowest = (0.0, String::new(), 0);
     for path in layup::samples()? {
         let text = std::fs::read_to_string(&path)?;
-        let plan = quarterturn::plan::read(&text, "sample").map_err(|p| p.to_string())?;
+        let plan = quarterturn::plan::read(&text, &path.to_string_lossy()).map_err(|p| p.to_string())?;
         let wishes = Wishes::default();
         let shown = quarterturn::sheet_of(&plan, &wishes)?.sheet.candidates.len();
         let taken = seconds(5, || quarterturn::sheet_of(&plan, &wishes).map(|tried| tried.files.len()).ok());

@@ -82,6 +82,12 @@ fn something(kind: Kind) -> Value {
         Kind::Whole(least, _) => Value::Integer(least),
         Kind::Switch => Value::Boolean(true),
         Kind::Percent | Kind::Share => Value::Float(0.5),
+        Kind::Number(least, _) => Value::Float(least),
+        Kind::Numbers(names) => Value::Array(names.iter().map(|_| Value::Float(9.0)).collect()),
+        Kind::Places => {
+            let point = |x: f64, y: f64| Value::Array(vec![Value::Float(x), Value::Float(y)]);
+            Value::Array(vec![point(10.0, 90.0), point(90.0, 90.0), point(90.0, 10.0), point(10.0, 10.0)])
+        }
         Kind::Colour => Value::String("#102030".to_owned()),
         Kind::Length(bounds) | Kind::Pair(_, _, bounds) => Value::String(a_length(bounds)),
         Kind::Lengths(names, bounds) => Value::Array(names.iter().map(|_| Value::String(a_length(bounds))).collect()),

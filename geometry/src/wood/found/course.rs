@@ -57,7 +57,7 @@ pub(super) fn far_direction(sheet: &Sheet, deviation: f64) -> f64 {
 
 fn direction(sheet: &Sheet, deviation: f64, window: f64) -> f64 {
     let [a, b, c] = tensor(sheet, deviation, window);
-    let longer = a.with(&c, |a, c| a - c).with(&b, |d, b| d.hypot(2.0 * b));
+    let longer = a.with(&c, |a, c| a - c).with(&b, |d, b| (d * d + 4.0 * b * b).sqrt());
     longer.with(&a.with(&c, |a, c| a + c), |d, sum| d / (sum + 1.0e-9)).mean()
 }
 
@@ -90,8 +90,9 @@ impl Course {
         let [a, b, c] = [part(0), part(1), part(2)];
         let difference = a.with(&c, |a, c| a - c);
         let angle = b.with(&difference, |b, d| 0.5 * (2.0 * b).atan2(d));
-        let clear =
-            difference.with(&b, |d, b| d.hypot(2.0 * b)).with(&a.with(&c, |a, c| a + c), |d, s| d / (s + 1.0e-9));
+        let clear = difference
+            .with(&b, |d, b| (d * d + 4.0 * b * b).sqrt())
+            .with(&a.with(&c, |a, c| a + c), |d, s| d / (s + 1.0e-9));
         let across = [angle.map(f32::cos), angle.map(f32::sin)];
         let across = one_sense(across, &clear);
         Course { across, scale }
