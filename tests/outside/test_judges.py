@@ -17,6 +17,7 @@ from scipy.stats import norm
 
 import chance
 import drawings
+import faces_agree
 import figures
 import judge as common
 import layups
@@ -602,6 +603,35 @@ class Photographs(unittest.TestCase):
         off = np.array(self.corners) + [[0, 0], [0, 0], [1.5, 1.5], [0, 0]]
         self.assertIn("off by 2.12", self.corners_found(off.tolist()))
         self.assertIn("no corners found: nothing", self.corners_found(None, "nothing"))
+
+
+class FacesAgree(unittest.TestCase):
+    """Two faces that should be of one board."""
+
+    def found(self, change):
+        from PIL import Image
+
+        chance = np.random.default_rng(5)
+        board = np.full((300, 400, 3), (78, 52, 38), dtype=float)
+        board[:70] = (196, 166, 124)
+        board += chance.normal(0, 6, board.shape)
+        with tempfile.TemporaryDirectory() as name:
+            folders = [Path(name) / "a", Path(name) / "b"]
+            for folder, pixels in zip(folders, (board, change(board + chance.normal(0, 6, board.shape)))):
+                folder.mkdir()
+                for side in ("upper", "lower"):
+                    picture = Image.fromarray(np.clip(pixels, 0, 255).astype(np.uint8))
+                    picture.save(folder / f"face-{side}.png", dpi=(96, 96))
+            return " ".join(failures(lambda checks: faces_agree.judge(*folders, checks)))
+
+    def test_the_same(self):
+        self.assertEqual(self.found(lambda pixels: pixels), "")
+
+    def test_mirrored_or_moved_or_of_another_colour(self):
+        self.assertIn("light in one", self.found(lambda pixels: pixels[::-1]))
+        self.assertIn("light in one", self.found(lambda pixels: np.roll(pixels, 8, axis=0)))
+        self.assertIn("apart in the mean", self.found(lambda pixels: pixels * 1.25))
+        self.assertIn("apart in the mean", self.found(lambda pixels: pixels[1:]))
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@
 
 use super::reader::Section;
 use crate::photo::PhotoError;
-use quarterturn_geometry::photo::{Corners, End, Photograph, balanced, find, finest, rectify};
+use quarterturn_geometry::photo::{Corners, End, Photograph, balanced, find, finest, rectify, without_rim};
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::wood::Balance;
 use quarterturn_geometry::wood::found::{self, Found, NoRings};
@@ -17,6 +17,9 @@ pub type Fetch<'f> = dyn Fn(&Path) -> Result<Photograph, PhotoError> + Sync + 'f
 const FINEST: f64 = 25.4 / 400.0;
 /// All flat ends of a plan have so many pixels at most; in memory each takes some 11 bytes.
 const MOST_PIXELS: f64 = 4.0e7;
+
+/// How far background is blurred into the end, pixels of the photograph: our own choice.
+const BLURRED: f64 = 3.0;
 
 /// One end's photograph, as the plan names it.
 pub(super) struct Photo<'a> {
@@ -120,6 +123,10 @@ impl Asked {
         // Rings are looked for in the very picture that shows them.
         let pixel = size[0] / picture.width as f64;
         let rings = if look_for_rings { found::find(&picture, pixel) } else { Err(NoRings::NotAPicture) };
+        // Where the picture ends at the end's own outline, and not within what milling takes off.
+        let rim = |here: bool| if here { (BLURRED * finest(&corners, size) / pixel).ceil() as usize } else { 0 };
+        let outline = [from[0] <= 0.0, to[0] >= 1.0, to[1] >= 1.0, from[1] <= 0.0];
+        let picture = without_rim(picture, outline.map(rim));
         Ok(Flat { picture, corners_found: self.corners.is_none(), light_assumed: balance.is_assumed(), rings })
     }
 

@@ -4,8 +4,9 @@ use super::promised::Promised;
 use super::{Board, Spot};
 use crate::cut::Face;
 use crate::picture::Picture;
-use crate::wood::Colour;
+use crate::wood::{Block, Colour, Figure};
 use nalgebra::Point3;
+use std::ops::Range;
 
 /// How a face is drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -88,21 +89,65 @@ impl Board {
             None => self.colour_of(spot, options.pixel),
             Some(promised) => self.colour_shown(spot, options.pixel, promised.at(spot, at)),
         };
+        let from_top = |row: usize| ((first + row) as f64 + 0.5) * step_y;
+        let y = |row: usize| if face == Face::Upper { size.width - from_top(row) } else { from_top(row) };
+        let at = |column: usize, row: usize| Point3::new((column as f64 + 0.5) * step_x, y(row), z);
+        let count = rows.len() / (width * 3);
         let places = self.places_at(width, step_x);
-        for (row, line) in rows.chunks_mut(width * 3).enumerate() {
-            let from_top = ((first + row) as f64 + 0.5) * step_y;
-            let y = if face == Face::Upper { size.width - from_top } else { from_top };
-            for ((column, pixel), place) in line.chunks_exact_mut(3).enumerate().zip(&places) {
-                let (x, place) = ((column as f64 + 0.5) * step_x, *place);
-                let at = Point3::new(x, y, z);
-                let colour = self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at));
-                let mut rgb = colour.map_or([0; 3], Colour::to_srgb8);
-                if options.glue_lines && self.near_glue_line(place, x, y, hairline) {
-                    rgb = rgb.map(|c| c / 2);
+        for run in places.chunk_by(|a, b| a == b).scan(0, |from, run| {
+            *from += run.len();
+            Some((*from - run.len()..*from, run[0]))
+        }) {
+            let (columns, place) = run;
+            // Blanks lie across the strip: along it each row shows one.
+            let blank = |row: usize| self.spot_in(place, &at(columns.start, row)).map(|spot| spot.blank);
+            let mut top = 0;
+            while top < count {
+                let here = blank(top);
+                let bottom = (top + 1..count).find(|row| blank(*row) != here).unwrap_or(count);
+                let piece = Window { columns: columns.clone(), rows: top..bottom };
+                let block = self.block(place, &piece, &at, options.pixel);
+                let at_once = promised.is_none()
+                    && block.is_some_and(|(figure, block)| {
+                        let start = (top * width + columns.start) * 3;
+                        figure.draw(&block, &mut rows[start..], width * 3)
+                    });
+                if !at_once || options.glue_lines {
+                    for row in top..bottom {
+                        for column in columns.clone() {
+                            let pixel = &mut rows[(row * width + column) * 3..][..3];
+                            let at = at(column, row);
+                            if !at_once {
+                                let colour = self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at));
+                                pixel.copy_from_slice(&colour.map_or([0; 3], Colour::to_srgb8));
+                            }
+                            if options.glue_lines && self.near_glue_line(place, at.x, at.y, hairline) {
+                                pixel.iter_mut().for_each(|c| *c /= 2);
+                            }
+                        }
+                    }
                 }
-                pixel.copy_from_slice(&rgb);
+                top = bottom;
             }
         }
+    }
+
+    /// What a part of one strip shows of one blank, as a block of that blank's own.
+    fn block(
+        &self,
+        place: usize,
+        piece: &Window,
+        at: &impl Fn(usize, usize) -> Point3<f64>,
+        grain: f64,
+    ) -> Option<(&Figure, Block)> {
+        let (first, last) = ([piece.columns.start, piece.rows.start], [piece.columns.end - 1, piece.rows.end - 1]);
+        let spot = |column: usize, row: usize| self.spot_in(place, &at(column, row));
+        let from = spot(first[0], first[1])?;
+        let (right, down) = (spot(last[0], first[1])?, spot(first[0], last[1])?);
+        let step = |to: Point3<f64>, count: usize| (to - from.at) / count.max(1) as f64;
+        let steps = [step(right.at, last[0] - first[0]), step(down.at, last[1] - first[1])];
+        let block = Block { from: from.at, steps, pixels: [piece.columns.len(), piece.rows.len()], grain };
+        Some((&self.blank_at(&from)?.figure, block))
     }
 
     /// Z of a face in the finished frame.
@@ -129,6 +174,12 @@ impl Board {
         self.span(place).into_iter().any(|line| inside(line, size.length) && near(line, x))
             || self.blank_spans(place).into_iter().flatten().any(|line| inside(line, size.width) && near(line, y))
     }
+}
+
+/// Columns and rows of a picture.
+struct Window {
+    columns: Range<usize>,
+    rows: Range<usize>,
 }
 
 /// How wide a glue line is drawn where the picture is fine enough, mm (common practice, no source:

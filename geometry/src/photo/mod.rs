@@ -11,6 +11,7 @@
 //! | `photograph` | pixels as stored, and how they stand upright |
 //! | `projective` | the map from the flat end into the photograph |
 //! | `rectify`, `sample` | the flat end, resampled without aliasing |
+//! | `rim` | the background taken out of a flat end's rim |
 //! | `upright` | the eight ways in which a camera may have been held |
 //! | `reduce` | a photograph made smaller |
 //! | `card` | a card in the photograph, and colours in its light |
@@ -40,6 +41,7 @@ mod photograph;
 mod projective;
 mod rectify;
 mod reduce;
+mod rim;
 mod sample;
 mod upright;
 
@@ -50,4 +52,5 @@ pub use photograph::Photograph;
 pub use projective::Projective;
 pub use rectify::{MOST_PIXELS, Rectified, RectifyError, finest, rectify};
 pub use reduce::reduced;
+pub use rim::without_rim;
 pub use upright::Upright;

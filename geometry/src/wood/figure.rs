@@ -17,6 +17,7 @@ use super::colour::Colour;
 use super::ends::{Between, Promise};
 use super::noise::{ease, hold, hold32, ramp};
 use super::photographs::Photographs;
+use super::pictured::Block;
 use super::pores::Grid;
 use super::profile::Profile;
 use super::rays::Fan;
@@ -271,17 +272,28 @@ impl Figure {
         Colour { r, g, b }
     }
 
-    /// The colour out of photographs: where single rings are not shown, the mean over some of them; where nothing
-    /// is, that of the whole.
+    /// Draws a whole block at once, where colours are from photographs; see [`super::Pictured::draw`]. `false`, and nothing
+    /// drawn, where they are not, or it can't be drawn so.
+    pub fn draw(&self, block: &Block, bytes: &mut [u8], stride: usize) -> bool {
+        self.photographs.as_ref().is_some_and(|photographs| photographs.pictured.draw(block, bytes, stride))
+    }
+
+    /// The colour out of photographs: where single rings are not shown, that of heartwood or sapwood, or the mean over
+    /// some rings; where nothing is, that of the whole.
     fn colour_photographed(&self, photographs: &Photographs, at: &Point3<f64>, grain: f64, shown: Shown) -> Colour {
         let pictured = &photographs.pictured;
         if shown.rings >= 1.0 && shown.zones >= 1.0 {
             return pictured.colour(at, grain);
         }
-        let wide = 2.0 * pictured.ring_width();
-        let broad = pictured.mean().mix(pictured.colour(at, grain.max(wide)), shown.zones);
+        let place = self.source.place(at);
+        let tones = photographs.tones();
+        let zone = match (tones.heartwood, tones.sapwood) {
+            (Some(heart), Some(sap)) => sap.mix(heart, self.heartwood_share(&place, grain)),
+            _ => pictured.colour(at, grain.max(2.0 * pictured.ring_width())),
+        };
+        let broad = pictured.mean().mix(zone, shown.zones);
         let Colour { r, g, b } = broad.mix(pictured.colour(at, grain), shown.rings * shown.zones);
-        let drawn = 1.0 - self.pencil(at, &self.source.place(at), grain, shown);
+        let drawn = 1.0 - self.pencil(at, &place, grain, shown);
         Colour { r: r * drawn, g: g * drawn, b: b * drawn }
     }
 

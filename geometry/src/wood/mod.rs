@@ -99,6 +99,6 @@ pub use data::{
 pub use figure::{Figure, Shown};
 pub use lab::Lab;
 pub use photographs::{LEAST_CONFIDENCE, LEAST_SENSE, NotFollowed, PhotographedEnd, Photographs, RingsSeen};
-pub use pictured::{Pictured, Unpictured};
+pub use pictured::{Block, Pictured, Unpictured};
 pub use rings::{EndRings, Rings};
 pub use species::{Latewood, Pores, RayLines, Vessels, Wood};

@@ -12,6 +12,9 @@
 //!
 //! colour = (1 − t)⟨C_n⟩ + t⟨C_f⟩ + (1 − h)(C_n − ⟨C_n⟩) + h(C_f − ⟨C_f⟩)
 //!
+//! Within 10 mm of the heartwood line the same distance from that line counts too, the more the nearer it is (least
+//! squares of both, damped: Levenberg 1944), because that line need not follow a ring.
+//!
 //! t = w / length; h steps from 0 to 1 in the middle twentieth of the length. So broad colour is of
 //! both ends in proportion; rings, pores and rays are of the nearer one, as sharp as photographed,
 //! and where the step lies the rings of both are at the same place.
@@ -26,10 +29,11 @@
 //! and rays are where they are in the wood: only rings are followed.
 
 use super::colour::Colour;
-use super::ends::{Between, Field};
+use super::ends::{Between, Field, HEARTWOOD};
 use super::noise::{ease, hold, ramp};
 use crate::picture::Picture;
-use nalgebra::{Point2, Point3, Vector2};
+use nalgebra::{Point2, Point3, Vector2, Vector3};
+use std::sync::OnceLock;
 
 /// Cells of the lattice along the longer side, and along the grain.
 const CELLS: f64 = 36.0;
@@ -41,6 +45,12 @@ const FARTHEST_STEP: f64 = 0.25;
 const LEAST_SLOPE: f64 = 0.2;
 /// Width of a ring where none is known, mm: only to tell detail from broad colour.
 const USUAL_RING: f64 = 3.0;
+/// How much the heartwood line counts beside the rings at the line itself, and how far from it it counts at all, mm.
+const LINE_WEIGHT: f64 = 4.0;
+const LINE_REACH: f64 = 10.0;
+/// Where line and rings run alike, the least squares of both are damped by so much; over how many mm slopes are taken.
+const DAMPED: f64 = 0.05;
+const SMALL: f64 = 0.05;
 /// Over which share of the length the detail passes from one end to the other.
 const PASSING: f64 = 0.05;
 
@@ -100,7 +110,9 @@ impl Pictured {
         let (size, length) = (wood.ends().size, wood.ends().length);
         let photographs = photographs(size, near, far)?;
         let (_, _, ring_width) = wood.years();
-        let ways = Some(Ways::new(&wood.field(""), size, length));
+        let line = wood.beyond_boundary(HEARTWOOD, &Point3::origin()).is_some();
+        let field = wood.field(if line { HEARTWOOD } else { "" });
+        let ways = Some(Ways::new(&field, line, size, length));
         Ok(Pictured { size, length, mean: mean(&photographs), photographs, ways, ring_width })
     }
 
@@ -187,7 +199,7 @@ fn mean(photographs: &[Option<Photograph>; 2]) -> Colour {
 /// Detail and broad colour of both ends put together.
 #[inline]
 fn both(near: ([f32; 3], [f32; 3]), far: ([f32; 3], [f32; 3]), t: f32) -> [f32; 3] {
-    let h = ease(ramp(f64::from(t), 0.5 - 0.5 * PASSING, 1.0 / PASSING));
+    let h = passed(t);
     std::array::from_fn(|c| {
         let broad = (1.0 - t) * near.1[c] + t * far.1[c];
         let detail = (1.0 - h) * (near.0[c] - near.1[c]) + h * (far.0[c] - far.1[c]);
@@ -200,6 +212,118 @@ fn held(x: f64, size: f64) -> f64 {
     hold(x, -size, 2.0 * size)
 }
 
+/// A rectangle of pixels to be drawn: where the middle of the upper left one lies in the blank, and how far it is from
+/// pixel to pixel.
+#[derive(Debug, Clone, Copy)]
+pub struct Block {
+    /// The first pixel's place.
+    pub from: Point3<f64>,
+    /// To the next one of a row, and to the next row.
+    pub steps: [Vector3<f64>; 2],
+    /// Columns and rows.
+    pub pixels: [usize; 2],
+    /// The size of a pixel, mm.
+    pub grain: f64,
+}
+
+/// What changes slowly over a block, at a node of its lattice.
+#[derive(Clone, Copy)]
+struct Node {
+    /// Place in the pixels of the level.
+    place: [f32; 2],
+    /// What makes the end's own broad colour that of both, 0 to 65535.
+    broad: [f32; 4],
+}
+
+/// Nodes lie no farther apart than this, mm, nor than so many pixels.
+const APART: f64 = 1.4;
+const MOST_APART: f64 = 16.0;
+
+impl Pictured {
+    /// Draws a block as [`Pictured::colour`] does pixel by pixel, into sRGB bytes, `stride` of them from row to row:
+    /// what changes slowly is worked out on a lattice, and of the photograph the level is taken whose pixels are
+    /// nearest in size.
+    ///
+    /// `false`, and nothing drawn, where the detail passes from one end to the other within it.
+    pub fn draw(&self, block: &Block, bytes: &mut [u8], stride: usize) -> bool {
+        let [columns, rows] = block.pixels;
+        let corner = |i: usize, j: usize| block.from + block.steps[0] * i as f64 + block.steps[1] * j as f64;
+        let last = [columns.saturating_sub(1), rows.saturating_sub(1)];
+        let corners = [corner(0, 0), corner(last[0], 0), corner(0, last[1]), corner(last[0], last[1])];
+        let passing = corners.map(|at| passed((at.z / self.length) as f32));
+        let end = match &self.photographs {
+            [Some(_), Some(_)] if passing == [0.0; 4] => 0,
+            [Some(_), Some(_)] if passing == [1.0; 4] => 1,
+            [Some(_), None] => 0,
+            [None, Some(_)] => 1,
+            _ => return false,
+        };
+        let Some(photograph) = &self.photographs[end] else { return false };
+        let level = photograph.nearest_level(block.grain);
+        let apart = ((APART / block.grain).floor()).clamp(1.0, MOST_APART) as usize;
+        let across: Vec<usize> = (0..last[0]).step_by(apart).chain([last[0]]).collect();
+        let node_row = |j: usize| -> Vec<Node> {
+            across.iter().map(|i| self.node(&corner(*i, j), end, level, block.grain)).collect()
+        };
+        let mut upper = node_row(0);
+        for top in (0..rows).step_by(apart) {
+            let bottom = (top + apart).min(last[1]).max(top);
+            let lower = node_row(bottom);
+            let until = if bottom == last[1] { rows } else { bottom };
+            for row in top..until {
+                let t = if bottom > top { (row - top) as f32 / (bottom - top) as f32 } else { 0.0 };
+                let nodes = upper.iter().zip(&lower).map(|(a, b)| a.mix(b, t));
+                let Some(line) = bytes.get_mut(row * stride..row * stride + 3 * columns) else { return false };
+                photograph.levels[level].draw_row(nodes, &across, line);
+            }
+            upper = lower;
+            if until == rows {
+                break;
+            }
+        }
+        true
+    }
+
+    fn node(&self, at: &Point3<f64>, end: usize, level: usize, grain: f64) -> Node {
+        let at = Point3::new(held(at.x, self.size.x), held(at.y, self.size.y), hold(at.z, 0.0, self.length));
+        let ways = self.ways_at(&at);
+        let t = (at.z / self.length) as f32;
+        let wide = grain.max(self.ring_width);
+        let broad = match &self.photographs {
+            [Some(near), Some(far)] => {
+                let [near, far] =
+                    [(near, 0), (far, 1)].map(|(photograph, end)| photograph.colour(&(at.xy() + ways[end]), wide));
+                let more = |c: usize| if end == 0 { t * (far[c] - near[c]) } else { (1.0 - t) * (near[c] - far[c]) };
+                [more(0) * FULL, more(1) * FULL, more(2) * FULL, 0.0]
+            }
+            _ => [0.0; 4],
+        };
+        let place = self.photographs[end].as_ref().map_or([0.0; 2], |photograph| {
+            let place = at.xy() + ways[end];
+            let share = 1.0 / (1_u64 << level) as f64;
+            let x = place.x * photograph.per.x * share - 0.5;
+            let y = (photograph.height - place.y) * photograph.per.y * share - 0.5;
+            [x as f32, y as f32]
+        });
+        Node { place, broad }
+    }
+}
+
+/// How far the detail has passed from the near end's to the far end's.
+#[inline]
+fn passed(t: f32) -> f32 {
+    ease(ramp(f64::from(t), 0.5 - 0.5 * PASSING, 1.0 / PASSING))
+}
+
+impl Node {
+    fn mix(&self, other: &Node, t: f32) -> Node {
+        Node {
+            place: std::array::from_fn(|n| self.place[n] + t * (other.place[n] - self.place[n])),
+            broad: std::array::from_fn(|n| self.broad[n] + t * (other.broad[n] - self.broad[n])),
+        }
+    }
+}
+
 /// The ways from each point of the blank to its two ends, on a lattice.
 #[derive(Debug, Clone)]
 struct Ways {
@@ -210,7 +334,7 @@ struct Ways {
 }
 
 impl Ways {
-    fn new(field: &Field, size: Vector2<f64>, length: f64) -> Ways {
+    fn new(field: &Field, line: bool, size: Vector2<f64>, length: f64) -> Ways {
         let longer = size.x.max(size.y);
         let cells = [size.x, size.y].map(|side| ((CELLS * side / longer).ceil() as usize).max(1));
         let cells = [cells[0], cells[1], STATIONS];
@@ -220,7 +344,7 @@ impl Ways {
             for j in 0..=cells[1] {
                 for i in 0..=cells[0] {
                     let at = Point3::new(i as f64 * cell[0], j as f64 * cell[1], k as f64 * cell[2]);
-                    let way = |w: f64| way(field, &at, w, FARTHEST_STEP * longer).map(|x| x as f32);
+                    let way = |w: f64| way(field, line, &at, w, FARTHEST_STEP * longer).map(|x| x as f32);
                     // At an end the way there is none.
                     let near = if k == 0 { Vector2::zeros() } else { way(0.0) };
                     let far = if k == cells[2] { Vector2::zeros() } else { way(length) };
@@ -254,14 +378,26 @@ impl Ways {
     }
 }
 
-/// The way from a point to where its ring is at the station w, at right angles to the rings.
-fn way(field: &Field, at: &Point3<f64>, w: f64, farthest: f64) -> Vector2<f64> {
-    let wanted = field.at(at).at;
+/// The way from a point to where its ring is at the station w, at right angles to the rings; near the heartwood line,
+/// where there is one, to where it is as far from that too.
+fn way(field: &Field, line: bool, at: &Point3<f64>, w: f64, farthest: f64) -> Vector2<f64> {
+    let wanted = field.at(at);
+    let weight = if line { LINE_WEIGHT * (1.0 - wanted.beyond.abs() / LINE_REACH).max(0.0) } else { 0.0 };
     let mut way = Vector2::zeros();
     for _ in 0..STEPS {
-        let here = field.at(&Point3::new(at.x + way.x, at.y + way.y, w));
-        let slope = here.slope.norm_squared().max(LEAST_SLOPE);
-        let step = here.slope * ((wanted - here.at) / slope);
+        let place = Point3::new(at.x + way.x, at.y + way.y, w);
+        let here = field.at(&place);
+        let step = if weight > 0.0 {
+            let beyond = |u: f64, v: f64| field.at(&Point3::new(place.x + u, place.y + v, w)).beyond - here.beyond;
+            let slope = Vector2::new(beyond(SMALL, 0.0), beyond(0.0, SMALL)) / SMALL;
+            let (off, off_line) = (wanted.at - here.at, wanted.beyond - here.beyond);
+            let sum = here.slope * here.slope.transpose() + slope * slope.transpose() * weight;
+            let damped = sum + nalgebra::Matrix2::identity() * DAMPED;
+            let pull = here.slope * off + slope * (weight * off_line);
+            damped.try_inverse().map_or_else(Vector2::zeros, |inverse| inverse * pull)
+        } else {
+            here.slope * ((wanted.at - here.at) / here.slope.norm_squared().max(LEAST_SLOPE))
+        };
         way += step * (farthest / step.norm().max(farthest));
     }
     if way.iter().all(|x| x.is_finite()) { way } else { Vector2::zeros() }
@@ -281,8 +417,12 @@ struct Photograph {
 struct Level {
     width: usize,
     height: usize,
-    light: Vec<[f32; 3]>,
+    /// Linear light, 0 to 65535; the fourth part is none.
+    light: Vec<[u16; 4]>,
 }
+
+/// The whole range of a level's parts.
+const FULL: f32 = 65_535.0;
 
 impl Photograph {
     fn new(picture: &Picture, size: Vector2<f64>) -> Result<Photograph, Unpictured> {
@@ -292,8 +432,8 @@ impl Photograph {
             return Err(Unpictured::NotAPicture);
         }
         let light = |p: &[u8]| {
-            let colour = Colour::from_srgb8([p[0], p[1], p[2]]);
-            [colour.r, colour.g, colour.b]
+            let Colour { r, g, b } = Colour::from_srgb8([p[0], p[1], p[2]]);
+            [r, g, b, 0.0].map(|part| (part * FULL + 0.5) as u16)
         };
         let mut levels = vec![Level { width, height, light: picture.bytes.chunks_exact(3).map(light).collect() }];
         while let Some(smaller) = levels.last().and_then(|level| level.halved([width, height], levels.len() - 1)) {
@@ -301,6 +441,12 @@ impl Photograph {
         }
         let per = Vector2::new(width as f64 / size.x, height as f64 / size.y);
         Ok(Photograph { per, pixel: 1.0 / per.min(), height: size.y, levels })
+    }
+
+    /// The level whose pixels are nearest to `grain` mm in size.
+    fn nearest_level(&self, grain: f64) -> usize {
+        let most = self.levels.len() - 1;
+        if grain <= self.pixel { 0 } else { ((grain / self.pixel).log2().round() as usize).min(most) }
     }
 
     /// Light at a place, averaged over `grain` mm: between the two levels whose pixels are nearest
@@ -339,9 +485,61 @@ impl Level {
         for (y, x) in (0..height).flat_map(|y| (0..width).map(move |x| (2 * y, 2 * x))) {
             let four = [part(x, y), part(x + 1, y), part(x, y + 1), part(x + 1, y + 1)];
             let all: f32 = four.iter().map(|(weight, _)| weight).sum();
-            light.push(std::array::from_fn(|c| four.iter().map(|(weight, p)| weight * p[c]).sum::<f32>() / all));
+            let mean = |c: usize| four.iter().map(|(weight, p)| weight * f32::from(p[c])).sum::<f32>() / all;
+            light.push(std::array::from_fn(|c| (mean(c) + 0.5) as u16));
         }
         Some(Level { width, height, light })
+    }
+
+    /// A row of pixels: nodes stand at the columns `across`.
+    fn draw_row(&self, nodes: impl Iterator<Item = Node>, across: &[usize], line: &mut [u8]) {
+        let srgb = srgb_table();
+        let mut nodes = nodes.zip(across);
+        let Some((mut left, mut from)) = nodes.next() else { return };
+        let (right, bottom) = ((self.width - 1) as f32, (self.height - 1) as f32);
+        let draw = |at: &Node, pixel: &mut [u8]| {
+            let [x, y] = at.place;
+            let light = if x >= 0.0 && y >= 0.0 && x < right && y < bottom {
+                let (i, j) = (x as usize, y as usize);
+                let start = j * self.width + i;
+                let (up, down) =
+                    (&self.light[start..start + 2], &self.light[start + self.width..start + self.width + 2]);
+                mixed([up[0], up[1], down[0], down[1]], x - i as f32, y - j as f32)
+            } else {
+                let [r, g, b] = self.between(f64::from(x) + 0.5, f64::from(y) + 0.5, 0);
+                [r * FULL, g * FULL, b * FULL, 0.0]
+            };
+            for c in 0..3 {
+                // A cast holds to the range.
+                pixel[c] = srgb[usize::from((light[c] + at.broad[c]) as u16)];
+            }
+        };
+        if across.len() == 1 {
+            line.chunks_exact_mut(3).for_each(|pixel| draw(&left, pixel));
+            return;
+        }
+        for (node, to) in nodes {
+            let count = to - from;
+            let per = 1.0 / count.max(1) as f32;
+            let step = Node {
+                place: std::array::from_fn(|n| (node.place[n] - left.place[n]) * per),
+                broad: std::array::from_fn(|n| (node.broad[n] - left.broad[n]) * per),
+            };
+            let mut at = left;
+            for pixel in line[3 * from..3 * to].chunks_exact_mut(3) {
+                draw(&at, pixel);
+                for n in 0..2 {
+                    at.place[n] += step.place[n];
+                }
+                for n in 0..4 {
+                    at.broad[n] += step.broad[n];
+                }
+            }
+            (left, from) = (node, to);
+        }
+        if let Some(pixel) = line.get_mut(3 * from..3 * from + 3) {
+            draw(&left, pixel);
+        }
     }
 
     /// Between the pixels, linearly; (x, y) in pixels of the largest picture from its upper left
@@ -353,12 +551,31 @@ impl Level {
         let (j, l, b) = neighbours(y * share - 0.5, self.height);
         let (up, down) = (j * self.width, l * self.width);
         let four = [self.light[up + i], self.light[up + k], self.light[down + i], self.light[down + k]];
-        std::array::from_fn(|c| {
-            let (upper, lower) =
-                (four[0][c] + a * (four[1][c] - four[0][c]), four[2][c] + a * (four[3][c] - four[2][c]));
-            upper + b * (lower - upper)
-        })
+        let [r, g, b, _] = mixed(four, a, b).map(|part| part * (1.0 / FULL));
+        [r, g, b]
     }
+}
+
+/// Between four pixels, upper ones first, `a` to the right and `b` downward.
+#[inline(always)]
+fn mixed(four: [[u16; 4]; 4], a: f32, b: f32) -> [f32; 4] {
+    let four = four.map(|pixel| pixel.map(f32::from));
+    std::array::from_fn(|c| {
+        let (upper, lower) = (four[0][c] + a * (four[1][c] - four[0][c]), four[2][c] + a * (four[3][c] - four[2][c]));
+        upper + b * (lower - upper)
+    })
+}
+
+/// The sRGB byte of each light from 0 to 65535.
+fn srgb_table() -> &'static [u8] {
+    static TABLE: OnceLock<Vec<u8>> = OnceLock::new();
+    TABLE.get_or_init(|| {
+        let byte = |light: u16| {
+            let part = f32::from(light) / FULL;
+            Colour { r: part, g: part, b: part }.to_srgb8()[0]
+        };
+        (0..=u16::MAX).map(byte).collect()
+    })
 }
 
 /// The two pixels about a place, mirrored at the rim, and how far it is from the first.
@@ -440,6 +657,39 @@ mod tests {
             assert_ne!(as_is, of(&photograph(-3.0, 170), &far, w), "{w}");
             assert_ne!(as_is, of(&near, &photograph(1.0, 170), w), "{w}");
         }
+    }
+
+    #[test]
+    fn a_block_is_drawn_as_its_pixels_are() {
+        let shaded = |rise: f64, ground: u8| {
+            let mut picture = photograph(rise, ground);
+            // Slowly darker to the right, so that broad colour differs between the ends too.
+            picture.bytes.iter_mut().enumerate().for_each(|(n, b)| *b -= (n / 3 % 500 / 12) as u8);
+            picture
+        };
+        let figure = Pictured::new(&wood(), Some(&shaded(-3.0, 200)), Some(&shaded(1.0, 160))).unwrap();
+        let alone = Pictured::new(&wood(), None, Some(&shaded(1.0, 160))).unwrap();
+        for (figure, w, pixels) in
+            [(&figure, 60.0, [500, 240]), (&figure, 250.0, [37, 5]), (&alone, 150.0, [1, 9]), (&alone, 10.0, [300, 1])]
+        {
+            let from = Point3::new(0.05, 23.95, w);
+            let steps = [Vector3::new(0.1, 0.0, 0.0), Vector3::new(0.0, -0.1, 0.0)];
+            let (stride, block) = (3 * pixels[0] + 6, Block { from, steps, pixels, grain: 0.1 });
+            let mut bytes = vec![7; stride * pixels[1]];
+            assert!(figure.draw(&block, &mut bytes, stride));
+            let mut far = 0;
+            for n in 0..pixels[0] * pixels[1] {
+                let (x, y) = (n % pixels[0], n / pixels[0]);
+                let at = from + steps[0] * x as f64 + steps[1] * y as f64;
+                let seen = figure.colour(&at, 0.1).to_srgb8();
+                let drawn = &bytes[y * stride + 3 * x..][..3];
+                far += usize::from(seen.iter().zip(drawn).any(|(a, b)| a.abs_diff(*b) > 6));
+            }
+            assert!(far * 50 <= pixels[0] * pixels[1], "{far} of {pixels:?} at {w}");
+            assert!(bytes.chunks(stride).all(|row| row[3 * pixels[0]..].iter().all(|b| *b == 7)));
+        }
+        let middle = Block { from: Point3::new(1.0, 1.0, 150.0), steps: [Vector3::x(); 2], pixels: [3, 3], grain: 0.1 };
+        assert!(!figure.draw(&middle, &mut [0; 100], 9), "where the detail passes");
     }
 
     #[test]

@@ -96,9 +96,11 @@ fn faces() -> Result<Vec<Value>, Box<dyn Error>> {
         Ok(taken * (16.0 * 25.4 * 12.0 * 25.4) / (size.length * size.width))
     };
     let (rings, traced) = (took("walnut-diamonds.toml")?, took("traced-walnut.toml")?);
+    let photographed = took("photographed-walnut.toml")?;
     let source = "as many pixels as 16 x 12 in has, from a sample's face, two threads, median of five";
     Ok(vec![
         row("picture", "synthetic face, 300 dpi", rings, "s", "< 0.5", rings < 0.5, source),
+        row("picture", "photographed face, 300 dpi", photographed, "s", "reported", true, source),
         row(
             "picture",
             "traced face, 300 dpi, against a synthetic one",

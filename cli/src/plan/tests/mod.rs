@@ -5,6 +5,7 @@ mod damage;
 mod lengths;
 mod meaning;
 mod messages;
+mod photographed;
 mod table;
 mod traced;
 

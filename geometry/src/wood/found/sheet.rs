@@ -142,9 +142,19 @@ fn smooth_row(row: &[f32], out: &mut [f32], deviation: f64) {
         for (x, v) in from.iter().enumerate() {
             sums[x + 1] = sums[x] + f64::from(*v);
         }
-        for (x, v) in from.iter_mut().enumerate() {
-            let (low, high) = (x.saturating_sub(reach), (x + reach + 1).min(row.len()));
-            *v = ((sums[high] - sums[low]) / (high - low) as f64) as f32;
+        // Away from the rim all means are over as many pixels.
+        let (wide, count) = (2 * reach + 1, row.len());
+        let whole = reach..count.saturating_sub(reach).max(reach);
+        let per = 1.0 / wide as f64;
+        if count >= wide {
+            let pairs = sums[wide..].iter().zip(&sums);
+            for (v, (high, low)) in from[whole.clone()].iter_mut().zip(pairs) {
+                *v = ((high - low) * per) as f32;
+            }
+        }
+        for x in (0..reach.min(count)).chain(if count >= wide { whole.end..count } else { reach.min(count)..count }) {
+            let (low, high) = (x.saturating_sub(reach), (x + reach + 1).min(count));
+            from[x] = ((sums[high] - sums[low]) / (high - low) as f64) as f32;
         }
     }
     out.copy_from_slice(&from);
