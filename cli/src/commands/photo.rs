@@ -145,7 +145,7 @@ fn say(
     }
     terminal::lines(&args.picture.display().to_string(), &lines);
     terminal::paste(
-        "for the plan, in [blanks.shows] of this blank (make doesn't read it yet)",
+        "for the plan, in [blanks.shows] of this blank (the file's name as seen from the plan's folder)",
         &plan_line(args, &known.corners),
     );
 }

@@ -12,8 +12,8 @@
 //!
 //! colour = (1 − t)⟨C_n⟩ + t⟨C_f⟩ + (1 − h)(C_n − ⟨C_n⟩) + h(C_f − ⟨C_f⟩)
 //!
-//! Within 10 mm of the heartwood line the same distance from that line counts too, the more the nearer it is (least
-//! squares of both, damped: Levenberg 1944), because that line need not follow a ring.
+//! Near the heartwood line, which need not follow a ring, a point keeps its distance from that line in place of its
+//! ring: within 2 mm wholly, from there to 10 mm less and less.
 //!
 //! t = w / length; h steps from 0 to 1 in the middle twentieth of the length. So broad colour is of
 //! both ends in proportion; rings, pores and rays are of the nearer one, as sharp as photographed,
@@ -45,11 +45,10 @@ const FARTHEST_STEP: f64 = 0.25;
 const LEAST_SLOPE: f64 = 0.2;
 /// Width of a ring where none is known, mm: only to tell detail from broad colour.
 const USUAL_RING: f64 = 3.0;
-/// How much the heartwood line counts beside the rings at the line itself, and how far from it it counts at all, mm.
-const LINE_WEIGHT: f64 = 4.0;
+/// So near to the heartwood line the way to the ends follows that line alone, and so far from it rings alone, mm; over
+/// how many mm its slope is taken.
+const LINE_HOLDS: f64 = 2.0;
 const LINE_REACH: f64 = 10.0;
-/// Where line and rings run alike, the least squares of both are damped by so much; over how many mm slopes are taken.
-const DAMPED: f64 = 0.05;
 const SMALL: f64 = 0.05;
 /// Over which share of the length the detail passes from one end to the other.
 const PASSING: f64 = 0.05;
@@ -379,25 +378,31 @@ impl Ways {
 }
 
 /// The way from a point to where its ring is at the station w, at right angles to the rings; near the heartwood line,
-/// where there is one, to where it is as far from that too.
+/// where there is one, to where it is as far from that line, at right angles to it.
 fn way(field: &Field, line: bool, at: &Point3<f64>, w: f64, farthest: f64) -> Vector2<f64> {
     let wanted = field.at(at);
-    let weight = if line { LINE_WEIGHT * (1.0 - wanted.beyond.abs() / LINE_REACH).max(0.0) } else { 0.0 };
+    let by_rings = newton(farthest, |way| {
+        let here = field.at(&Point3::new(at.x + way.x, at.y + way.y, w));
+        (wanted.at - here.at, here.slope)
+    });
+    let share = ease(ramp(LINE_REACH - wanted.beyond.abs(), 0.0, 1.0 / (LINE_REACH - LINE_HOLDS)));
+    if !line || share <= 0.0 {
+        return by_rings;
+    }
+    let by_line = newton(farthest, |way| {
+        let beyond = |u: f64, v: f64| field.at(&Point3::new(at.x + way.x + u, at.y + way.y + v, w)).beyond;
+        let here = beyond(0.0, 0.0);
+        (wanted.beyond - here, Vector2::new(beyond(SMALL, 0.0) - here, beyond(0.0, SMALL) - here) / SMALL)
+    });
+    by_rings + (by_line - by_rings) * f64::from(share)
+}
+
+/// Newton's steps along the slope to where nothing is off; `off` gives what is, and its slope.
+fn newton(farthest: f64, off: impl Fn(&Vector2<f64>) -> (f64, Vector2<f64>)) -> Vector2<f64> {
     let mut way = Vector2::zeros();
     for _ in 0..STEPS {
-        let place = Point3::new(at.x + way.x, at.y + way.y, w);
-        let here = field.at(&place);
-        let step = if weight > 0.0 {
-            let beyond = |u: f64, v: f64| field.at(&Point3::new(place.x + u, place.y + v, w)).beyond - here.beyond;
-            let slope = Vector2::new(beyond(SMALL, 0.0), beyond(0.0, SMALL)) / SMALL;
-            let (off, off_line) = (wanted.at - here.at, wanted.beyond - here.beyond);
-            let sum = here.slope * here.slope.transpose() + slope * slope.transpose() * weight;
-            let damped = sum + nalgebra::Matrix2::identity() * DAMPED;
-            let pull = here.slope * off + slope * (weight * off_line);
-            damped.try_inverse().map_or_else(Vector2::zeros, |inverse| inverse * pull)
-        } else {
-            here.slope * ((wanted.at - here.at) / here.slope.norm_squared().max(LEAST_SLOPE))
-        };
+        let (off, slope) = off(&way);
+        let step = slope * (off / slope.norm_squared().max(LEAST_SLOPE));
         way += step * (farthest / step.norm().max(farthest));
     }
     if way.iter().all(|x| x.is_finite()) { way } else { Vector2::zeros() }

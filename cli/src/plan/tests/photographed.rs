@@ -151,7 +151,7 @@ fn what_is_wrong_is_told_at_its_key() {
     told(&card("[1, 2, 3]"), "blanks.shows.near.photo.card", "is not a list");
     let alone = "near = { photo = { file = \"near.png\", reflectance = 0.5 } }";
     told(alone, "blanks.shows.near.photo.reflectance", "no card");
-    told("near = { photo = { corners = 3 } }", "blanks.shows.near.photo.file", "missing");
+    told("near = { photo = { card = [1, 1, 9, 9] } }", "blanks.shows.near.photo.file", "missing");
 }
 
 #[test]

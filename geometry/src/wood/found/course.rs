@@ -106,7 +106,7 @@ impl Course {
     /// The direction across the rings at a place.
     pub(super) fn at(&self, x: f32, y: f32) -> (f32, f32) {
         let (a, b) = (self.across[0].between(x, y), self.across[1].between(x, y));
-        let length = a.hypot(b).max(1.0e-6);
+        let length = (a * a + b * b).sqrt().max(1.0e-6);
         (a / length, b / length)
     }
 }
