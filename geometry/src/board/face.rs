@@ -108,9 +108,9 @@ impl Board {
                 let piece = Window { columns: columns.clone(), rows: top..bottom };
                 let block = self.block(place, &piece, &at, options.pixel);
                 let at_once = promised.is_none()
-                    && block.is_some_and(|(figure, block)| {
+                    && block.as_ref().is_some_and(|(figure, block)| {
                         let start = (top * width + columns.start) * 3;
-                        figure.draw(&block, &mut rows[start..], width * 3)
+                        figure.draw(block, &mut rows[start..], width * 3)
                     });
                 if !at_once || options.glue_lines {
                     for row in top..bottom {
@@ -118,7 +118,13 @@ impl Board {
                             let pixel = &mut rows[(row * width + column) * 3..][..3];
                             let at = at(column, row);
                             if !at_once {
-                                let colour = self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at));
+                                let colour = match &block {
+                                    Some((figure, block)) if promised.is_none() => {
+                                        let own = block.at(column - columns.start, row - top);
+                                        Some(figure.colour(&own, options.pixel))
+                                    }
+                                    _ => self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at)),
+                                };
                                 pixel.copy_from_slice(&colour.map_or([0; 3], Colour::to_srgb8));
                             }
                             if options.glue_lines && self.near_glue_line(place, at.x, at.y, hairline) {

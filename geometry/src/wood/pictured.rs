@@ -225,6 +225,14 @@ pub struct Block {
     pub grain: f64,
 }
 
+impl Block {
+    /// The place of a pixel, by its column and row.
+    #[inline]
+    pub fn at(&self, column: usize, row: usize) -> Point3<f64> {
+        self.from + self.steps[0] * column as f64 + self.steps[1] * row as f64
+    }
+}
+
 /// What changes slowly over a block, at a node of its lattice.
 #[derive(Clone, Copy)]
 struct Node {
@@ -246,7 +254,7 @@ impl Pictured {
     /// `false`, and nothing drawn, where the detail passes from one end to the other within it.
     pub fn draw(&self, block: &Block, bytes: &mut [u8], stride: usize) -> bool {
         let [columns, rows] = block.pixels;
-        let corner = |i: usize, j: usize| block.from + block.steps[0] * i as f64 + block.steps[1] * j as f64;
+        let corner = |i: usize, j: usize| block.at(i, j);
         let last = [columns.saturating_sub(1), rows.saturating_sub(1)];
         let corners = [corner(0, 0), corner(last[0], 0), corner(0, last[1]), corner(last[0], last[1])];
         let passing = corners.map(|at| passed((at.z / self.length) as f32));
