@@ -70,13 +70,20 @@ struct Asked {
 
 fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> Result<Made, Failure> {
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
-    let mut numbers = Numbers::of(job, outcome);
     let options = options(board, asked)?;
-    let mut files = pictures(job, board, &options)?;
-    let sheet = Drawing::of(job, board, &numbers);
+    let crashed = |_| Failure::Writer("a picture", "drawing it was cut off".to_owned());
+    // The faces need no number, the solid no face.
+    let (pictures, sheet, solid, mut numbers) = std::thread::scope(|scope| {
+        let pictures = scope.spawn(|| pictures(job, board, &options));
+        let numbers = Numbers::of(job, outcome);
+        let sheet = Drawing::of(job, board, &numbers);
+        let solid = solid(job, board, &numbers, &options, asked.vertex_colours);
+        Ok::<_, Failure>((pictures.join().map_err(crashed)??, sheet, solid?, numbers))
+    })?;
+    let mut files = pictures;
     sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
-    files.extend(solid(job, board, &numbers, &options, asked.vertex_colours)?);
+    files.extend(solid);
     let programs = programs(job, board);
     for (name, program) in programs.iter().flatten() {
         files.push((name.clone(), bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?));
