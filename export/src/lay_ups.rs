@@ -114,6 +114,7 @@ impl LayUps<'_> {
             },
             tried: sheet.tried,
             kinds: sheet.kinds,
+            draws: sheet.draws,
             stopped: sheet.stopped,
             proven: sheet.proofs.iter().map(proven).collect(),
             lay_ups: sheet.candidates.iter().enumerate().map(|(i, c)| entry(i, c, panels)).collect(),
@@ -304,13 +305,17 @@ fn ranks(candidate: &Candidate) -> [[String; 2]; RANKS] {
     std::array::from_fn(|i| [Measured::ALL[i].name().to_owned(), place(&candidate.ranks[i])])
 }
 
-/// `1 tied, proven`.
+/// `1 shared, proven`, `3 tied`.
 #[must_use]
 pub fn place(rank: &Rank) -> String {
     if rank.value.is_none() {
         return "none".to_owned();
     }
-    let tied = if rank.sharing > 1 { " tied" } else { "" };
+    let tied = match (rank.tied, rank.sharing > 1) {
+        (true, _) => " tied",
+        (false, true) => " shared",
+        (false, false) => "",
+    };
     let proven = if rank.proven { ", proven" } else { "" };
     format!("{}{tied}{proven}", rank.place)
 }
@@ -329,12 +334,19 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
     }
     notes.extend(sheet.proofs.iter().map(|p| proof(p, sheet)));
     notes.push(
-        "Ranks are among those shown, 1 the best; equal values share a rank, tied; none where there is nothing to measure. Runs on and contrast are sums over \
+        "Ranks are among those shown, 1 the best; equal values share a rank; none where there is nothing to measure. Runs on and contrast are sums over \
          the glue lines and can be proven; the others only rank what was tried: left/right and front/back how nearly \
          the face is its own mirror image, closes how nearly borders of light and dark meet at the glue lines, even how \
          evenly light and dark are spread."
             .to_owned(),
     );
+    notes.push(match sheet.draws {
+        0 => "Which ranks are tied because the picture of the wood is uncertain was not tried.".to_owned(),
+        draws => format!(
+            "Tied: the picture of the wood is uncertain by some millimetres; of {draws} draws of that, the first by \
+             this measure is better in fewer than four fifths."
+        ),
+    });
     if !sheet.cant_be_made.is_empty() {
         notes.push(format!("{} more were left out: as planned they can't be made.", sheet.cant_be_made.len()));
     }
@@ -368,6 +380,7 @@ struct Report<'a> {
     units: &'static str,
     tried: usize,
     kinds: usize,
+    draws: u64,
     stopped: bool,
     proven: Vec<Proven>,
     lay_ups: Vec<Entry<'a>>,
@@ -404,6 +417,7 @@ struct RankEntry {
     measure: &'static str,
     place: usize,
     sharing: usize,
+    tied: bool,
     proven: bool,
     value: Option<u64>,
 }
@@ -430,6 +444,7 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
         measure: m.name(),
         place: rank.place,
         sharing: rank.sharing,
+        tied: rank.tied,
         proven: rank.proven,
         value: rank.value,
     };

@@ -102,7 +102,7 @@ fn try_lay_ups(plan: &Plan, wishes: &Wishes, keep_going: &mut dyn FnMut(&str) ->
     keep_going("drawing the strips");
     let none = || Failure::Writer("the sheet", "the strips are too many or too small to draw".to_owned());
     let tiles = Tiles::draw(&bench, pixel, both, workers).ok_or_else(none)?;
-    let sheet = Sheet::of(job, &bench, wishes, &tiles, keep_going).map_err(|error| refused(job, &error))?;
+    let sheet = Sheet::of(job, &bench, wishes, &tiles, workers, keep_going).map_err(|error| refused(job, &error))?;
     if sheet.candidates.is_empty() {
         return Err(Refused::CantBeMade(cant(&sheet)));
     }

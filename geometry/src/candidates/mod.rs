@@ -17,6 +17,7 @@
 //! | `kind` | of which kind a lay-up is |
 //! | `words` | how it is laid, in words for the bench |
 //! | `choose` | the best of each kind |
+//! | `ties` | which ranks outlive what is uncertain of the wood |
 //! | `sheet` | all of it together |
 //!
 //! # What counts as different
@@ -34,6 +35,7 @@ mod patterns;
 mod sheet;
 #[cfg(test)]
 mod tests;
+mod ties;
 mod tiles;
 mod view;
 mod wishes;
@@ -43,6 +45,7 @@ pub use bench::{Bench, NoBench};
 pub use choose::EYE;
 pub use kind::Kind;
 pub use sheet::{Candidate, Centred, Proof, Rank, Sheet};
+pub use ties::DRAWS;
 pub use tiles::Tiles;
 pub use wishes::{Aim, Measured, Using, Wishes};
 pub use words::how_laid;

@@ -4,6 +4,8 @@ use super::bench::{Bench, NoBench};
 use super::choose::Choice;
 use super::kind::Kind;
 use super::patterns;
+use super::ties;
+use super::ties::{Drawn, per_line};
 use super::tiles::Tiles;
 use super::view::Views;
 use super::wishes::{Aim, Measured, Using, Wishes};
@@ -23,6 +25,9 @@ pub struct Rank {
     pub place: usize,
     /// How many share it, itself included.
     pub sharing: usize,
+    /// Whether it is tied with the leader, itself not the leader: the leader beats it in fewer than four fifths of the
+    /// draws of what is uncertain of the wood ([`Sheet::draws`]).
+    pub tied: bool,
     /// Whether nothing that was asked for does better: proven.
     pub proven: bool,
     /// The value, smaller is better: of a sum over glue lines thousandths of a millionth a line, of a share what it
@@ -106,6 +111,8 @@ pub struct Sheet {
     pub kinds: usize,
     /// What is proven.
     pub proofs: Vec<Proof>,
+    /// In how many draws of what is uncertain of the wood the ranks were tried; 0: it was stopped before.
+    pub draws: u64,
     /// Whether it was stopped before all was tried.
     pub stopped: bool,
     /// Findings of those left out because they can't be made.
@@ -127,7 +134,7 @@ struct Tried {
 
 impl Sheet {
     /// Tries lay-ups of the strips on the bench. `keep_going` is told what is being done, and asked whether to go on;
-    /// once it says no, what was found so far is shown.
+    /// once it says no, what was found so far is shown. The same comes of it by however many workers.
     ///
     /// # Errors
     /// [`NoBench::NotCompared`] where panels differ in width, or nothing is left to compare.
@@ -136,6 +143,7 @@ impl Sheet {
         bench: &Bench,
         wishes: &Wishes,
         tiles: &Tiles,
+        workers: usize,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Result<Self, NoBench> {
         let both = wishes.faces == FacesCounted::Both;
@@ -148,10 +156,13 @@ impl Sheet {
         keep_going("reading the edges of the strips");
         let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
         let width = bench.panels.first().map_or(0.0, |p| p.0.width().mm());
-        let edges = Edges::sample(&stock, wishes.faces, SPACING.max(width / SAMPLES)).map_err(|e| not(&e))?;
+        let edges =
+            Edges::sample_by(&stock, wishes.faces, SPACING.max(width / SAMPLES), workers).map_err(|e| not(&e))?;
         let weights = [(Measured::RunsOn, Weights::RUNS_ON), (Measured::Contrast, Weights::CONTRAST)];
-        let costs =
-            [weights[0].1.costs(&edges).map_err(|e| not(&e))?, weights[1].1.costs(&edges).map_err(|e| not(&e))?];
+        let costs = [
+            weights[0].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
+            weights[1].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
+        ];
         let mut search = Search { job, bench, wishes, alike, pool: Vec::new(), stopped: false };
         search.pool.extend(bench.planned.clone().filter(|laid| search.fits(laid)));
         let mut proofs = Vec::new();
@@ -163,8 +174,17 @@ impl Sheet {
         search.stopped |= !keep_going("comparing how they look");
         let cell = CELL.max(width / SAMPLES);
         let faces = CutFaces::sample(&stock, wishes.faces, cell).map_err(|e| not(&e))?;
-        Ok(search.finish(tiles, &costs, &faces, proofs, keep_going))
+        let sampled = Sampled { stock: &stock, workers, costs: &costs, faces: &faces };
+        Ok(search.finish(tiles, &sampled, proofs, keep_going))
     }
+}
+
+/// The strips, and what was sampled of them.
+struct Sampled<'a> {
+    stock: &'a Stock<'a>,
+    workers: usize,
+    costs: &'a [Costs; 2],
+    faces: &'a CutFaces,
 }
 
 struct Search<'a> {
@@ -251,8 +271,7 @@ impl Search<'_> {
     fn finish(
         self,
         tiles: &Tiles,
-        costs: &[Costs; 2],
-        faces: &CutFaces,
+        sampled: &Sampled<'_>,
         proofs: Vec<Proof>,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Sheet {
@@ -269,7 +288,7 @@ impl Search<'_> {
                 break;
             }
             let turns: Vec<_> = laid.iter().map(|l| l.turn()).collect();
-            tried.push(Tried { kind: Kind::of(&turns), values: values(&laid, &views, costs), laid });
+            tried.push(Tried { kind: Kind::of(&turns), values: values(&laid, &views, sampled.costs), laid });
         }
         let aims = if self.wishes.aims.is_empty() { &Aim::ALL[..] } else { &self.wishes.aims };
         let by_aim = aims.iter().map(|aim| ordered(&tried, *aim)).collect();
@@ -285,21 +304,33 @@ impl Search<'_> {
         let mut cant_be_made = Vec::new();
         for one in taken.iter().map(|i| &tried[*i]) {
             match length(self.job, self.bench.places(&one.laid)) {
-                Ok(length) => shown.extend(Shown::of(one, length, faces)),
+                Ok(length) => shown.extend(Shown::of(one, length, sampled.faces)),
                 Err(found) => cant_be_made.push(found),
             }
         }
-        let bench = Described { job: self.job, bench: self.bench, alike: self.alike, views: &views, proofs: &proofs };
-        let candidates = shown.iter().map(|one| bench.candidate(one, &shown)).collect();
-        Sheet { candidates, order: self.bench.order(), tried: tried.len(), kinds: many, proofs, stopped, cant_be_made }
+        let laid: Vec<&[Laid]> = shown.iter().map(|one| one.tried.laid.as_slice()).collect();
+        let drawn = Drawn::of(sampled.stock, self.wishes.faces, &laid, sampled.workers, keep_going);
+        let draws = drawn.many();
+        stopped |= draws < ties::DRAWS;
+        let mut bench = Described {
+            job: self.job,
+            bench: self.bench,
+            alike: self.alike,
+            views: &views,
+            proofs: &proofs,
+            ranks: Vec::new(),
+        };
+        bench.ranks = bench.ranked(&shown, &drawn);
+        let candidates = shown.iter().enumerate().map(|(i, one)| bench.candidate(i, one)).collect();
+        let order = self.bench.order();
+        Sheet { candidates, order, tried: tried.len(), kinds: many, proofs, draws, stopped, cant_be_made }
     }
 }
 
 /// Runs on, the difference from its mirror image left to right and front to back, contrast: smaller is better.
 fn values(laid: &[Laid], views: &Views, costs: &[Costs; 2]) -> [u64; 4] {
     let view = views.of(laid);
-    let lines = (laid.len() - 1).max(1) as u64;
-    let sum = |costs: &Costs| costs.total(laid) * 1000 / lines;
+    let sum = |costs: &Costs| per_line(costs.total(laid), laid.len());
     [sum(&costs[0]), view.off_mirror(Turn::RolledOver), view.off_mirror(Turn::EndOverEnd), sum(&costs[1])]
 }
 
@@ -355,19 +386,24 @@ impl<'a> Shown<'a> {
         Some(Self { tried, length, looks, figures })
     }
 
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     fn value(&self, measure: Measured) -> Option<u64> {
         let [runs_on, _, _, contrast] = self.tried.values;
-        let millionths = |value: f64| (value * 1e6).round().max(0.0) as u64;
-        let lacks = |share: f64| (share > 0.0).then(|| millionths(1.0 - share));
-        match measure {
-            Measured::RunsOn => Some(runs_on),
-            Measured::LeftToRight => lacks(self.looks.left_right),
-            Measured::FrontToBack => lacks(self.looks.front_back),
-            Measured::Evenness => lacks(self.looks.evenness),
-            Measured::Closes => self.looks.misses.map(millionths),
-            Measured::Contrast => Some(contrast),
-        }
+        value(measure, [runs_on, contrast], &self.looks)
+    }
+}
+
+/// A [`Rank::value`], from how the figure runs on and the contrast, each for each glue line, and the looks.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+pub(super) fn value(measure: Measured, [runs_on, contrast]: [u64; 2], looks: &Looks) -> Option<u64> {
+    let millionths = |value: f64| (value * 1e6).round().max(0.0) as u64;
+    let lacks = |share: f64| (share > 0.0).then(|| millionths(1.0 - share));
+    match measure {
+        Measured::RunsOn => Some(runs_on),
+        Measured::LeftToRight => lacks(looks.left_right),
+        Measured::FrontToBack => lacks(looks.front_back),
+        Measured::Evenness => lacks(looks.evenness),
+        Measured::Closes => looks.misses.map(millionths),
+        Measured::Contrast => Some(contrast),
     }
 }
 
@@ -377,10 +413,12 @@ struct Described<'a> {
     alike: Alike,
     views: &'a Views,
     proofs: &'a [Proof],
+    /// Of every lay-up shown, by [`Measured::ALL`].
+    ranks: Vec<[Rank; MEASURED]>,
 }
 
 impl Described<'_> {
-    fn candidate(&self, one: &Shown<'_>, shown: &[Shown<'_>]) -> Candidate {
+    fn candidate(&self, i: usize, one: &Shown<'_>) -> Candidate {
         let planned = self.bench.planned.as_ref().map(|laid| self.alike.first(laid));
         let laid = &one.tried.laid;
         Candidate {
@@ -388,7 +426,7 @@ impl Described<'_> {
             laid: laid.clone(),
             kind: one.tried.kind.clone(),
             how: how_laid(self.bench, laid),
-            ranks: Measured::ALL.map(|measure| self.rank(one, shown, measure)),
+            ranks: self.ranks[i],
             looks: one.looks,
             figures: one.figures.clone(),
             planned: planned == Some(self.alike.first(laid)),
@@ -422,6 +460,20 @@ impl Described<'_> {
         })
     }
 
+    /// Where each stands by each measure.
+    fn ranked(&self, shown: &[Shown<'_>], drawn: &Drawn) -> Vec<[Rank; MEASURED]> {
+        let rank = |one| Measured::ALL.map(|measure| self.rank(one, shown, measure));
+        let mut ranks: Vec<[Rank; MEASURED]> = shown.iter().map(rank).collect();
+        for measure in 0..MEASURED {
+            let leads = |of: &[Rank; MEASURED]| of[measure].place == 1 && of[measure].value.is_some();
+            let Some(leader) = ranks.iter().position(leads) else { continue };
+            for (i, (of, tied)) in ranks.iter_mut().zip(drawn.tied(measure, leader)).enumerate() {
+                of[measure].tied = tied && i != leader && of[measure].value.is_some();
+            }
+        }
+        ranks
+    }
+
     fn rank(&self, one: &Shown<'_>, shown: &[Shown<'_>], measure: Measured) -> Rank {
         let value = one.value(measure);
         let count = one.tried.laid.len();
@@ -430,6 +482,7 @@ impl Described<'_> {
         let better = |other: &&Shown<'_>| matches!((other.value(measure), value), (Some(a), Some(b)) if a < b);
         Rank {
             place: 1 + shown.iter().filter(better).count(),
+            tied: false,
             sharing: shown.iter().filter(|other| other.value(measure) == value).count(),
             proven: proof.is_some_and(|p| count == self.bench.count && value == Some(p.best * 1000 / lines)),
             value,

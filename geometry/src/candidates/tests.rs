@@ -2,12 +2,13 @@
 
 use super::bench::Bench;
 use super::patterns;
+use super::ties::Drawn;
 use super::view::Views;
-use super::{Kind, Tiles, how_laid};
+use super::{DRAWS, Kind, Measured, Tiles, how_laid};
 use crate::board::{Board, Face, FaceOptions, FigureDrawn, Trims};
 use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
 use crate::measure::Length;
-use crate::search::Laid;
+use crate::search::{FacesCounted, Laid, Stock};
 use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::Point2;
@@ -113,6 +114,31 @@ fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
     assert_eq!(a.apart(&a, u64::MAX), 0);
     assert!(a.apart(&c, u64::MAX) > super::EYE);
     assert_eq!(a.apart(&c, u64::MAX), c.apart(&a, u64::MAX));
+}
+
+/// A lay-up as good as the leader is tied with it in every draw; one that is far worse in none; and it matters neither
+/// who leads the list nor how many work.
+#[test]
+fn what_the_leader_does_not_beat_is_tied_with_it() {
+    let bench = numbered(6);
+    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
+    let mirrored = laid(&[AsCut, RolledOver, AsCut, RolledOver, AsCut, RolledOver]);
+    let alike = laid(&[AsCut; 6]);
+    let all = [alike.as_slice(), &mirrored, &mirrored];
+    let drawn = |workers| Drawn::of(&stock, FacesCounted::Upper, &all, workers, &mut |_| true);
+    let runs_on = Measured::ALL.iter().position(|m| *m == Measured::RunsOn).unwrap();
+    for drawn in [drawn(1), drawn(3)] {
+        assert_eq!(drawn.many(), DRAWS);
+        assert_eq!(drawn.tied(runs_on, 1), [false, true, true]);
+    }
+    let mut asked = 0;
+    let mut twice = |_: &str| {
+        asked += 1;
+        asked < 3
+    };
+    let stopped = Drawn::of(&stock, FacesCounted::Upper, &all, 1, &mut twice);
+    assert_eq!(stopped.many(), 2);
+    assert_eq!(Drawn::default().tied(runs_on, 0), Vec::<bool>::new(), "nothing is known");
 }
 
 #[test]

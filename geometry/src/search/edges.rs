@@ -184,7 +184,7 @@ impl Edges {
 }
 
 /// What `work` makes of each, in order, by so many workers (1 to 64).
-pub(super) fn in_parts<T: Sync, R: Send>(all: &[T], workers: usize, work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+pub(crate) fn in_parts<T: Sync, R: Send>(all: &[T], workers: usize, work: impl Fn(&T) -> R + Sync) -> Vec<R> {
     let each = all.len().div_ceil(workers.clamp(1, 64)).max(1);
     if all.len() <= each {
         return all.iter().map(work).collect();
@@ -220,8 +220,9 @@ fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), Edges
     Ok((width, (0..count as usize).map(x).collect()))
 }
 
+/// The wood at a point of a panel whose blanks' figures are shifted so, over a spot as wide as the spacing.
 #[allow(clippy::cast_possible_truncation)]
-fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vector2<f64>]) -> Sample {
+pub(super) fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vector2<f64>]) -> Sample {
     /// Between the points that a ring's direction is taken from, mm.
     const STEP: f64 = 0.2;
     let wood = |dx: f64, dy: f64| {

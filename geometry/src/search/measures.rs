@@ -53,6 +53,11 @@ impl Measure {
         }
     }
 
+    /// The same in millionths of the range.
+    pub(super) fn in_millionths(self, a: &Sample, b: &Sample) -> u64 {
+        (self.difference(a, b) * u64::from(Self::RANGE) + self.range() / 2) / self.range()
+    }
+
     /// The measure at the glue line between two strips, in millionths.
     #[must_use]
     #[allow(clippy::cast_possible_truncation)]

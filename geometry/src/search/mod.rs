@@ -22,6 +22,7 @@
 //! | `watch` | asks the caller whether to go on |
 //! | `distinct` | lay-ups that look the same when the board is turned |
 //! | `draws` | the wood as it may also be, and which ranks outlive that |
+//! | `together` | the order and turn of the blanks in each panel, together with the turns of the strips |
 //! | [`whole`] | what a whole lay-up looks like, in numbers |
 
 mod beyond;
@@ -42,6 +43,7 @@ mod subsets;
 mod tests;
 #[cfg(test)]
 mod tests_wanted;
+mod together;
 mod tried;
 mod wanted;
 mod watch;
@@ -51,11 +53,13 @@ pub use bound::{Bounded, beyond};
 pub use costs::{Costs, CostsError, Found, Joint, Laid};
 pub use distinct::{Alike, distinct};
 pub use draws::{Draw, FOUR_FIFTHS, tied};
+pub(crate) use edges::in_parts;
 pub use edges::{Edges, EdgesError, FacesCounted, Stock};
 pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
 pub use measures::{Measure, Weights};
 pub use mirrored::mirrored;
+pub use together::{BlankLaid, MOST_BLANKS_PROVEN, Together, TogetherError, TogetherTried, TogetherWanted, together};
 pub use tried::{Progress, Tried, guessed, lay_ups};
 pub use wanted::{Count, Order, StripWanted, Used, Wanted, WantedError};
 
