@@ -28,6 +28,8 @@ pub(crate) enum Command {
     Check(Check),
     /// Try lay-ups of the plan's own strips, and show the best different ones on one sheet
     Try(Box<Try>),
+    /// Share out a list of blanks in stock among boards: which are glued together, what size that gives, what is left over
+    Boards(Boards),
     /// Write a commented plan that runs as it stands
     New(New),
     /// Find the end of a blank in a photograph, make it flat, and show the outline that was found
@@ -90,6 +92,13 @@ pub(crate) struct Try {
     /// Strips that are lost, by number (with several panels "P 9"), with commas between
     #[arg(long, value_name = "STRIP", value_delimiter = ',')]
     pub(crate) gone: Vec<String>,
+    /// Before the first glue-up: also lay the blanks of each panel in another order and otherwise turned, as suits the
+    /// first aim best with the strips as cut
+    #[arg(long)]
+    pub(crate) blanks: bool,
+    /// Blanks that keep their place in the panel, by letter, with commas between
+    #[arg(long, value_name = "LETTER", value_delimiter = ',', requires = "blanks")]
+    pub(crate) stay: Vec<String>,
     /// Turns repeat every so many places, 1 to 4
     #[arg(long, value_name = "PLACES", value_parser = whole(1, 4))]
     pub(crate) repeat: Option<usize>,
@@ -106,11 +115,24 @@ pub(crate) struct Try {
     #[arg(long)]
     pub(crate) replace: bool,
     /// Write this lay-up of the sheet made before into a copy of the plan
-    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "order", "using", "gone", "repeat", "show", "seconds", "both_faces", "replace"])]
+    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "order", "using", "gone", "blanks", "stay", "repeat", "show", "seconds", "both_faces", "replace"])]
     pub(crate) take: Option<usize>,
     /// The copy; an existing file is never overwritten
     #[arg(long, value_name = "PLAN", requires = "take")]
     pub(crate) to: Option<PathBuf>,
+}
+
+/// Arguments of `boards`.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Boards {
+    /// The stock list
+    pub(crate) stock: PathBuf,
+    /// How many proposals are shown, 1 to 50
+    #[arg(long, value_name = "NUMBER", default_value_t = 5, value_parser = whole(1, 50))]
+    pub(crate) show: usize,
+    /// Stop after so many seconds and show what was found
+    #[arg(long, default_value = "20", value_parser = seconds)]
+    pub(crate) seconds: f64,
 }
 
 /// Whether strips may change places.

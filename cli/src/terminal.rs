@@ -90,6 +90,13 @@ pub(crate) fn paste(what: &str, line: &str) {
     say(io::stdout(), &format!("\n  {what}:\n{line}\n"));
 }
 
+/// Lines, each with what stands before it.
+pub(crate) fn headed(lines: &[(String, String)]) {
+    for (head, text) in lines {
+        say(io::stdout(), &wrap(head, text));
+    }
+}
+
 /// Which files were written.
 pub(crate) fn wrote(folder: &Path, names: &[&str]) {
     let files = format!("in {}: {}", folder.display(), names.join(", "));

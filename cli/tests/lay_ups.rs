@@ -287,3 +287,69 @@ proptest! {
         }
     }
 }
+
+/// Blanks laid otherwise are proven, stand in the list, and are written back so that the copy's panel lies so.
+#[test]
+fn blanks_laid_otherwise_are_written_back_with_the_lay_up() {
+    let folder = tempfile::tempdir().unwrap();
+    let (out, plan) = (folder.path().join("out"), sample("traced-walnut"));
+    try_lay_ups(&plan, &out, &["--blanks", "--stay", "C", "--show", "12"]).code(0);
+    let whole: Value = serde_json::from_slice(&fs::read(out.join("lay-ups.json")).unwrap()).unwrap();
+    let said = whole["blanks"].as_array().unwrap().iter().map(|s| s.as_str().unwrap()).collect::<Vec<_>>().join(" ");
+    assert!(said.contains("Proven by") && said.contains("Before the first glue-up"), "{said}");
+    assert_eq!(whole["draws"], 40, "ranks were tried in draws");
+    let blanks = whole["panels"][0]["blanks"].as_array().unwrap();
+    assert_eq!(blanks[2]["planned"], 3, "C stays in the middle");
+    let copy = folder.path().join("copy.toml");
+    let take = |to: &Path| {
+        quarterturn().args(["try", "--take", "1"]).arg(&plan).arg("--out").arg(&out).arg("--to").arg(to).assert()
+    };
+    take(&copy).code(0);
+    let (text, copied) = (fs::read_to_string(&plan).unwrap(), fs::read_to_string(&copy).unwrap());
+    let letters = plan::letters(&text).unwrap()[0].clone();
+    let job = plan::read(&copied, "copy").unwrap().job;
+    for (laid, listed) in job.panels[0].blanks.iter().zip(blanks) {
+        let planned = usize::try_from(listed["planned"].as_u64().unwrap()).unwrap();
+        assert_eq!(laid.blank.letter, letters[planned - 1]);
+        assert_eq!(laid.turn.half.name(), listed["turn"].as_str().unwrap());
+        assert_eq!(laid.turn.quarter_roll, listed["quarter_roll"].as_bool().unwrap());
+    }
+    let laid: Vec<_> = job.work().places.iter().map(|p| (p.strip + 1, p.turn.name().to_owned())).collect();
+    let listed: Vec<_> = places(&list(&out)[0]).into_iter().map(|(_, strip, turn)| (strip, turn)).collect();
+    assert_eq!(laid, listed);
+    let kept = comments(&copied);
+    assert!(comments(&text).iter().all(|comment| kept.contains(comment)), "every comment is kept");
+    quarterturn().arg("check").arg(&copy).assert().code(0);
+    let wrong = try_lay_ups(&plan, &out, &["--blanks", "--stay", "Z"]).code(2);
+    assert!(stderr(&wrong).contains("names no blank"));
+}
+
+#[test]
+fn a_stock_list_is_shared_out_and_a_wrong_one_refused() {
+    let stock = sample("stock/offcuts");
+    let boards = |list: &Path| quarterturn().arg("boards").arg(list).args(["--seconds", "3600"]).assert();
+    let made = boards(&stock).code(0);
+    let said = String::from_utf8(made.get_output().stdout.clone()).unwrap();
+    assert!(said.contains("12 blanks") && said.contains("Proven"), "{said}");
+    assert!(said.contains("left over") && said.contains("strips"), "{said}");
+    let folder = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(&stock).unwrap();
+    let changed = |from: &str, to: &str| {
+        let path = folder.path().join("list.toml");
+        fs::write(&path, text.replace(from, to)).unwrap();
+        boards(&path)
+    };
+    let many = changed("count = 4", "count = 9").code(0);
+    assert!(String::from_utf8(many.get_output().stdout.clone()).unwrap().contains("Not proven"));
+    changed("width = [\"7\", \"13\"]", "width = [\"30\", \"31\"]").code(1);
+    for (from, to) in [
+        ("hard maple", "no such wood"),
+        ("\"1 1/8\"", "\"wide\""),
+        ("count = 4", "count = 999999999999"),
+        ("kerf", "carf"),
+        ("[[blanks]]", "[[blank]]"),
+        ("length = \"26\"", "length = \"-26\""),
+    ] {
+        assert!(!stderr(&changed(from, to).code(2)).is_empty(), "{to}");
+    }
+}

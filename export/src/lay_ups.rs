@@ -16,7 +16,7 @@
 
 use crate::ink::{self, Anchor};
 use crate::{ExportError, face, lettering, png};
-use quarterturn_geometry::candidates::{Candidate, Measured, Proof, Rank, Sheet};
+use quarterturn_geometry::candidates::{Candidate, Measured, PanelArranged, Proof, Rank, Sheet};
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::picture::Picture;
 use serde::Serialize;
@@ -33,6 +33,8 @@ pub struct LayUps<'a> {
     pub sheet: &'a Sheet,
     /// Each candidate's upper face; its lower face under it, where both count.
     pub faces: &'a [Vec<Picture>],
+    /// The panels, where their blanks are laid otherwise than planned.
+    pub arranged: &'a [PanelArranged],
 }
 
 /// A page's pixel, mm: 127 to the inch.
@@ -117,6 +119,8 @@ impl LayUps<'_> {
             draws: sheet.draws,
             stopped: sheet.stopped,
             proven: sheet.proofs.iter().map(proven).collect(),
+            blanks: &sheet.blanks,
+            panels: self.arranged.iter().map(panel_entry).collect(),
             lay_ups: sheet.candidates.iter().enumerate().map(|(i, c)| entry(i, c, panels)).collect(),
         };
         serde_json::to_writer_pretty(&mut out, &report).map_err(std::io::Error::from)?;
@@ -328,6 +332,7 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
         "{many} lay-ups of the plan's own strips, of {} that were tried: the best of {} kinds, as different as can be.",
         sheet.tried, sheet.kinds
     )];
+    notes.extend(sheet.blanks.iter().cloned());
     notes.push(format!("Unless another order is said, the strips lie in {}, from the left.", sheet.order));
     if sheet.stopped {
         notes.push("It was stopped before all was tried.".to_owned());
@@ -383,6 +388,8 @@ struct Report<'a> {
     draws: u64,
     stopped: bool,
     proven: Vec<Proven>,
+    blanks: &'a [String],
+    panels: Vec<PanelEntry<'a>>,
     lay_ups: Vec<Entry<'a>>,
 }
 
@@ -427,6 +434,31 @@ struct PlaceEntry<'a> {
     panel: &'a str,
     strip: i64,
     turn: &'static str,
+}
+
+/// A panel whose blanks are laid otherwise than planned.
+#[derive(Debug, Serialize)]
+struct PanelEntry<'a> {
+    name: &'a str,
+    how: &'a str,
+    blanks: Vec<BlankEntry>,
+}
+
+#[derive(Debug, Serialize)]
+struct BlankEntry {
+    /// Its place in the plan's order, from 1.
+    planned: usize,
+    turn: &'static str,
+    quarter_roll: bool,
+}
+
+fn panel_entry(panel: &PanelArranged) -> PanelEntry<'_> {
+    let blank = |(place, turn): &(usize, quarterturn_geometry::stock::BlankTurn)| BlankEntry {
+        planned: place + 1,
+        turn: turn.half.name(),
+        quarter_roll: turn.quarter_roll,
+    };
+    PanelEntry { name: &panel.name, how: &panel.how, blanks: panel.blanks.iter().map(blank).collect() }
 }
 
 fn proven(proof: &Proof) -> Proven {

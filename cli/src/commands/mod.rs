@@ -1,5 +1,6 @@
 //! One file a command.
 
+mod boards;
 mod check;
 mod make;
 mod new;
@@ -22,6 +23,7 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
         Command::Make(args) => make::run(args),
         Command::Check(args) => check::run(args),
         Command::Try(args) => try_lay_ups::run(args),
+        Command::Boards(args) => boards::run(args),
         Command::New(args) => new::run(args),
         Command::Photo(args) => photo::run(args),
     }
@@ -30,8 +32,14 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
 /// The longest plan that is read, bytes.
 const MOST_TEXT: u64 = 1 << 20;
 
-/// Reads a plan's file; never more than a megabyte of it, whatever it is.
+/// Reads a plan's file.
 fn read_plan(path: &Path) -> Result<Plan, Failure> {
+    let text = read_text(path)?;
+    plan::read(&text, &path.display().to_string()).map_err(|problems| Failure::Problems(Box::new(problems)))
+}
+
+/// Reads a file of text; never more than a megabyte of it, whatever it is.
+fn read_text(path: &Path) -> Result<String, Failure> {
     let unreadable = |source| Failure::Unreadable { path: path.to_owned(), source };
     if path.is_dir() {
         return Err(unreadable(io::Error::new(io::ErrorKind::InvalidInput, "it is a folder; name the plan in it")));
@@ -42,6 +50,5 @@ fn read_plan(path: &Path) -> Result<Plan, Failure> {
     if bytes.len() as u64 > MOST_TEXT {
         return Err(wrong("it is longer than 1 MB, which no plan is"));
     }
-    let text = String::from_utf8(bytes).map_err(|_| wrong("it is not text (UTF-8)"))?;
-    plan::read(&text, &path.display().to_string()).map_err(|problems| Failure::Problems(Box::new(problems)))
+    String::from_utf8(bytes).map_err(|_| wrong("it is not text (UTF-8)"))
 }

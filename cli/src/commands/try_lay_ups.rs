@@ -9,11 +9,12 @@ use crate::plan::{self, Plan};
 use crate::{Status, terminal};
 use quarterturn_export::lay_ups::LayUps;
 use quarterturn_geometry::board::Face;
-use quarterturn_geometry::candidates::{Bench, NoBench, Sheet, Tiles, Wishes};
+use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, Sheet, Tiles, Wishes};
 use quarterturn_geometry::job::{Job, NoBoard};
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::search::FacesCounted;
+use quarterturn_geometry::stock::{BlankTurn, HalfTurn};
 use serde::Deserialize;
 use std::fs::OpenOptions;
 use std::io::{self, Write as _};
@@ -53,7 +54,8 @@ pub(super) fn run(args: &Try) -> Result<Status, Failure> {
         said.say(doing);
         !stopped.load(Ordering::Relaxed) && Instant::now() < until
     };
-    let tried = match try_lay_ups(&plan, &wishes, &mut keep_going) {
+    let blanks = blanks(args, &plan)?;
+    let tried = match try_lay_ups(&plan, &wishes, blanks.as_ref(), &mut keep_going) {
         Ok(tried) => tried,
         Err(Refused::CantBeMade(why)) => {
             terminal::no_lay_up(&plan.job, &why);
@@ -87,22 +89,35 @@ impl From<Failure> for Refused {
 /// # Errors
 /// Where the plan gives no strips, or a writer fails.
 pub fn sheet_of(plan: &Plan, wishes: &Wishes) -> Result<Tried, Box<dyn std::error::Error>> {
-    try_lay_ups(plan, wishes, &mut |_| true).map_err(|refused| match refused {
+    try_lay_ups(plan, wishes, None, &mut |_| true).map_err(|refused| match refused {
         Refused::CantBeMade(why) => why.into(),
         Refused::Failed(failure) => failure.into(),
     })
 }
 
-fn try_lay_ups(plan: &Plan, wishes: &Wishes, keep_going: &mut dyn FnMut(&str) -> bool) -> Result<Tried, Refused> {
-    let job = &plan.job;
-    let bench = Bench::new(job, &job.work(), wishes).map_err(|error| refused(job, &error))?;
+fn try_lay_ups(
+    plan: &Plan,
+    wishes: &Wishes,
+    blanks: Option<&BlanksWanted>,
+    keep_going: &mut dyn FnMut(&str) -> bool,
+) -> Result<Tried, Refused> {
+    let arranged = blanks.map(|blanks| Arranged::of(&plan.job, wishes, blanks, keep_going)).transpose();
+    let arranged = arranged.map_err(|error| refused(&plan.job, &error))?;
+    let job = arranged.as_ref().map_or(&plan.job, |arranged| &arranged.job);
+    let mut bench = Bench::new(job, &job.work(), wishes).map_err(|error| refused(job, &error))?;
+    if arranged.as_ref().is_some_and(|arranged| !arranged.is_as_planned(&plan.job)) {
+        // The plan's own turns are another board on panels that are laid otherwise.
+        bench.planned = None;
+    }
     let both = wishes.faces == FacesCounted::Both;
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let pixel = Tiles::pixel_for(&bench, LayUps::FACE_ACROSS, LayUps::FACE_DOWN);
     keep_going("drawing the strips");
     let none = || Failure::Writer("the sheet", "the strips are too many or too small to draw".to_owned());
     let tiles = Tiles::draw(&bench, pixel, both, workers).ok_or_else(none)?;
-    let sheet = Sheet::of(job, &bench, wishes, &tiles, workers, keep_going).map_err(|error| refused(job, &error))?;
+    let mut sheet =
+        Sheet::of(job, &bench, wishes, &tiles, workers, keep_going).map_err(|error| refused(job, &error))?;
+    sheet.blanks = arranged.as_ref().map(Arranged::notes).unwrap_or_default();
     if sheet.candidates.is_empty() {
         return Err(Refused::CantBeMade(cant(&sheet)));
     }
@@ -111,7 +126,12 @@ fn try_lay_ups(plan: &Plan, wishes: &Wishes, keep_going: &mut dyn FnMut(&str) ->
     let faces = |laid| faces.iter().map(|face| tiles.picture(laid, *face)).collect::<Option<Vec<Picture>>>();
     let faces: Option<Vec<_>> = sheet.candidates.iter().map(|c| faces(&c.laid)).collect();
     let faces = faces.ok_or_else(none)?;
-    let page = LayUps { name: &job.name, sheet: &sheet, faces: &faces };
+    let page = LayUps {
+        name: &job.name,
+        sheet: &sheet,
+        faces: &faces,
+        arranged: arranged.as_ref().map_or(&[], |a| &a.panels),
+    };
     let panels: Vec<String> = job.panels.iter().map(|p| p.name.clone()).collect();
     let svg = page.svg().map_err(|e| Failure::Writer("the sheet", e.to_string()))?;
     let files = vec![
@@ -152,6 +172,24 @@ fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
     })
 }
 
+/// Which blanks may be laid otherwise, where that is asked for.
+fn blanks(args: &Try, plan: &Plan) -> Result<Option<BlanksWanted>, Failure> {
+    if !args.blanks {
+        return Ok(None);
+    }
+    let letters = plan::letters(&plan.text).map_err(|why| Failure::Misuse(format!("--blanks: {why}")))?;
+    let first = |all: &Vec<String>, letter: &String| all.iter().position(|l| l == letter).unwrap_or(0);
+    let copies = letters.iter().map(|all| all.iter().map(|letter| first(all, letter)).collect()).collect();
+    let place = |letter: &String| {
+        let laid = plan.job.panels.iter().enumerate().find_map(|(i, panel)| {
+            panel.blanks.iter().position(|laid| laid.blank.letter == letter.trim()).map(|place| (i, place))
+        });
+        laid.ok_or_else(|| Failure::Misuse(format!("--stay {letter:?} names no blank that a panel is laid with")))
+    };
+    let stay = args.stay.iter().map(place).collect::<Result<_, _>>()?;
+    Ok(Some(BlanksWanted { stay, copies }))
+}
+
 /// `9`, or with several panels `P 9`.
 fn strip(text: &str, job: &Job) -> Result<(usize, i64), Failure> {
     let wrong = || {
@@ -176,7 +214,21 @@ fn digest(plan: &Plan) -> String {
 #[derive(Deserialize)]
 struct List {
     plan_sha256: String,
+    #[serde(default)]
+    panels: Vec<ListedPanel>,
     lay_ups: Vec<Listed>,
+}
+
+#[derive(Deserialize)]
+struct ListedPanel {
+    blanks: Vec<ListedBlank>,
+}
+
+#[derive(Deserialize)]
+struct ListedBlank {
+    planned: usize,
+    turn: String,
+    quarter_roll: bool,
 }
 
 #[derive(Deserialize)]
@@ -209,8 +261,18 @@ fn take(plan: &Plan, folder: &Path, number: usize, to: &Path) -> Result<Status, 
     let places = places.ok_or_else(|| none("it names strips that the plan doesn't have"))?;
     let about = format!("lay-up {number} of the sheet: {}", one.how);
     let from = plan_folder(&plan.file, to);
-    let copy = plan::with_layup(&plan.text, &plan.job, &places, &about, from.as_deref())
-        .map_err(|why| Failure::Writer("the copy", why))?;
+    let not = |why| Failure::Writer("the copy", why);
+    let mut text = plan.text.clone();
+    let mut job = plan.job.clone();
+    if !list.panels.is_empty() {
+        let orders =
+            list.panels.iter().map(|panel| panel.blanks.iter().map(blank).collect()).collect::<Option<Vec<_>>>();
+        let orders = orders.ok_or_else(|| none("it names turns of blanks that there are not"))?;
+        text = plan::with_blanks(&text, &job, &orders, &format!("as lay-up {number} of the sheet wants the blanks"))
+            .map_err(not)?;
+        job = plan::read(&text, &plan.file).map_err(|problems| not(problems.to_string()))?.job;
+    }
+    let copy = plan::with_layup(&text, &job, &places, &about, from.as_deref()).map_err(not)?;
     write_new(to, &copy)?;
     terminal::took(number, to);
     Ok(Status::Made)
@@ -233,6 +295,12 @@ fn plan_folder(plan: &str, copy: &Path) -> Option<PathBuf> {
     let up = from.components().skip(alike).map(|_| Path::new(".."));
     let down: PathBuf = to.components().skip(alike).collect();
     Some(up.collect::<PathBuf>().join(down))
+}
+
+fn blank(listed: &ListedBlank) -> Option<(usize, BlankTurn)> {
+    let halves = [HalfTurn::Rest, HalfTurn::RolledOver, HalfTurn::EndForEnd, HalfTurn::EndOverEnd];
+    let half = halves.into_iter().find(|half| half.name() == listed.turn)?;
+    Some((listed.planned.checked_sub(1)?, BlankTurn { quarter_roll: listed.quarter_roll, half }))
 }
 
 fn place(listed: &ListedPlace, job: &Job) -> Option<plan::Taken> {

@@ -147,7 +147,7 @@ fn set(table: &mut dyn TableLike, keys: &[(&'static str, String)]) -> Result<Vec
 }
 
 /// Puts comments above a key, under what stands there.
-fn say_above(mut key: KeyMut<'_>, comments: &[String]) {
+pub(super) fn say_above(mut key: KeyMut<'_>, comments: &[String]) {
     let decor = key.leaf_decor_mut();
     let above = decor.prefix().and_then(RawString::as_str).unwrap_or_default().to_owned();
     decor.set_prefix(comments.iter().fold(above, |above, comment| format!("{above}{comment}\n")));
@@ -163,7 +163,7 @@ fn said_above(key: &Key) -> Vec<String> {
 }
 
 /// Comments between the entries of a list, or in tables that stand for its entries.
-fn comments_within(item: &Item) -> Vec<String> {
+pub(super) fn comments_within(item: &Item) -> Vec<String> {
     let mut all = Vec::new();
     match item {
         Item::Value(value) => within(value, &mut all),

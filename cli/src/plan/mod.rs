@@ -32,6 +32,7 @@
 
 mod blanks;
 mod copy;
+mod copy_blanks;
 mod cuts;
 mod faces;
 mod keys;
@@ -55,6 +56,7 @@ mod values;
 mod tests;
 
 pub use copy::{Taken, with_layup};
+pub use copy_blanks::{Order, letters, with_blanks};
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
 pub use page::keys_page;
 pub use photographs::Fetch;

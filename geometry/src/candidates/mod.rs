@@ -10,6 +10,7 @@
 //! | file | what it is for |
 //! |---|---|
 //! | `wishes` | what the maker asks for |
+//! | `arranged` | the blanks of the panels laid otherwise, if that is asked for |
 //! | `bench` | the strips that there are, in the order in which they were cut |
 //! | `patterns` | turns that repeat, and turns mirrored about the middle |
 //! | `tiles` | each strip's cut faces drawn once, boards put together from them |
@@ -28,6 +29,7 @@
 //! strip or two, as it is least. The best by each aim and the plan's own stand first; then again and again the one that
 //! looks farthest from all that stand already, better and simpler ones preferred; none nearer than [`EYE`].
 
+mod arranged;
 mod bench;
 mod choose;
 mod kind;
@@ -41,6 +43,7 @@ mod view;
 mod wishes;
 mod words;
 
+pub use arranged::{Arranged, BlanksWanted, PanelArranged};
 pub use bench::{Bench, NoBench};
 pub use choose::EYE;
 pub use kind::Kind;

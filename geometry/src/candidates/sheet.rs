@@ -103,6 +103,8 @@ impl Proof {
 pub struct Sheet {
     /// Those shown, in the order of the first aim.
     pub candidates: Vec<Candidate>,
+    /// What is said of how the blanks are laid, where they are laid otherwise than planned.
+    pub blanks: Vec<String>,
     /// The order in which strips lie unless another is said, in words.
     pub order: String,
     /// How many different boards were drawn and ranked.
@@ -323,7 +325,17 @@ impl Search<'_> {
         bench.ranks = bench.ranked(&shown, &drawn);
         let candidates = shown.iter().enumerate().map(|(i, one)| bench.candidate(i, one)).collect();
         let order = self.bench.order();
-        Sheet { candidates, order, tried: tried.len(), kinds: many, proofs, draws, stopped, cant_be_made }
+        Sheet {
+            candidates,
+            blanks: Vec::new(),
+            order,
+            tried: tried.len(),
+            kinds: many,
+            proofs,
+            draws,
+            stopped,
+            cant_be_made,
+        }
     }
 }
 

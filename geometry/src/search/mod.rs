@@ -23,9 +23,11 @@
 //! | `distinct` | lay-ups that look the same when the board is turned |
 //! | `draws` | the wood as it may also be, and which ranks outlive that |
 //! | `together` | the order and turn of the blanks in each panel, together with the turns of the strips |
+//! | `boards` | which boards a stock of blanks gives |
 //! | [`whole`] | what a whole lay-up looks like, in numbers |
 
 mod beyond;
+mod boards;
 mod bound;
 mod changes;
 mod costs;
@@ -49,6 +51,9 @@ mod wanted;
 mod watch;
 pub mod whole;
 
+pub use boards::{
+    BoardMade, BoardsError, BoardsWanted, Divided, InStock, MOST_STOCK, MOST_STOCK_PROVEN, Proposal, divided,
+};
 pub use bound::{Bounded, beyond};
 pub use costs::{Costs, CostsError, Found, Joint, Laid};
 pub use distinct::{Alike, distinct};

@@ -1,6 +1,6 @@
 //! Blanks laid from both edges inward, the cheapest first: proven, or stopped with a bound.
 
-use super::cells::Cells;
+use super::cells::{Cells, OfPanel};
 use super::meet::{Meetings, Stretch, Table, best, least};
 use super::{BlankLaid, Together, TogetherTried, TogetherWanted};
 use crate::layup::Turn;
@@ -114,6 +114,26 @@ fn slots(cells: &Cells) -> Vec<Slot> {
     slots
 }
 
+impl Side {
+    /// The blanks laid, each with its place, of so many.
+    fn placed(&self, count: usize) -> impl Iterator<Item = (usize, usize)> + '_ {
+        let front = self.laid[0].iter().enumerate().map(|(i, laid)| (laid.blank, i));
+        front.chain(self.laid[1].iter().enumerate().map(move |(i, laid)| (laid.blank, count - 1 - i)))
+    }
+}
+
+/// The same with copies of one letter in the order in which they are mentioned, every place turned as it was.
+fn in_order(of: &OfPanel, mut laid: Vec<BlankLaid>) -> Vec<BlankLaid> {
+    let mut used = vec![false; of.blanks.len()];
+    for one in &mut laid {
+        let first = of.blanks[one.blank].copy_of;
+        let next = (0..used.len()).find(|i| !used[*i] && of.blanks[*i].copy_of == first).unwrap_or(one.blank);
+        used[next] = true;
+        one.blank = next;
+    }
+    laid
+}
+
 impl State {
     fn new(cells: &Cells) -> Self {
         let mut met: Vec<Met> = Vec::new();
@@ -219,31 +239,18 @@ impl Branch<'_, '_> {
         if self.found.len() < self.few { u64::MAX } else { self.found.last().map_or(u64::MAX, |found| found.cost) }
     }
 
-    /// Of arrangements that are the same board the first: like blanks in order, each panel the one way round.
+    /// Of arrangements that are the same board the first: each panel the one way round.
     fn first(&self, found: Together) -> Together {
         let mut found = found;
-        for (panel, of) in self.cells.panels.iter().enumerate() {
-            let in_order = |mut laid: Vec<BlankLaid>| {
-                let mut used = vec![false; of.blanks.len()];
-                for one in &mut laid {
-                    let like = of.blanks[one.blank].like;
-                    let next = (0..used.len()).find(|i| !used[*i] && of.blanks[*i].like == like).unwrap_or(one.blank);
-                    used[next] = true;
-                    one.blank = next;
-                }
-                laid
-            };
-            let laid = in_order(found.panels[panel].clone());
-            let over = laid.iter().rev().map(|l| BlankLaid { turn: l.turn ^ 1, ..*l }).collect();
-            let over = in_order(over);
-            found.panels[panel] = if of.turns_over && over < laid {
+        for (panel, of) in self.cells.panels.iter().enumerate().filter(|(_, of)| of.turns_over) {
+            let over = found.panels[panel].iter().rev().map(|l| BlankLaid { turn: l.turn ^ 1, ..*l }).collect();
+            let over = in_order(of, over);
+            if over < found.panels[panel] {
                 for (turn, strip) in found.turns.iter_mut().zip(&self.cells.strips) {
                     *turn = if strip.0 == panel { turn.then(Turn::RolledOver) } else { *turn };
                 }
-                over
-            } else {
-                laid
-            };
+                found.panels[panel] = over;
+            }
         }
         found
     }
@@ -312,8 +319,11 @@ impl Branch<'_, '_> {
         };
         let may = |blank: &usize| {
             let b = &of.blanks[*blank];
-            let sooner = (0..*blank).any(|other| of.blanks[other].like == b.like && !there(other));
-            !there(*blank) && !sooner && *blank >= after && if held { *blank == slot.place } else { !b.stays }
+            let copies = |(other, place): (usize, usize)| {
+                of.blanks[other].copy_of != b.copy_of || (other < *blank) == (place < slot.place)
+            };
+            let in_order = side.placed(of.blanks.len()).all(copies);
+            !there(*blank) && in_order && *blank >= after && if held { *blank == slot.place } else { !b.stays }
         };
         let turned = |blank: usize| of.blanks[blank].turns().map(move |turn| BlankLaid { blank, turn });
         (0..of.blanks.len()).filter(may).flat_map(turned).collect()
@@ -327,6 +337,7 @@ fn changes(cells: &Cells, panels: &[Vec<BlankLaid>]) -> Vec<Vec<Vec<BlankLaid>>>
         let with = |change: &dyn Fn(&mut Vec<BlankLaid>)| {
             let mut trial = panels.to_vec();
             change(&mut trial[panel]);
+            trial[panel] = in_order(of, std::mem::take(&mut trial[panel]));
             trial
         };
         let stays = |place: usize| of.blanks[panels[panel][place].blank].stays;
@@ -338,5 +349,7 @@ fn changes(cells: &Cells, panels: &[Vec<BlankLaid>]) -> Vec<Vec<Vec<BlankLaid>>>
             all.extend(others.map(|b| with(&|laid| laid.swap(a, b))));
         }
     }
+    let stay = |laid: &[BlankLaid], of: &OfPanel| (0..laid.len()).all(|i| !of.blanks[i].stays || laid[i].blank == i);
+    all.retain(|trial| trial.iter().zip(&cells.panels).all(|(laid, of)| stay(laid, of)));
     all
 }

@@ -43,8 +43,8 @@ pub(super) struct OfBlank {
     pub(super) planned: u8,
     /// Whether it keeps its place.
     pub(super) stays: bool,
-    /// The first blank of the panel that is just like it.
-    pub(super) like: usize,
+    /// The first blank of the panel of the same letter.
+    pub(super) copy_of: usize,
     /// By turn, its lines; empty where it can't be turned so.
     lines: Vec<Vec<Sample>>,
 }
@@ -121,9 +121,11 @@ impl Cells {
             for (place, laid) in panel.blanks.iter().enumerate() {
                 let cells = whole(laid.lying().width.mm()).max(1);
                 let lines: Vec<Vec<Sample>> = (0..8).map(|turn| lines_of(panel, laid, turn, cells, &at)).collect();
-                let same = |other: &OfBlank| !other.stays && other.cells == cells && other.lines == lines;
-                let like = of.blanks.iter().position(same).filter(|_| !stays(place)).unwrap_or(place);
-                of.blanks.push(OfBlank { cells, planned: number(laid.turn), stays: stays(place), like, lines });
+                let copy_of =
+                    wanted.copies.get(i).and_then(|of| of.get(place)).map_or(place, |first| *first.min(&place));
+                // A copy that differs can't change places with the first in a panel that is turned over.
+                of.turns_over &= copy_of == place || of.blanks.get(copy_of).is_some_and(|first| first.lines == lines);
+                of.blanks.push(OfBlank { cells, planned: number(laid.turn), stays: stays(place), copy_of, lines });
             }
             panels.push(of);
         }

@@ -67,6 +67,9 @@ pub struct TogetherWanted {
     pub cell: f64,
     /// Blanks that keep their place in the panel, by panel and place as planned.
     pub stay: Vec<(usize, usize)>,
+    /// By panel and place as planned, the first blank of the same letter: copies of one letter lie in the order in which
+    /// they are mentioned, since a plan can't say another. Empty: every blank has a letter of its own.
+    pub copies: Vec<Vec<usize>>,
     /// So many arrangements are given back.
     pub few: usize,
 }

@@ -43,7 +43,14 @@ fn panel(name: &str, blanks: Vec<LaidBlank>, trued: i64) -> (Panel, Crosscut) {
 const TRIMS: Trims = Trims { left: 4.0, right: 5.0, front: 4.0, back: 4.0, upper: 1.0, lower: 1.0 };
 
 fn wanted(few: usize) -> TogetherWanted {
-    TogetherWanted { weights: WEIGHTS, faces: FacesCounted::Upper, cell: 4.0, stay: Vec::new(), few }
+    TogetherWanted {
+        weights: WEIGHTS,
+        faces: FacesCounted::Upper,
+        cell: 4.0,
+        stay: Vec::new(),
+        copies: Vec::new(),
+        few,
+    }
 }
 
 fn orders(count: usize) -> Vec<Vec<usize>> {
@@ -171,6 +178,15 @@ fn a_blank_that_stays_stays_and_one_that_is_stopped_says_how_far_it_came() {
         assert!(held.is_proven() && held.found[0].cost >= free.found[0].cost);
         assert!(held.found.iter().all(|found| found.panels[0][stays].blank == stays));
     }
+    // Copies of one letter lie in the order in which they are mentioned, and none of those is better.
+    let copies = together(&stock, &TogetherWanted { copies: vec![vec![0, 1, 0]], ..wanted(9) }, &mut going).unwrap();
+    let place = |found: &Together, blank| found.panels[0].iter().position(|l| l.blank == blank).unwrap();
+    assert!(copies.found.iter().all(|found| place(found, 0) < place(found, 2)));
+    let all = arrangements(&panels[0].0);
+    let letters = |p: &Panel| p.blanks.iter().map(|b| b.blank.letter.clone()).collect::<String>();
+    let kept = all.into_iter().filter(|p| letters(p).find('A') < letters(p).find('C'));
+    let some: Vec<u64> = kept.map(|p| cost(&Stock { panels: &[(p, panels[0].1)], ..stock })).collect();
+    assert_eq!(copies.found[0].cost, *some.iter().min().unwrap());
     for most in [0, 1, 5, 40, 100] {
         let mut asked = 0;
         let mut some = |_: u64, _: u64| {
