@@ -168,6 +168,13 @@ fn step_down(hold: &Handhold, cnc: &Cnc) -> f64 {
     cnc.step_down.map_or(usual, crate::measure::Length::mm)
 }
 
+/// The most that any pass of a handhold takes, mm.
+pub(super) fn most_at_once(hold: &Handhold, cnc: &Cnc) -> f64 {
+    let depths = passes(hold.depth.mm(), step_down(hold, cnc), LAST_PASS, hold.passes);
+    let before = std::iter::once(0.0).chain(depths.iter().copied());
+    depths.iter().zip(before).map(|(depth, before)| depth - before).fold(0.0, f64::max)
+}
+
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
 

@@ -1,0 +1,213 @@
+//! What is left of a stock's upper side when a bit has gone its way: heights on a grid, and at single points.
+//!
+//! A height is exact for its point, however coarse the grid: the least, over all steps, of the bit's underside there.
+//! Arcs are taken in chords that stay within half a micrometre. Must not know of plans or boards.
+
+use super::read::{Step, Way};
+use crate::cut::Profile;
+use nalgebra::{Point2, Point3, Vector2};
+
+/// Chords of arcs stay this near, mm.
+const CHORD: f64 = 0.0005;
+
+/// A straight part of a step.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Leg {
+    pub(super) from: Point3<f64>,
+    pub(super) to: Point3<f64>,
+    /// The step's place in the program.
+    pub(super) step: usize,
+}
+
+/// The legs of a program's steps; what isn't placed yet is taken to be where it is first placed.
+pub(super) fn legs(steps: &[Step]) -> Vec<Leg> {
+    let mut legs = Vec::new();
+    for (i, step) in steps.iter().enumerate() {
+        let place =
+            |p: Point3<f64>| Point3::from(p.coords.zip_map(&step.to.coords, |c, to| if c.is_nan() { to } else { c }));
+        if step.to.iter().any(|c| c.is_nan()) {
+            continue;
+        }
+        let Way::Arc { centre, axis, turn } = step.way else {
+            legs.push(Leg { from: place(step.from), to: step.to, step: i });
+            continue;
+        };
+        let mut arm = step.from - centre;
+        arm[axis] = 0.0;
+        let each = 2.0 * (1.0 - (CHORD / arm.norm()).min(1.0)).acos();
+        let parts = (turn.abs() / each).ceil().clamp(1.0, 100_000.0) as usize;
+        let at = |k: usize| step.at(k as f64 / parts as f64);
+        legs.extend((0..parts).map(|k| Leg { from: at(k), to: at(k + 1), step: i }));
+    }
+    legs
+}
+
+/// How high the bit's underside is above its tip, `rho` from its axis; within its radius.
+fn underside(bit: &Profile, rho: f64) -> f64 {
+    let out = rho - bit.flat();
+    if out <= 0.0 { 0.0 } else { bit.corner - (bit.corner * bit.corner - out * out).max(0.0).sqrt() }
+}
+
+/// The lowest that the bit's underside comes to over a point on a leg; `None` where it never is over it.
+///
+/// Along the leg the height is convex, so that where it slopes and the corner is round the least is found by halving
+/// the slope's interval.
+pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
+    let way: Vector2<f64> = (leg.to - leg.from).xy();
+    let long = way.norm();
+    let to_point = p - leg.from.xy();
+    if long < 1e-9 {
+        let rho = to_point.norm();
+        return (rho <= bit.radius).then(|| leg.from.z.min(leg.to.z) + underside(bit, rho));
+    }
+    let along = to_point.dot(&way) / long;
+    let beside = to_point.perp(&way).abs() / long;
+    let half = (bit.radius * bit.radius - beside * beside).max(0.0).sqrt();
+    let (low, high) = ((along - half).max(0.0), (along + half).min(long));
+    if beside > bit.radius || low > high {
+        return None;
+    }
+    let slope = (leg.to.z - leg.from.z) / long;
+    let at = if slope == 0.0 {
+        along.clamp(low, high)
+    } else if bit.corner == 0.0 {
+        if slope < 0.0 { high } else { low }
+    } else {
+        least_on_slope(bit, slope, along, beside, [low, high])
+    };
+    Some(leg.from.z + slope * at + underside(bit, (at - along).hypot(beside)))
+}
+
+fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, [mut low, mut high]: [f64; 2]) -> f64 {
+    for _ in 0..40 {
+        let at = (low + high) / 2.0;
+        let rho = (at - along).hypot(beside);
+        let out = (rho - bit.flat()).max(0.0);
+        let rise = out / (bit.corner * bit.corner - out * out).max(1e-18).sqrt();
+        let growing = slope + if rho > 0.0 { rise * (at - along) / rho } else { 0.0 } > 0.0;
+        if growing { high = at } else { low = at }
+    }
+    (low + high) / 2.0
+}
+
+/// Heights at the middles of square cells, rows from Y 0, all 0 before anything is cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Field {
+    /// The side of a cell, mm.
+    pub cell: f64,
+    /// Cells in a row, along X.
+    pub columns: usize,
+    /// Rows, along Y.
+    pub rows: usize,
+    /// Row by row.
+    pub heights: Vec<f32>,
+}
+
+/// The most cells that are taken: 200 MB of heights.
+pub(super) const MOST_CELLS: f64 = 5e7;
+
+impl Field {
+    /// A flat stock from (0, 0) to `size`; its cells grow where they would be too many.
+    #[must_use]
+    pub fn flat(size: [f64; 2], cell: f64) -> Self {
+        let cell = cell.max((size[0] * size[1] / MOST_CELLS).sqrt());
+        let count = |long: f64| ((long / cell).ceil() as usize).max(1);
+        let (columns, rows) = (count(size[0]), count(size[1]));
+        Self { cell, columns, rows, heights: vec![0.0; columns * rows] }
+    }
+
+    /// The middle of a cell.
+    #[must_use]
+    pub fn middle(&self, column: usize, row: usize) -> Point2<f64> {
+        Point2::new((column as f64 + 0.5) * self.cell, (row as f64 + 0.5) * self.cell)
+    }
+
+    /// What was taken, mm³.
+    #[must_use]
+    pub fn removed(&self) -> f64 {
+        -self.heights.iter().map(|h| f64::from(*h)).sum::<f64>() * self.cell * self.cell
+    }
+
+    /// Moves the bit along all legs, in bands of rows by so many workers; returns how deep each step cut into what was
+    /// left before it.
+    pub(super) fn cut(&mut self, bit: &Profile, legs: &[Leg], steps: usize, workers: usize) -> Vec<f64> {
+        let (cell, columns) = (self.cell, self.columns);
+        let rows = self.rows.div_ceil(workers.max(1)).max(1);
+        let mut taken = vec![0.0f64; steps];
+        std::thread::scope(|scope| {
+            let bands = self.heights.chunks_mut(rows * columns).enumerate();
+            let running: Vec<_> = bands
+                .map(|(i, heights)| {
+                    scope.spawn(move || Band { cell, columns, first: i * rows, heights }.cut(bit, legs, steps))
+                })
+                .collect();
+            for band in running.into_iter().filter_map(|b| b.join().ok()) {
+                taken.iter_mut().zip(band).for_each(|(all, one)| *all = all.max(one));
+            }
+        });
+        taken
+    }
+}
+
+struct Band<'a> {
+    cell: f64,
+    columns: usize,
+    first: usize,
+    heights: &'a mut [f32],
+}
+
+impl Band<'_> {
+    fn cut(mut self, bit: &Profile, legs: &[Leg], steps: usize) -> Vec<f64> {
+        let mut taken = vec![0.0; steps];
+        for leg in legs.iter().filter(|leg| leg.from.z.min(leg.to.z) < 0.0) {
+            let deep = self.leg(bit, leg);
+            taken[leg.step] = deep.max(taken[leg.step]);
+        }
+        taken
+    }
+
+    /// Which cells a stretch reaches, within `count`.
+    fn cells(&self, low: f64, high: f64, count: usize) -> std::ops::Range<usize> {
+        let at = |x: f64| (x / self.cell).clamp(0.0, count as f64);
+        (at(low).floor() as usize)..(at(high).ceil() as usize)
+    }
+
+    fn leg(&mut self, bit: &Profile, leg: &Leg) -> f64 {
+        let (a, b) = (leg.from, leg.to);
+        let above = self.first as f64 * self.cell;
+        let rows = self.cells(
+            a.y.min(b.y) - bit.radius - above,
+            a.y.max(b.y) + bit.radius - above,
+            self.heights.len() / self.columns,
+        );
+        let mut deepest = 0.0f64;
+        for row in rows {
+            let y = ((self.first + row) as f64 + 0.5) * self.cell;
+            let [low, high] = stretch(bit.radius, leg, y);
+            for column in self.cells(low, high, self.columns) {
+                let p = Point2::new((column as f64 + 0.5) * self.cell, y);
+                let Some(z) = lowest(bit, leg, p) else { continue };
+                let height = &mut self.heights[row * self.columns + column];
+                if (z as f32) < *height {
+                    deepest = deepest.max(f64::from(*height) - z);
+                    *height = z as f32;
+                }
+            }
+        }
+        deepest
+    }
+}
+
+/// From which to which X a leg can reach in the row at `y`.
+fn stretch(radius: f64, leg: &Leg, y: f64) -> [f64; 2] {
+    let (a, b) = (leg.from, leg.to);
+    let rise = b.y - a.y;
+    let [s, t] = if rise.abs() < 1e-9 {
+        [0.0, 1.0]
+    } else {
+        let (s, t) = ((y - radius - a.y) / rise, (y + radius - a.y) / rise);
+        [s.min(t).clamp(0.0, 1.0), s.max(t).clamp(0.0, 1.0)]
+    };
+    let [c, d] = [a.x + (b.x - a.x) * s, a.x + (b.x - a.x) * t];
+    [c.min(d) - radius, c.max(d) + radius]
+}

@@ -1,0 +1,90 @@
+//! The exact recess as seen from a point: how far it lies from the recess's surface, along the normal.
+
+use super::TOLERANCE;
+use crate::cut::{Finished, Handhold, Profile};
+use nalgebra::{Point2, Vector2};
+
+/// A difference along the normal: positive where wood is left that should be gone; and how much is allowed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Off {
+    pub(super) far: f64,
+    pub(super) allowed: f64,
+}
+
+impl Off {
+    /// `out` and `up` are the normal's parts.
+    fn new(far: f64, out: f64, up: f64) -> Self {
+        Self { far, allowed: TOLERANCE[0] * up.abs() + TOLERANCE[1] * out.abs() }
+    }
+}
+
+/// The recess in the edge's frame.
+pub(super) struct Target {
+    ends: [Point2<f64>; 2],
+    profile: Profile,
+}
+
+impl Target {
+    pub(super) fn of(hold: &Handhold, board: &Finished) -> Self {
+        let profile = Profile::of(&hold.bit, hold.depth.mm());
+        Self { ends: hold.centres(board).map(|p| p.xy()), profile }
+    }
+
+    /// ρ: how far a point is from the way of the bit's centre.
+    fn rho(&self, p: Point2<f64>) -> f64 {
+        let [a, b] = self.ends;
+        let way = b - a;
+        let share =
+            if way.norm_squared() > 0.0 { ((p - a).dot(&way) / way.norm_squared()).clamp(0.0, 1.0) } else { 0.0 };
+        (p - (a + way * share)).norm()
+    }
+
+    /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.
+    ///
+    /// In the half plane of ρ and the height h above the floor, the recess is bounded by its floor (h = 0), an arc of the
+    /// bit's corner about (R − r, r), and its wall (ρ = R). Within it the nearest of them counts; outside, the nearest of
+    /// them and of the uncut surface.
+    pub(super) fn off(&self, p: Point2<f64>, z: f64) -> Off {
+        let bit = &self.profile;
+        let (rho, h) = (self.rho(p), z + bit.depth);
+        let to_recess = if h >= bit.corner && bit.radius - rho < h {
+            Off::new(bit.radius - rho, 1.0, 0.0)
+        } else if rho <= bit.flat() || bit.corner == 0.0 && rho <= bit.radius {
+            Off::new(h, 0.0, 1.0)
+        } else {
+            let arm = Vector2::new(rho - bit.flat(), h - bit.corner);
+            let far = arm.norm();
+            let [out, up] = if far > 0.0 { [arm.x / far, arm.y / far] } else { [0.0, 1.0] };
+            Off::new(bit.corner - far, out, up)
+        };
+        if to_recess.far >= 0.0 {
+            return if z >= 0.0 && rho >= bit.at_surface() { Off::new(0.0, 0.0, 1.0) } else { to_recess };
+        }
+        if -z <= -to_recess.far { Off::new(z.min(0.0), 0.0, 1.0) } else { to_recess }
+    }
+
+    /// Points all round the rim, `by` inside and outside it, within the stock's surface.
+    pub(super) fn beside_the_rim(&self, by: f64, size: [f64; 2]) -> Vec<Point2<f64>> {
+        const APART: f64 = 0.5;
+        let [a, b] = self.ends;
+        let way = b - a;
+        let along = if way.norm() > 0.0 { way.normalize() } else { Vector2::x() };
+        let across = Vector2::new(-along.y, along.x);
+        let mut points = Vec::new();
+        for rho in [self.profile.at_surface() - by, self.profile.at_surface() + by].into_iter().filter(|r| *r > 0.0) {
+            let straight = (way.norm() / APART).ceil() as usize;
+            for k in 0..=straight {
+                let at = a + way * (k as f64 / straight.max(1) as f64);
+                points.extend([at + across * rho, at - across * rho]);
+            }
+            let round = (std::f64::consts::PI * rho / APART).ceil() as usize + 1;
+            for k in 0..=round {
+                let (sin, cos) = (std::f64::consts::PI * (k as f64 / round as f64 - 0.5)).sin_cos();
+                let arm = along * cos * rho;
+                points.extend([b + arm + across * sin * rho, a - arm + across * sin * rho]);
+            }
+        }
+        points.retain(|p| p.x > 0.0 && p.y > 0.0 && p.x < size[0] && p.y < size[1]);
+        points
+    }
+}

@@ -1,0 +1,239 @@
+//! Sound programs hold, spoiled ones are caught and named.
+
+use super::super::Program;
+use super::*;
+use crate::cut::{Bit, Edge, Reach};
+use crate::measure::{Length, Unit};
+use crate::path::Move;
+use nalgebra::Point2;
+use proptest::prelude::*;
+
+const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
+
+fn inch(s: &str) -> Length {
+    Length::parse(s, Unit::Inch).unwrap()
+}
+
+fn bit() -> Bit {
+    Bit {
+        name: "bowl".into(),
+        diameter: inch("3/4"),
+        corner_radius: inch("1/8"),
+        reach: inch("1"),
+        flutes: 2,
+        cuts_at_centre: false,
+        most_speed: Some(16_000),
+    }
+}
+
+/// Neither in the middle of its edge nor of the thickness: its mirror images are other cuts.
+fn hold() -> Handhold {
+    let reach = Reach::Setbacks([inch("3"), inch("2")]);
+    Handhold {
+        edge: Edge::Left,
+        bit: bit(),
+        depth: inch("3/8"),
+        reach,
+        above_lower_face: Some(inch("5/8")),
+        passes: None,
+    }
+}
+
+fn cnc() -> Cnc {
+    Cnc {
+        travel: [inch("24"), inch("24"), inch("4")],
+        clear_height: inch("16"),
+        clamps: vec![],
+        safe_height: inch("1/2"),
+        step_down: None,
+        speed: 16_000,
+        chip_load: inch("0.002"),
+        ramp: 10,
+    }
+}
+
+/// A program's text, one word order, as a person may write it; `other` is how many millimetres its unit has.
+fn text_in(program: &Program, unit: f64) -> String {
+    let mut lines = vec![if unit > 1.0 { "G20".to_owned() } else { "G21".to_owned() }, "G17 G90 G94".to_owned()];
+    let n = |mm: f64| format!("{:.5}", mm / unit);
+    for (i, step) in program.moves.iter().enumerate() {
+        let to = step.to();
+        match step {
+            Move::Rapid(_) if i == 0 => {
+                lines.push(format!("G0 Z{}", n(to.z)));
+                lines.push(format!("S{} M3", program.speed));
+                lines.push(format!("G0 X{} Y{}", n(to.x), n(to.y)));
+            }
+            Move::Rapid(_) => lines.push(format!("G0 Z{}", n(to.z))),
+            Move::Feed(_, f) => lines.push(format!("G1 X{} Y{} Z{} F{}", n(to.x), n(to.y), n(to.z), n(*f))),
+        }
+    }
+    lines.extend(["M5".to_owned(), "M2".to_owned()]);
+    lines.join("\n")
+}
+
+fn text_of(hold: &Handhold) -> String {
+    text_in(&Program::of(hold, &BOARD, &cnc()).unwrap(), 1.0)
+}
+
+fn proof(text: &str, cell: f64) -> Proof {
+    prove(&read(text).unwrap(), &hold(), &BOARD, Some(&cnc()), cell, 2)
+}
+
+#[test]
+fn a_sound_program_holds_on_any_grid_in_both_units() {
+    let program = Program::of(&hold(), &BOARD, &cnc()).unwrap();
+    for (unit, cell) in [(1.0, 0.1), (25.4, 0.25), (1.0, 1.0)] {
+        let proof = proof(&text_in(&program, unit), cell);
+        assert_eq!(proof.faults, [], "cells of {cell}");
+        assert!(proof.least > -0.0002 && proof.greatest < 0.0002, "{} {}", proof.least, proof.greatest);
+        if cell < 0.2 {
+            // Upright walls fall on cells: half a cell all round the recess is the most that the grid's sum is off by.
+            let recess = hold().recess(&BOARD);
+            let round = 2.0 * recess.travel + std::f64::consts::TAU * recess.radius;
+            let bound = round * recess.depth * cell / 2.0;
+            assert!((proof.removed - proof.exact).abs() < bound, "{} {}", proof.removed, proof.exact);
+        }
+    }
+}
+
+/// Every word of a letter, changed.
+fn each(text: &str, letter: char, change: impl Fn(f64) -> f64) -> String {
+    let word = |w: &str| match w.strip_prefix(letter) {
+        Some(number) => format!("{letter}{:.5}", change(number.parse().unwrap())),
+        None => w.to_owned(),
+    };
+    let line = |l: &str| l.split(' ').map(word).collect::<Vec<_>>().join(" ");
+    text.lines().map(line).collect::<Vec<_>>().join("\n")
+}
+
+fn without(text: &str, has: impl Fn(&str) -> bool) -> String {
+    text.lines().filter(|l| !has(l)).collect::<Vec<_>>().join("\n")
+}
+
+/// Put in before the line that stops the spindle.
+fn before_the_end(text: &str, lines: &str) -> String {
+    text.replace("\nM5", &format!("\n{lines}\nM5"))
+}
+
+/// The spoiled programs: what was done to it, the text, what it must be called, and whether the cut that it leaves is
+/// another one (else it is only dangerous on the way).
+fn spoiled() -> Vec<(&'static str, String, &'static str, bool)> {
+    let good = text_of(&hold());
+    let made = |change: &dyn Fn(&mut Handhold)| {
+        let mut other = hold();
+        change(&mut other);
+        text_of(&other)
+    };
+    let [a, b] = hold().centres(&BOARD).map(|p| p.x);
+    let deep = |l: &str| l.contains("Z-9.52500");
+    let last = |z: f64| each(&good, 'Z', |d| if d == -9.525 { d + z } else { d });
+    let second = |l: &str| l.contains(&format!("Z-{:.5}", Program::of(&hold(), &BOARD, &cnc()).unwrap().depths[3]));
+    let at_depth = |line: &str| good.replace("\nG0 Z12.70000\nM5", &format!("\n{line}\nG0 Z12.70000\nM5"));
+    let shift = |letter, by: f64| each(&good, letter, |c| c + by);
+    let ends_early = |by: f64| each(&good, 'X', |x| if (x - b).abs() < 0.001 { x - by } else { x });
+    vec![
+        ("the last pass missing", without(&good, deep), "leftover", true),
+        ("a pass in the middle missing", without(&good, second), "cuts deeper than allowed", false),
+        ("the last pass 0.02 mm too deep", last(-0.02), "gouge", true),
+        ("the last pass 0.02 mm too shallow", last(0.02), "leftover", true),
+        ("shifted along the edge by 0.1 mm", shift('X', 0.1), "gouge", true),
+        ("shifted toward the upper face by 0.1 mm", shift('Y', 0.1), "gouge", true),
+        ("shifted toward the lower face by 0.1 mm", shift('Y', -0.1), "leftover", true),
+        ("the datum 0.05 mm too low", shift('Z', -0.05), "gouge", true),
+        ("X from the other end", each(&good, 'X', |x| BOARD.width - x), "gouge", true),
+        ("Y from the upper face", each(&good, 'Y', |y| BOARD.thickness - y), "gouge", true),
+        ("millimetres read as inches", good.replace("G21", "G20"), "leftover", true),
+        (
+            "inches read as millimetres",
+            ['X', 'Y', 'Z'].iter().fold(good.clone(), |t, l| each(&t, *l, |c| c / 25.4)),
+            "leftover",
+            true,
+        ),
+        ("a rapid down into the wood", good.replacen("\nG1 X", "\nG0 Z-3.00000\nG1 X", 1), "rapid through wood", false),
+        ("a rapid sideways in the wood", at_depth("G0 X20.00000"), "rapid through wood", true),
+        ("an arc the wrong way round", at_depth(&format!("G91 G2 X0 Y0 I-6.00000\nG90 G1 X{a:.5}")), "gouge", true),
+        ("an arc by the longer way", at_depth(&format!("G2 X{b:.5} Y15.87500 R-80")), "gouge", true),
+        ("an arc in the wrong plane", at_depth("G91 G18 G3 X-10.00000 I-5.00000\nG17 G90"), "gouge", true),
+        ("made for a smaller bit", made(&|h| h.bit.diameter = inch("5/8")), "gouge", true),
+        ("made for another edge's recess", made(&|h| h.reach = Reach::Setbacks([inch("2"), inch("2")])), "gouge", true),
+        ("made for a shallower recess", made(&|h| h.depth = inch("1/4")), "leftover", true),
+        ("made for the middle of the thickness", made(&|h| h.above_lower_face = None), "gouge", true),
+        ("all in two passes", made(&|h| h.passes = Some(2)), "cuts deeper than allowed", false),
+        ("the spindle not started", without(&good, |l| l.contains("M3")), "spindle stands", false),
+        ("the spindle stopped halfway", good.replacen("\nG1 X", "\nM5\nG1 X", 3), "spindle stands", false),
+        ("faster than the bit may turn", good.replace("S16000", "S24000"), "bit turns too fast", false),
+        ("increments for places", good.replacen("\nG1 X", "\nG91\nG1 X", 1), "leftover", true),
+        (
+            "not raised first",
+            without(&good, |l| l == "G0 Z12.70000").replacen("\nG1 X", "\nG0 Z12.7\nG1 X", 1),
+            "sideways before it is raised",
+            false,
+        ),
+        ("ends 0.1 mm too early", ends_early(0.1), "leftover", true),
+        ("ends 0.1 mm too late", ends_early(-0.1), "gouge", true),
+        ("feeds turned into rapids", without(&good, |_| false).replace("G1 ", "G0 "), "rapid through wood", false),
+        ("the sign of Z lost", each(&good, 'Z', f64::abs), "leftover", true),
+        ("a decimal point moved", good.replace("X85.72500", "X8.57250"), "gouge", true),
+        ("X and Y exchanged", good.replace('X', "W").replace('Y', "X").replace('W', "Y"), "leftover", true),
+        (
+            "another bit halfway",
+            good.replacen("\nG1 X", "\nT2 M6\nM3\nG1 X", 4).replacen("\nT2 M6\nM3\nG1 X", "\nT1 M6\nM3\nG1 X", 2),
+            "another bit",
+            false,
+        ),
+        ("up through the machine's roof", before_the_end(&good, "G0 Z500"), "out of the machine's travel", false),
+        ("a pass that wanders", at_depth("G1 X120 Y16.2\nG1 X150 Y15.875"), "gouge", true),
+        ("deeper than the bit cuts", at_depth("G1 Z-26"), "shank rubs", true),
+        ("broken off", format!("{}\nM2", good.lines().take(12).collect::<Vec<_>>().join("\n")), "leftover", true),
+    ]
+}
+
+#[test]
+fn every_spoiled_program_is_caught_and_named() {
+    let good = proof(&text_of(&hold()), 0.25);
+    let all = spoiled();
+    assert!(all.len() >= 25);
+    let mut missed = Vec::new();
+    for (what, text, name, another) in all {
+        let proof = proof(&text, 0.25);
+        let names: Vec<&str> = proof.faults.iter().map(Fault::name).collect();
+        if !names.contains(&name) {
+            missed.push(format!("{what}: {name} is not among {names:?}"));
+        }
+        let changed = proof.field.heights.iter().zip(&good.field.heights).any(|(a, b)| (a - b).abs() > 0.005);
+        if changed != another {
+            missed.push(format!("{what}: another cut is left: {changed}"));
+        }
+    }
+    assert!(missed.is_empty(), "{}", missed.join("\n"));
+}
+
+#[test]
+fn workers_change_nothing() {
+    let steps = read(&text_of(&hold())).unwrap();
+    let by = |workers| prove(&steps, &hold(), &BOARD, Some(&cnc()), 0.3, workers);
+    assert_eq!(by(1), by(2));
+    assert_eq!(by(1), by(7));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// The lowest over a leg is the least of what many places on it give.
+    #[test]
+    fn a_leg_leaves_what_its_places_leave(x in -20.0..20.0f64, y in -20.0..20.0f64, z in -5.0..5.0f64, px in -25.0..25.0f64, py in -25.0..25.0f64, r in 1.0..8.0f64, share in 0.0..=1.0f64) {
+        let bit = Profile { radius: r, corner: r * share, depth: 1.0 };
+        let leg = removal::Leg { from: nalgebra::Point3::origin(), to: nalgebra::Point3::new(x, y, z), step: 0 };
+        let p = Point2::new(px, py);
+        let places = (0..=4000).filter_map(|k| {
+            let at = leg.from + (leg.to - leg.from) * (f64::from(k) / 4000.0);
+            lowest(&bit, &removal::Leg { from: at, to: at, step: 0 }, p)
+        });
+        let sampled = places.fold(f64::INFINITY, f64::min);
+        match lowest(&bit, &leg, p) {
+            Some(z) => prop_assert!(z <= sampled + 1e-9 && (sampled - z < 0.1 || sampled.is_infinite()), "{z} {sampled}"),
+            None => prop_assert!(sampled.is_infinite()),
+        }
+    }
+}
