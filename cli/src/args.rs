@@ -34,6 +34,8 @@ pub(crate) enum Command {
     New(New),
     /// Find the end of a blank in a photograph, make it flat, and show the outline that was found
     Photo(Photo),
+    /// Move the bit through the wood as a program says, and compare what is left with the plan's handhold
+    Prove(Prove),
 }
 
 /// Arguments of `make`.
@@ -211,6 +213,26 @@ pub(crate) struct Photo {
     /// Also replace files that were changed or that something else made
     #[arg(long)]
     pub(crate) replace: bool,
+}
+
+/// Arguments of `prove`.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Prove {
+    /// The program, RS-274
+    pub(crate) program: PathBuf,
+    /// The plan
+    pub(crate) plan: PathBuf,
+    /// Which of the plan's handholds, from 1 [default: the one whose program has this name, or the only one]
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) handhold: Option<usize>,
+    /// The side of a cell, mm, from 0.02 to 5
+    #[arg(long, value_name = "MM", default_value = "0.1", value_parser = cell)]
+    pub(crate) grid: f64,
+}
+
+fn cell(written: &str) -> Result<f64, String> {
+    let wrong = || "write a number of millimetres from 0.02 to 5".to_owned();
+    written.parse().ok().filter(|c| (0.02..=5.0).contains(c)).ok_or_else(wrong)
 }
 
 /// Width and thickness of an end.

@@ -168,3 +168,28 @@ fn a_report_replaces_a_report_and_nothing_else() {
     check(&plan).code(2);
     assert_eq!(fs::read(&plan).unwrap(), fs::read(sample("brick-bond.toml")).unwrap());
 }
+
+/// `make`'s own programs hold; spoiled by hand they don't, and what can't be read is named by its line.
+#[test]
+fn a_program_is_proved_against_its_plan() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let plan = sample("walnut-diamonds.toml");
+    make(&plan, &out).code(0);
+    let program = out.join("handhold-front.ngc");
+    let prove = |program: &Path| {
+        quarterturn().arg("prove").arg(program).arg(&plan).args(["--handhold", "1", "--grid", "0.5"]).assert()
+    };
+    let text = fs::read_to_string(&program).unwrap();
+    let said = String::from_utf8(prove(&program).code(0).get_output().stdout.clone()).unwrap();
+    assert!(said.contains("it holds"), "{said}");
+    let spoiled = folder.path().join("spoiled.ngc");
+    fs::write(&spoiled, text.replace("M3", "")).unwrap();
+    let said = String::from_utf8(prove(&spoiled).code(1).get_output().stdout.clone()).unwrap();
+    assert!(said.contains("spindle stands") && said.contains("don't run it"), "{said}");
+    fs::write(&spoiled, text.replace("M5", "G41")).unwrap();
+    let said = stderr(&prove(&spoiled).code(1));
+    assert!(said.contains("G41") && said.contains("line "), "{said}");
+    prove(&folder.path().join("none.ngc")).code(2);
+    quarterturn().arg("prove").arg(&spoiled).arg(&plan).args(["--handhold", "9"]).assert().code(2);
+}

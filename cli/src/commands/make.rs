@@ -1,5 +1,6 @@
 //! `make`: everything that the shop needs, from one plan.
 
+use super::prove::failing;
 use super::read_plan;
 use crate::args::Make;
 use crate::failure::Failure;
@@ -45,6 +46,11 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
     }
     let asked = Asked { dpi: args.dpi, glue_lines: args.glue_lines, vertex_colours: args.vertex_colours };
     let made = make(&job, &outcome, found, &asked)?;
+    if let Some(why) = failing(&job, &outcome, &made.files) {
+        terminal::cant(&why);
+        terminal::cant_be_made(&folder);
+        return Ok(Status::CantBeMade);
+    }
     write_files(&folder, &args.plan, &made.files, args.replace, output::Made::Board)?;
     let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
     terminal::made(&job, &made.summary(&job), &made.findings, &names, &folder, start.elapsed());

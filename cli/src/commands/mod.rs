@@ -5,6 +5,7 @@ mod check;
 mod make;
 mod new;
 mod photo;
+mod prove;
 mod try_lay_ups;
 
 pub use make::{Made, Named, make_files};
@@ -26,6 +27,7 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
         Command::Boards(args) => boards::run(args),
         Command::New(args) => new::run(args),
         Command::Photo(args) => photo::run(args),
+        Command::Prove(args) => prove::run(args),
     }
 }
 

@@ -1,0 +1,122 @@
+//! `prove`: what a program leaves of the wood, against the plan's cut.
+
+use super::make::Named;
+use super::read_plan;
+use crate::args::Prove;
+use crate::failure::Failure;
+use crate::{Status, terminal};
+use quarterturn_export::rs274;
+use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::path::{Fault, Proof, prove, read};
+use std::fs::File;
+use std::io::{self, Read as _};
+use std::path::Path;
+
+pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
+    let text = read_program(&args.program)?;
+    let job = read_plan(&args.plan)?.job;
+    let hold = handhold(&job, args)?;
+    let steps = match read(&text) {
+        Ok(steps) => steps,
+        Err(wrong) => {
+            terminal::cant(&format!("{}: {wrong}", args.program.display()));
+            return Ok(Status::CantBeMade);
+        }
+    };
+    let outcome = job.work();
+    let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
+    let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
+    let proof = prove(&steps, hold, &board.finished(), job.cnc.as_ref(), args.grid, workers);
+    terminal::lines(&format!("{} against the {}", args.program.display(), hold.name()), &says(&proof));
+    Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
+}
+
+/// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by
+/// itself, so that the tolerance is the same as on fine ones.
+const COARSE: f64 = 1.0;
+
+/// Why one of these files, a program of ours, doesn't hold.
+pub(super) fn failing(job: &Job, outcome: &Outcome, files: &[Named]) -> Option<String> {
+    let size = outcome.board.as_ref().ok()?.finished();
+    job.handholds.iter().enumerate().find_map(|(i, hold)| {
+        let (name, text) = files.iter().find(|(name, _)| *name == rs274::file_name(&job.handholds, i))?;
+        let steps = match read(&String::from_utf8_lossy(text)) {
+            Ok(steps) => steps,
+            Err(wrong) => return Some(format!("{name}: {wrong}")),
+        };
+        let proof = prove(&steps, hold, &size, job.cnc.as_ref(), COARSE, 1);
+        let fault = proof.faults.first()?;
+        Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault)))
+    })
+}
+
+/// The longest program that is read, bytes.
+const MOST_TEXT: u64 = 16 << 20;
+
+fn read_program(path: &Path) -> Result<String, Failure> {
+    let unreadable = |source| Failure::Unreadable { path: path.to_owned(), source };
+    let mut bytes = Vec::new();
+    File::open(path).map_err(unreadable)?.take(MOST_TEXT + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    let wrong = |what: &str| unreadable(io::Error::new(io::ErrorKind::InvalidData, what));
+    if bytes.len() as u64 > MOST_TEXT {
+        return Err(wrong("it is longer than 16 MB"));
+    }
+    String::from_utf8(bytes).map_err(|_| wrong("it is not text (UTF-8)"))
+}
+
+/// The handhold that is named by number, else the one whose program has this file's name, else the only one.
+fn handhold<'a>(job: &'a Job, args: &Prove) -> Result<&'a Handhold, Failure> {
+    let all = &job.handholds;
+    let name = args.program.file_name().unwrap_or_default();
+    let by_name = || (0..all.len()).find(|i| *rs274::file_name(all, *i) == *name);
+    let only = || (all.len() == 1).then_some(0);
+    let place = args.handhold.map_or_else(|| by_name().or_else(only), |n| n.checked_sub(1));
+    place.and_then(|i| all.get(i)).ok_or_else(|| {
+        Failure::Misuse(format!(
+            "the plan has {} handholds, and the program's name tells none of them: say --handhold NUMBER",
+            all.len()
+        ))
+    })
+}
+
+fn says(proof: &Proof) -> Vec<(&'static str, String)> {
+    let mut lines = vec![
+        (
+            "difference",
+            format!("from {:.4} to {:.4} mm along the normal; below 0 is cut too far", proof.least, proof.greatest),
+        ),
+        (
+            "removed",
+            format!(
+                "{:.0} mm³ on cells of {} mm; the exact cut takes {:.0} mm³",
+                proof.removed, proof.field.cell, proof.exact
+            ),
+        ),
+    ];
+    lines.extend(proof.faults.iter().map(|fault| ("fault", format!("{}: {}", fault.name(), detail(fault)))));
+    let holds = if proof.faults.is_empty() { "it holds" } else { "it does not hold: don't run it" };
+    lines.push(("verdict", holds.to_owned()));
+    lines
+}
+
+fn detail(fault: &Fault) -> String {
+    match fault {
+        Fault::Gouge(most) => format!("{most:.3} mm is gone that should be left"),
+        Fault::Leftover(most) => format!("{most:.3} mm is left that should be gone"),
+        Fault::RapidThroughWood(line, deep) => format!("line {line}, {deep:.3} mm deep"),
+        Fault::TooMuchAtOnce(line, takes, most) => {
+            format!("line {line} takes {takes:.3} mm at once, the plan's passes {most:.3} mm at most")
+        }
+        Fault::SpindleStands(line) => format!("line {line} cuts with the spindle off"),
+        Fault::TooFast(line, speed) => {
+            format!("line {line} at {speed:.0} turns a minute, more than is printed on the bit")
+        }
+        Fault::ShankRubs(deep, reach) => format!("{deep:.3} mm deep, and the bit cuts {reach:.3} mm"),
+        Fault::OutOfTravel(axis, needed, has) => {
+            format!("{needed:.1} mm along {}, and the machine has {has:.1} mm", ["X", "Y", "Z"][(*axis).min(2)])
+        }
+        Fault::SidewaysUnplaced(line) => format!("line {line} runs sideways before the bit is sent up"),
+        Fault::AnotherBit(line) => format!("line {line} cuts with a second bit"),
+    }
+}
