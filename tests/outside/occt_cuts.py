@@ -8,7 +8,7 @@ quarter turns. All are cut from the board. Then:
 
 - volume against ours: to 1e-8 of the removed volume; centre of volume to 1e-6 mm; surface to 1e-8 of it;
 - where cuts cross each other, a side or a rim, OCCT's edges are approximations (its default integration is then off by
-  up to 1.1e-6 of what was removed): there OCCT judges to 1e-5, and slices.py (numpy and scipy) to 1e-8;
+  up to 1.1e-6 of what was removed): there OCCT judges to 1e-5 (centres to 1e-5 mm), and slices.py (numpy and scipy) volumes to 1e-8;
 - each cut's closed form against OCCT's volume of its tool: 1e-8;
 - our meshes closed, within the stated chord bound, shrinking with the tolerance (the fitted exponent is at least
   0.7), and the direct way equal to the boolean: 1e-9;
@@ -252,7 +252,7 @@ def judge_exact(case, checks):
     checks.within(case["area"], area, bound * area, f"{name}: surface")
     centre = sums.CentreOfMass()
     off = math.dist(case["centre"], (centre.X(), centre.Y(), centre.Z()))
-    checks.that(off <= 1e-6, f"{name}: centre off by {off:.3g} mm")
+    checks.that(off <= (1e-5 if crosses(case) else 1e-6), f"{name}: centre off by {off:.3g} mm")
     return relative
 
 
