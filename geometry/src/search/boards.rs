@@ -14,6 +14,7 @@
 //! no board makes more of a blank than that, since min L and min V are no blank's gain.
 
 use std::cmp::Reverse;
+use std::collections::HashSet;
 use thiserror::Error;
 
 /// Up to so many blanks the proposals are proven to be the best.
@@ -205,13 +206,36 @@ impl Search<'_> {
         self.stock.iter().map(alone).sum::<f64>().ceil() as u64 + self.stock.len() as u64
     }
 
+    /// What a board is made of, blanks that are alike not told apart: each as the first like it in the stock, in order,
+    /// mixed as by SplitMix64 (Steele and others, 2014), so that sums of it differ too.
+    fn kind(&self, set: u64) -> u64 {
+        let first = |i: usize| self.stock.iter().position(|b| *b == self.stock[i]).unwrap_or(i);
+        let mut kinds: Vec<usize> = members(set).map(first).collect();
+        kinds.sort_unstable();
+        kinds.iter().fold(0, |hash: u64, k| {
+            let mut z = (hash ^ (*k as u64 + 1)).wrapping_add(0x9e37_79b9_7f4a_7c15);
+            z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+            z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+            z ^ (z >> 31)
+        })
+    }
+
+    /// The same of a division: the sum over its boards, whatever their order.
+    fn kinds(&self, sets: &[u64]) -> u64 {
+        sets.iter().fold(0, |sum, set| sum.wrapping_add(self.kind(*set)))
+    }
+
     /// The best few of all divisions; `None` where it was stopped.
+    ///
+    /// Of divisions that differ by nothing but which of some blanks that are alike lies where, one is kept.
     fn all(&self, keep_going: &mut dyn FnMut() -> bool) -> Option<Vec<Sets>> {
-        /// A division of a set: volume, boards, its first board (0: the first blank is left), and which of the rest's.
-        type Way = (u64, Reverse<usize>, u64, usize);
+        /// A division of a set: volume, boards, its first board (0: the first blank is left), which of the rest's, and
+        /// what it is made of.
+        type Way = (u64, Reverse<usize>, u64, usize, u64);
         let count = self.stock.len();
         let volumes: Vec<u64> = (0..1_u64 << count).map(|set| self.volume(set)).collect();
-        let mut ways: Vec<Vec<Way>> = vec![vec![(0, Reverse(0), 0, 0)]];
+        let kinds: Vec<u64> = (0..1_u64 << count).map(|set| self.kind(set)).collect();
+        let mut ways: Vec<Vec<Way>> = vec![vec![(0, Reverse(0), 0, 0, 0)]];
         for set in 1..1_u64 << count {
             if set.is_multiple_of(64) && !keep_going() {
                 return None;
@@ -219,13 +243,15 @@ impl Search<'_> {
             let first = set & set.wrapping_neg();
             let others = set ^ first;
             let at = |set: u64| usize::try_from(set).unwrap_or(0);
-            let mut here: Vec<Way> = ways[at(others)].iter().enumerate().map(|(i, w)| (w.0, w.1, 0, i)).collect();
+            let mut here: Vec<Way> = ways[at(others)].iter().enumerate().map(|(i, w)| (w.0, w.1, 0, i, w.4)).collect();
             let mut some = others;
             loop {
                 let board = some | first;
                 let volume = volumes[at(board)];
                 if volume > 0 {
-                    let with = |(i, w): (usize, &Way)| (w.0 + volume, Reverse(w.1.0 + 1), board, i);
+                    let kind = kinds[at(board)];
+                    let with =
+                        |(i, w): (usize, &Way)| (w.0 + volume, Reverse(w.1.0 + 1), board, i, w.4.wrapping_add(kind));
                     here.extend(ways[at(set ^ board)].iter().enumerate().map(with));
                 }
                 if some == 0 {
@@ -234,13 +260,14 @@ impl Search<'_> {
                 some = (some - 1) & others;
             }
             here.sort_by_key(|way| Reverse(*way));
-            here.truncate(self.wanted.few);
+            let mut seen = HashSet::new();
+            here.retain(|way| seen.len() < self.wanted.few && seen.insert(way.4));
             ways.push(here);
         }
         let whole = |mut way: Way| {
             let (mut set, mut sets) = ((1_u64 << count) - 1, Vec::new());
             while set != 0 {
-                let (_, _, board, rest) = way;
+                let (_, _, board, rest, _) = way;
                 sets.extend((board != 0).then_some(board));
                 set ^= if board == 0 { set & set.wrapping_neg() } else { board };
                 way = ways[usize::try_from(set).unwrap_or(0)][rest];
@@ -264,7 +291,7 @@ impl Search<'_> {
             made.sort_unstable();
             let volume = made.iter().map(|set| self.volume(*set)).sum();
             let one = (volume, Reverse(made.len()), made);
-            if !best.contains(&one) {
+            if !best.iter().any(|(.., sets)| self.kinds(sets) == self.kinds(&one.2)) {
                 best.push(one);
             }
             best.sort_by(|a, b| b.cmp(a));
@@ -405,6 +432,22 @@ mod tests {
             divisions = divisions.into_iter().flat_map(with).collect();
         }
         divisions.retain(|sets| sets.iter().all(|set| search.volume(*set) > 0));
+        // Blanks that are alike are told apart by nothing but their place: each board as its sizes, sorted.
+        let sizes = |set: &u64| {
+            let of = |i: usize| {
+                let b = &stock[i];
+                [b.width, b.thickness, b.length, b.lightness].map(f64::to_bits)
+            };
+            let mut sizes: Vec<_> = members(*set).map(of).collect();
+            sizes.sort_unstable();
+            sizes
+        };
+        let mut seen = HashSet::new();
+        divisions.retain(|sets| {
+            let mut boards: Vec<_> = sets.iter().map(sizes).collect();
+            boards.sort_unstable();
+            seen.insert(boards)
+        });
         let worth = |sets: &Sets| (sets.iter().map(|set| search.volume(*set)).sum::<u64>(), Reverse(sets.len()));
         let mut all: Vec<_> = divisions.iter().map(worth).collect();
         all.sort_by_key(|one| Reverse(*one));
@@ -417,6 +460,20 @@ mod tests {
             let stock = stock(3 + seed % 6, seed as u64);
             let found = divided(&stock, &WANTED, &mut || true).unwrap();
             assert!(found.proven);
+            let ours: Vec<_> = found.proposals.iter().map(|p| (p.volume, Reverse(p.boards.len()))).collect();
+            let all = every(&stock);
+            assert_eq!(ours, all[..all.len().min(WANTED.few)], "{seed}");
+        }
+    }
+
+    #[test]
+    fn blanks_that_are_alike_make_no_more_proposals() {
+        for seed in 0..12 {
+            let mut stock = stock(4, 100 + seed);
+            for i in 0..3 {
+                stock.insert(i, stock[(i + seed as usize) % stock.len()]);
+            }
+            let found = divided(&stock, &WANTED, &mut || true).unwrap();
             let ours: Vec<_> = found.proposals.iter().map(|p| (p.volume, Reverse(p.boards.len()))).collect();
             let all = every(&stock);
             assert_eq!(ours, all[..all.len().min(WANTED.few)], "{seed}");
