@@ -178,8 +178,10 @@ pub(crate) fn made(
     for (head, text) in lines {
         say(io::stdout(), &wrap(&format!("  {head:<14}"), text));
     }
-    say(io::stdout(), "");
-    findings(job, found);
+    if !found.is_empty() {
+        say(io::stdout(), "");
+        findings(job, found);
+    }
     let files = format!("in {}: {}", folder.display(), files.join(", "));
     let files = wrap(&format!("  {:<14}", "files"), &files);
     say(io::stdout(), &format!("\n{files}\n\nMade in {:.2} s.", took.as_secs_f64()));

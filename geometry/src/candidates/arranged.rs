@@ -123,7 +123,7 @@ impl Arranged {
         notes.push(if tried.is_proven() {
             format!(
                 "Proven by \u{201c}{what}\u{201d}: with the strips in the order in which they were cut, no order and turns \
-                 of the blanks are better; {less:.1} % better than as planned.{order}"
+                 of the blanks that were asked for are better; {less:.1} % better than as planned.{order}"
             )
         } else {
             let more = match self.blanks > MOST_BLANKS_PROVEN {
