@@ -28,7 +28,10 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let proof = prove(&steps, hold, &board.finished(), job.cnc.as_ref(), args.grid, workers);
-    terminal::lines(&format!("{} against the {}", args.program.display(), hold.name()), &says(&proof));
+    terminal::lines(
+        &format!("{} against the {}", args.program.display(), hold.name()),
+        &says(&proof, job.cnc.is_some()),
+    );
     Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
 }
 
@@ -80,7 +83,7 @@ fn handhold<'a>(job: &'a Job, args: &Prove) -> Result<&'a Handhold, Failure> {
     })
 }
 
-fn says(proof: &Proof) -> Vec<(&'static str, String)> {
+fn says(proof: &Proof, has_machine: bool) -> Vec<(&'static str, String)> {
     let mut lines = vec![
         (
             "difference",
@@ -95,6 +98,10 @@ fn says(proof: &Proof) -> Vec<(&'static str, String)> {
         ),
     ];
     lines.extend(proof.faults.iter().map(|fault| ("fault", format!("{}: {}", fault.name(), detail(fault)))));
+    if !has_machine {
+        let what = "how much each pass takes and how far the machine travels: the plan has no [shop.cnc]";
+        lines.push(("not checked", what.to_owned()));
+    }
     let holds = if proof.faults.is_empty() { "it holds" } else { "it does not hold: don't run it" };
     lines.push(("verdict", holds.to_owned()));
     lines

@@ -116,7 +116,7 @@ pub fn prove(steps: &[Step], hold: &Handhold, board: &Finished, cnc: Option<&Cnc
     let mut faults = worst.faults();
     faults.extend(on_the_way(steps, &taken, hold, cnc));
     faults.extend(reach(&legs, hold));
-    faults.extend(travel(steps, cnc));
+    faults.extend(travel(steps, &legs, cnc));
     Proof {
         faults,
         least: worst.least,
@@ -194,11 +194,12 @@ fn reach(legs: &[Leg], hold: &Handhold) -> Option<Fault> {
     (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
 }
 
-fn travel(steps: &[Step], cnc: Option<&Cnc>) -> Vec<Fault> {
+/// Arcs are followed chord by chord, so that none bulges past what is counted.
+fn travel(steps: &[Step], legs: &[Leg], cnc: Option<&Cnc>) -> Vec<Fault> {
     let Some(cnc) = cnc else { return Vec::new() };
     let extent = |axis: usize| {
-        let all =
-            steps.iter().flat_map(|s| (0..=8).map(move |k| s.at(f64::from(k) / 8.0)[axis])).filter(|c| c.is_finite());
+        let ends = steps.iter().flat_map(|s| [s.from[axis], s.to[axis]]);
+        let all = ends.chain(legs.iter().map(|leg| leg.from[axis])).filter(|c| c.is_finite());
         let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), c| (l.min(c), h.max(c)));
         high - low
     };
