@@ -127,3 +127,31 @@ fn detail(fault: &Fault) -> String {
         Fault::AnotherBit(line) => format!("line {line} cuts with a second bit"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::commands::make::bytes;
+    use quarterturn_geometry::path::Program;
+
+    /// `make` writes nothing where this finds something.
+    #[test]
+    fn a_program_of_ours_that_does_not_hold_is_found() {
+        let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples/walnut-diamonds.toml");
+        let job = read_plan(&plan).unwrap_or_else(|_| panic!("the sample can't be read")).job;
+        let outcome = job.work();
+        let size = outcome.board.as_ref().unwrap().finished();
+        let name = rs274::file_name(&job.handholds, 0);
+        let cnc = job.cnc.as_ref().unwrap();
+        let mut program = Program::of(&job.handholds[0], &size, cnc).unwrap();
+        let text = |program: &Program| {
+            bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))
+                .unwrap_or_else(|_| panic!("it can't be written"))
+        };
+        assert_eq!(failing(&job, &outcome, &[(name.clone(), text(&program))]), None);
+        let half = program.moves.len() / 2;
+        program.moves.drain(half..half + 3);
+        let why = failing(&job, &outcome, &[(name.clone(), text(&program))]).unwrap();
+        assert!(why.starts_with(&format!("{name} does not hold: ")), "{why}");
+    }
+}

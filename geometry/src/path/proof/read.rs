@@ -4,6 +4,7 @@
 //! G17 to G19, G20, G21, G40, G49, G54, G80, G90, G91, G94, M0 to M3, M5 to M9, M30, F, S, T, X, Y, Z, I, J, K, R, N and
 //! comments; any other word is refused by name, never passed over. Must not know of boards.
 
+use super::removal::chords;
 use super::words::{Word, words};
 use nalgebra::{Point3, Vector3};
 use std::f64::consts::TAU;
@@ -78,8 +79,8 @@ impl Step {
     }
 }
 
-/// The most steps that a program may have.
-const MOST_STEPS: usize = 1_000_000;
+/// The most straight legs that a program may have, each chord of an arc one: what bounds memory and time.
+const MOST_LEGS: usize = 1_000_000;
 /// No machine goes farther, mm.
 const FARTHEST: f64 = 100_000.0;
 
@@ -100,7 +101,7 @@ const FARTHEST: f64 = 100_000.0;
 /// [`Wrong`], with line and word, for the first that can't be read.
 pub fn read(text: &str) -> Result<Vec<Step>, Wrong> {
     let mut machine = Machine::default();
-    let (mut steps, mut percent) = (Vec::new(), 0);
+    let (mut steps, mut percent, mut legs) = (Vec::new(), 0, 0);
     for (i, line) in text.lines().enumerate() {
         if line.trim() == "%" {
             percent += 1;
@@ -111,8 +112,10 @@ pub fn read(text: &str) -> Result<Vec<Step>, Wrong> {
         }
         let words = words(line, i + 1)?;
         if let Some(step) = machine.line(&words, i + 1)? {
-            if steps.len() == MOST_STEPS {
-                return Err(Wrong { line: i + 1, word: String::new(), what: "more than a million steps" });
+            legs += chords(&step);
+            if legs > MOST_LEGS {
+                let what = "more than a million steps, each chord of an arc counted; prove the program in parts";
+                return Err(Wrong { line: i + 1, word: String::new(), what });
             }
             steps.push(step);
         }

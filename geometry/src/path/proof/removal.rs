@@ -6,6 +6,7 @@
 use super::read::{Step, Way};
 use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
+use std::panic::resume_unwind;
 
 /// Chords of arcs stay this near, mm.
 const CHORD: f64 = 0.0005;
@@ -28,18 +29,24 @@ pub(super) fn legs(steps: &[Step]) -> Vec<Leg> {
         if step.to.iter().any(|c| c.is_nan()) {
             continue;
         }
-        let Way::Arc { centre, axis, turn } = step.way else {
+        if !matches!(step.way, Way::Arc { .. }) {
             legs.push(Leg { from: place(step.from), to: step.to, step: i });
             continue;
-        };
-        let mut arm = step.from - centre;
-        arm[axis] = 0.0;
-        let each = 2.0 * (1.0 - (CHORD / arm.norm()).min(1.0)).acos();
-        let parts = (turn.abs() / each).ceil().clamp(1.0, 100_000.0) as usize;
+        }
+        let parts = chords(step);
         let at = |k: usize| step.at(k as f64 / parts as f64);
         legs.extend((0..parts).map(|k| Leg { from: at(k), to: at(k + 1), step: i }));
     }
     legs
+}
+
+/// How many legs a step is: an arc's chords.
+pub(super) fn chords(step: &Step) -> usize {
+    let Way::Arc { centre, axis, turn } = step.way else { return 1 };
+    let mut arm = step.from - centre;
+    arm[axis] = 0.0;
+    let each = 2.0 * (1.0 - (CHORD / arm.norm()).min(1.0)).acos();
+    (turn.abs() / each).ceil().clamp(1.0, 100_000.0) as usize
 }
 
 /// How high the bit's underside is above its tip, `rho` from its axis; within its radius.
@@ -141,7 +148,9 @@ impl Field {
                     scope.spawn(move || Band { cell, columns, first: i * rows, heights }.cut(bit, legs, steps))
                 })
                 .collect();
-            for band in running.into_iter().filter_map(|b| b.join().ok()) {
+            // A band that was cut off would count as uncut wood.
+            let whole = |b: std::thread::ScopedJoinHandle<'_, Vec<f64>>| b.join().unwrap_or_else(|e| resume_unwind(e));
+            for band in running.into_iter().map(whole) {
                 taken.iter_mut().zip(band).for_each(|(all, one)| *all = all.max(one));
             }
         });

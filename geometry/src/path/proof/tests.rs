@@ -209,6 +209,28 @@ fn every_spoiled_program_is_caught_and_named() {
     assert!(missed.is_empty(), "{}", missed.join("\n"));
 }
 
+/// Between its ends and its eighths the circle reaches 305 mm to either side.
+#[test]
+fn an_arc_that_bulges_past_the_travel_is_caught() {
+    let (radius, from, turn) = (305.0f64, 0.1f64, 0.9 * std::f64::consts::TAU);
+    let at = |angle: f64| nalgebra::Point3::new(radius * angle.cos(), radius * angle.sin(), 10.0);
+    let way = Way::Arc { centre: nalgebra::Point3::new(0.0, 0.0, 10.0), axis: 2, turn };
+    let arc = Step { line: 1, from: at(from), to: at(from + turn), way, feed: 600.0, speed: 9000.0, bit: 0 };
+    let faults = travel(&[arc], &legs(&[arc]), Some(&cnc()));
+    let needed = |axis| faults.iter().find_map(|f| matches!(f, Fault::OutOfTravel(a, n, _) if *a == axis).then(|| *f));
+    let Some(Fault::OutOfTravel(_, along, has)) = needed(1) else { panic!("{faults:?}") };
+    assert!((along - 610.0).abs() < 0.001 && (has - 609.6).abs() < 1e-9, "{along} {has}");
+}
+
+/// Thirty kilobytes of large arcs would be gigabytes of chords.
+#[test]
+fn too_many_chords_are_refused_by_line() {
+    let arcs = "G2 X0 Y0 I40000\n".repeat(2000);
+    let wrong = read(&format!("G21 G90 G17\nG0 Z5\nG0 X0 Y0\nF600 S9000 M3\n{arcs}M2")).unwrap_err();
+    assert!(wrong.what.starts_with("more than a million steps"), "{wrong}");
+    assert!(wrong.line > 4 && wrong.line < 200, "{wrong}");
+}
+
 #[test]
 fn workers_change_nothing() {
     let steps = read(&text_of(&hold())).unwrap();
