@@ -172,7 +172,7 @@ def photograph(near, number):
 
 def plan():
     """The plan's text: that of the traced sample, but for what the ends show."""
-    lines = [HEAD]
+    lines = [HEAD + traced.SHOP]
     for number, letter in enumerate(LETTERS):
         lines += ["[[blanks]]", f'letter = "{letter}"', 'wood = "black walnut"', f"width = {WIDTH:g}"]
         lines += [f"thickness = {THICKNESS:g}", f"length = {LENGTH:g}", "moisture = 7.5", "", "[blanks.shows]"]
@@ -201,10 +201,6 @@ name = "Photographed walnut"
 units = "millimetre"
 finest = "0.5 mm"
 
-[shop.saw]
-kerf = 3.2
-held = "hold-down"
-waste_block = 60
 """
 
 

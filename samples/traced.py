@@ -106,7 +106,9 @@ name = "Traced walnut"
 units = "millimetre"
 finest = "0.5 mm"
 
-[shop.saw]
+"""
+
+SHOP = """[shop.saw]
 kerf = 3.2
 held = "hold-down"
 waste_block = 60
@@ -132,7 +134,7 @@ trim = 5
 
 
 def main():
-    print(HEAD, end="")
+    print(HEAD + SHOP, end="")
     for n, letter in enumerate(LETTERS):
         left = n * (WIDTH + KERF)
         common = sorted(shown(0.0, left) & shown(1.0, left))

@@ -53,6 +53,8 @@ pub mod board;
 pub mod candidates;
 pub mod check;
 pub mod cut;
+#[cfg(test)]
+mod fixtures;
 pub mod job;
 pub mod layup;
 pub mod measure;

@@ -83,11 +83,20 @@ fn handhold<'a>(job: &'a Job, args: &Prove) -> Result<&'a Handhold, Failure> {
     })
 }
 
+/// To a ten-thousandth of a millimetre, nothing without a sign.
+fn rounded(off: f64) -> String {
+    format!("{:.4}", (off * 1e4).round() / 1e4 + 0.0)
+}
+
 fn says(proof: &Proof, has_machine: bool) -> Vec<(&'static str, String)> {
     let mut lines = vec![
         (
             "difference",
-            format!("from {:.4} to {:.4} mm along the normal; below 0 is cut too far", proof.least, proof.greatest),
+            format!(
+                "from {} to {} mm along the normal; below 0 is cut too far",
+                rounded(proof.least),
+                rounded(proof.greatest)
+            ),
         ),
         (
             "removed",

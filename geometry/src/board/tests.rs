@@ -1,16 +1,13 @@
 //! Laws of the board: what meets where, pieces that fill it, nothing mirrored.
 
 use super::{Board, BoardError, Face, FaceOptions, FigureDrawn, Trims};
+use crate::fixtures::{crosscut, mm};
 use crate::layup::{Place, Turn};
 use crate::measure::Length;
-use crate::stock::{Blank, BlankTurn, Corners, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::stock::{Blank, BlankTurn, Corners, Crosscut, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::{Point2, Point3};
 use proptest::prelude::*;
-
-fn mm(n: i64) -> Length {
-    Length::from_micrometres(n * 1000)
-}
 
 const STRIP: f64 = 40.0;
 const KERF: f64 = 3.0;
@@ -34,17 +31,7 @@ fn panel() -> (Panel, Crosscut) {
         planed: [mm(1), mm(2)],
         measured: None,
     };
-    let cut = Crosscut {
-        length: panel.length(),
-        lost_first: mm(8),
-        far_loss: Length::ZERO,
-        kerf: mm(3),
-        last: LastStrip::Left,
-        side: StripSide::StopSide,
-        least_piece: mm(150),
-        waste_block: Length::ZERO,
-    };
-    (panel, cut)
+    crosscut(panel, 150)
 }
 
 fn board(turns: &[(Turn, i64)]) -> Result<Board, BoardError> {

@@ -6,16 +6,13 @@ use super::ties::Drawn;
 use super::view::Views;
 use super::{DRAWS, Kind, Measured, Tiles, how_laid};
 use crate::board::{Board, Face, FaceOptions, FigureDrawn, Trims};
+use crate::fixtures::{crosscut, mm};
 use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
 use crate::measure::Length;
 use crate::search::{FacesCounted, Laid, Stock};
-use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::Point2;
-
-fn mm(n: i64) -> Length {
-    Length::from_micrometres(n * 1000)
-}
 
 fn blank(width: i64) -> LaidBlank {
     let size = Size { width: mm(width), thickness: mm(24), length: mm(700) };
@@ -36,17 +33,7 @@ fn panel(name: &str) -> (Panel, Crosscut) {
         planed: [mm(1), mm(2)],
         measured: None,
     };
-    let cut = Crosscut {
-        length: panel.length(),
-        lost_first: mm(8),
-        far_loss: Length::ZERO,
-        kerf: mm(3),
-        last: LastStrip::Left,
-        side: StripSide::StopSide,
-        least_piece: mm(150),
-        waste_block: Length::ZERO,
-    };
-    (panel, cut)
+    crosscut(panel, 150)
 }
 
 /// Strips by panel and number, from 0.

@@ -201,39 +201,17 @@ fn check_room(hold: &Handhold, board: &Finished, cnc: &Cnc, safe_height: f64) ->
 mod tests {
     use super::*;
     use crate::cut::Reach;
+    use crate::fixtures::{handhold, inch};
     use crate::job::Clamp;
-    use crate::measure::{Length, Unit};
+    use crate::measure::Length;
     use approx::assert_relative_eq;
 
-    fn inch(s: &str) -> Length {
-        Length::parse(s, Unit::Inch).unwrap()
-    }
-
     fn hold() -> Handhold {
-        let bit = Bit {
-            name: "bowl".into(),
-            diameter: inch("3/4"),
-            corner_radius: inch("1/8"),
-            reach: inch("1"),
-            flutes: 2,
-            cuts_at_centre: false,
-            most_speed: Some(16_000),
-        };
-        let reach = Reach::Setbacks([inch("2"), inch("3")]);
-        Handhold { edge: Edge::Left, bit, depth: inch("3/8"), reach, above_lower_face: None, passes: None }
+        handhold(["2", "3"])
     }
 
     fn cnc() -> Cnc {
-        Cnc {
-            travel: [inch("24"), inch("24"), inch("4")],
-            clear_height: inch("16"),
-            clamps: vec![],
-            safe_height: inch("1/2"),
-            step_down: None,
-            speed: 18_000,
-            chip_load: inch("0.002"),
-            ramp: 10,
-        }
+        crate::fixtures::cnc(18_000)
     }
 
     const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };

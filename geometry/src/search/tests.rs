@@ -2,9 +2,10 @@
 
 use super::*;
 use crate::board::{Board, Face, Trims};
+use crate::fixtures::{crosscut, mm};
 use crate::layup::{Place, Turn};
 use crate::measure::Length;
-use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::{Point2, Point3};
 use std::collections::HashSet;
@@ -245,10 +246,6 @@ fn what_does_not_fit_together_is_refused() {
 
 const TRIMS: Trims = Trims { left: 0.0, right: 0.0, front: 7.0, back: 7.0, upper: 1.5, lower: 1.5 };
 
-fn mm(n: i64) -> Length {
-    Length::from_micrometres(n * 1000)
-}
-
 /// A panel of two blanks with a corner of sapwood; the pith wanders by `wander` mm over the length.
 fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
     let blank = |letter: &str, width: i64, seed| {
@@ -262,17 +259,7 @@ fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
     };
     let blanks = vec![blank("A", 60, 5), blank("B", 64, 6)];
     let panel = Panel { name: "P".into(), blanks, trued: [mm(1), mm(2)], planed: [mm(1), mm(2)], measured: None };
-    let cut = Crosscut {
-        length: panel.length(),
-        lost_first: mm(8),
-        far_loss: Length::ZERO,
-        kerf: mm(3),
-        last: LastStrip::Left,
-        side: StripSide::StopSide,
-        least_piece: mm(150),
-        waste_block: Length::ZERO,
-    };
-    vec![(panel, cut)]
+    vec![crosscut(panel, 150)]
 }
 
 fn edges(wander: f64, strips: i64, faces: FacesCounted) -> Edges {

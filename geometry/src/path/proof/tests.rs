@@ -2,54 +2,21 @@
 
 use super::super::Program;
 use super::*;
-use crate::cut::{Bit, Edge, Reach};
-use crate::measure::{Length, Unit};
+use crate::cut::Reach;
+use crate::fixtures::{handhold, inch};
 use crate::path::Move;
 use nalgebra::Point2;
 use proptest::prelude::*;
 
 const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
 
-fn inch(s: &str) -> Length {
-    Length::parse(s, Unit::Inch).unwrap()
-}
-
-fn bit() -> Bit {
-    Bit {
-        name: "bowl".into(),
-        diameter: inch("3/4"),
-        corner_radius: inch("1/8"),
-        reach: inch("1"),
-        flutes: 2,
-        cuts_at_centre: false,
-        most_speed: Some(16_000),
-    }
-}
-
 /// Neither in the middle of its edge nor of the thickness: its mirror images are other cuts.
 fn hold() -> Handhold {
-    let reach = Reach::Setbacks([inch("3"), inch("2")]);
-    Handhold {
-        edge: Edge::Left,
-        bit: bit(),
-        depth: inch("3/8"),
-        reach,
-        above_lower_face: Some(inch("5/8")),
-        passes: None,
-    }
+    Handhold { above_lower_face: Some(inch("5/8")), ..handhold(["3", "2"]) }
 }
 
 fn cnc() -> Cnc {
-    Cnc {
-        travel: [inch("24"), inch("24"), inch("4")],
-        clear_height: inch("16"),
-        clamps: vec![],
-        safe_height: inch("1/2"),
-        step_down: None,
-        speed: 16_000,
-        chip_load: inch("0.002"),
-        ramp: 10,
-    }
+    crate::fixtures::cnc(16_000)
 }
 
 /// A program's text, one word order, as a person may write it; `other` is how many millimetres its unit has.

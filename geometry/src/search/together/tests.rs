@@ -2,18 +2,15 @@
 
 use super::*;
 use crate::board::Trims;
+use crate::fixtures::{crosscut, mm};
 use crate::measure::Length;
 use crate::search::{Edges, Measure};
-use crate::stock::{Blank, Crosscut, LaidBlank, LastStrip, Panel, Seen, Size, StripSide};
+use crate::stock::{Blank, Crosscut, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::Point2;
 
 /// Without the direction of rings, which an edge between two blanks cuts short.
 const WEIGHTS: Weights = Weights([10, 4, 0, 0, 0]);
-
-fn mm(n: i64) -> Length {
-    Length::from_micrometres(n * 1000)
-}
 
 fn blank(letter: &str, width: i64, thickness: i64, pith: f64) -> LaidBlank {
     let size = Size { width: mm(width), thickness: mm(thickness), length: mm(500) };
@@ -27,17 +24,7 @@ fn blank(letter: &str, width: i64, thickness: i64, pith: f64) -> LaidBlank {
 
 fn panel(name: &str, blanks: Vec<LaidBlank>, trued: i64) -> (Panel, Crosscut) {
     let panel = Panel { name: name.into(), blanks, trued: [mm(trued); 2], planed: [mm(1); 2], measured: None };
-    let cut = Crosscut {
-        length: panel.length(),
-        lost_first: mm(8),
-        far_loss: Length::ZERO,
-        kerf: mm(3),
-        last: LastStrip::Left,
-        side: StripSide::StopSide,
-        least_piece: mm(100),
-        waste_block: Length::ZERO,
-    };
-    (panel, cut)
+    crosscut(panel, 100)
 }
 
 const TRIMS: Trims = Trims { left: 4.0, right: 5.0, front: 4.0, back: 4.0, upper: 1.0, lower: 1.0 };
