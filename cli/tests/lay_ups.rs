@@ -342,14 +342,17 @@ fn a_stock_list_is_shared_out_and_a_wrong_one_refused() {
     let many = changed("count = 4", "count = 9").code(0);
     assert!(String::from_utf8(many.get_output().stdout.clone()).unwrap().contains("Not proven"));
     changed("width = [\"7\", \"13\"]", "width = [\"30\", \"31\"]").code(1);
-    for (from, to) in [
-        ("hard maple", "no such wood"),
-        ("\"1 1/8\"", "\"wide\""),
-        ("count = 4", "count = 999999999999"),
-        ("kerf", "carf"),
-        ("[[blanks]]", "[[blank]]"),
-        ("length = \"26\"", "length = \"-26\""),
+    changed("width = \"2\"", "width = 2").code(0);
+    for (from, to, said) in [
+        ("hard maple", "hard mapel", "is no wood that is known; known: hard maple"),
+        ("\"1 1/8\"", "\"wide\"", "line 23: thickness = wide: "),
+        ("count = 4", "count = 999999999999", "more than 60 blanks"),
+        ("kerf", "carf", "carf"),
+        ("[[blanks]]", "[[blank]]", "blank"),
+        ("length = \"26\"", "length = \"-26\"", "every size is to be more than 0"),
+        ("finest = \"1/16\"", "finest = \"1/10\"", "line 6: finest: "),
     ] {
-        assert!(!stderr(&changed(from, to).code(2)).is_empty(), "{to}");
+        let wrong = stderr(&changed(from, to).code(2));
+        assert!(wrong.contains(said), "{to}: {wrong}");
     }
 }

@@ -2,13 +2,17 @@
 
 use crate::args::Boards;
 use crate::failure::Failure;
-use crate::{Status, terminal};
+use crate::{Status, plan, terminal};
 use quarterturn_geometry::measure::{Length, Rest, Rounding, Rule, Unit};
 use quarterturn_geometry::search::{BoardMade, BoardsWanted, Divided, InStock, MOST_STOCK, Proposal, divided};
 use quarterturn_geometry::wood::{Lab, Wood};
 use serde::Deserialize;
 use std::path::Path;
 use std::time::{Duration, Instant};
+use toml::Spanned;
+
+/// A length, quoted or a bare number, and where it stands.
+type Written = Spanned<toml::Value>;
 
 /// A stock list as it is written; every length as [`Length::parse`] reads it.
 #[derive(Deserialize)]
@@ -16,7 +20,7 @@ use std::time::{Duration, Instant};
 struct List {
     #[serde(default)]
     units: Units,
-    finest: Option<String>,
+    finest: Option<Written>,
     boards: Wanted,
     shop: Shop,
     blanks: Vec<Blank>,
@@ -33,35 +37,28 @@ enum Units {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Wanted {
-    width: [String; 2],
-    length: [String; 2],
-    thickness: String,
+    width: [Written; 2],
+    length: [Written; 2],
+    thickness: Written,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Shop {
-    kerf: String,
-    #[serde(default = "nothing")]
-    ends: String,
-    #[serde(default = "nothing")]
-    trued: String,
-    #[serde(default = "nothing")]
-    planed: String,
-}
-
-fn nothing() -> String {
-    "0".to_owned()
+    kerf: Written,
+    ends: Option<Written>,
+    trued: Option<Written>,
+    planed: Option<Written>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Blank {
     letter: String,
-    wood: String,
-    width: String,
-    thickness: String,
-    length: String,
+    wood: Spanned<String>,
+    width: Written,
+    thickness: Written,
+    length: Written,
     #[serde(default = "one")]
     count: usize,
 }
@@ -91,26 +88,24 @@ pub(super) fn run(args: &Boards) -> Result<Status, Failure> {
 
 fn read(text: &str, few: usize) -> Result<Read, String> {
     let list: List = toml::from_str(text).map_err(|e| e.to_string())?;
-    let unit = if list.units == Units::Inch { Unit::Inch } else { Unit::Millimetre };
-    let length = |what: &str, text: &str| Length::parse(text, unit).map_err(|e| format!("{what} = {text:?}: {e}"));
-    let mm = |what: &str, text: &str| length(what, text).map(Length::mm);
-    let both = |what: &str, [a, b]: &[String; 2]| Ok::<_, String>([mm(what, a)?, mm(what, b)?]);
+    let within = Reading { text, unit: if list.units == Units::Inch { Unit::Inch } else { Unit::Millimetre } };
+    let mm = |what: &str, written: &Written| within.length(what, written).map(Length::mm);
+    let or_nothing = |what: &str, written: &Option<Written>| written.as_ref().map_or(Ok(0.0), |w| mm(what, w));
+    let both = |what: &str, [a, b]: &[Written; 2]| Ok::<_, String>([mm(what, a)?, mm(what, b)?]);
     let (mut letters, mut stock) = (Vec::new(), Vec::new());
     for blank in &list.blanks {
-        let wood = Wood::named(&blank.wood).ok_or_else(|| format!("wood = {:?} is not known", blank.wood))?;
-        let what = |key: &str| format!("{key} of blank {}", blank.letter);
         let one = InStock {
-            width: mm(&what("width"), &blank.width)?,
-            thickness: mm(&what("thickness"), &blank.thickness)?,
-            length: mm(&what("length"), &blank.length)?,
-            lightness: Lab::of(wood.heartwood).l,
+            width: mm("width", &blank.width)?,
+            thickness: mm("thickness", &blank.thickness)?,
+            length: mm("length", &blank.length)?,
+            lightness: Lab::of(within.wood(&blank.wood)?.heartwood).l,
         };
         for which in 0..blank.count.min(MOST_STOCK + 1) {
             letters.push(if which == 0 { blank.letter.clone() } else { format!("{}{}", blank.letter, which + 1) });
             stock.push(one);
         }
         if stock.len() > MOST_STOCK {
-            return Err(format!("there are more than {MOST_STOCK} blanks"));
+            return Err(format!("there are more than {MOST_STOCK} blanks; share them out in parts"));
         }
     }
     let (asked, shop) = (&list.boards, &list.shop);
@@ -119,23 +114,52 @@ fn read(text: &str, few: usize) -> Result<Read, String> {
         length: both("length", &asked.length)?,
         strip: mm("thickness", &asked.thickness)?,
         kerf: mm("kerf", &shop.kerf)?,
-        ends: mm("ends", &shop.ends)?,
-        trued: mm("trued", &shop.trued)?,
-        planed: mm("planed", &shop.planed)?,
+        ends: or_nothing("ends", &shop.ends)?,
+        trued: or_nothing("trued", &shop.trued)?,
+        planed: or_nothing("planed", &shop.planed)?,
         few,
     };
-    Ok(Read { letters, stock, wanted, rule: rule(unit, list.finest.as_deref())? })
+    Ok(Read { letters, stock, wanted, rule: within.rule(list.finest.as_ref())? })
 }
 
-fn rule(unit: Unit, finest: Option<&str>) -> Result<Rule, String> {
-    let text = finest.unwrap_or(if unit == Unit::Inch { "1/16" } else { "0.5" });
-    let wrong = || format!("finest = {text:?} is no mark of a rule");
-    match unit {
-        Unit::Inch => {
-            let denominator = text.trim().strip_prefix("1/").and_then(|d| d.parse().ok()).ok_or_else(wrong)?;
-            Rule::inches(denominator).map_err(|_| wrong())
-        }
-        Unit::Millimetre => Rule::millimetres(Length::parse(text, unit).map_err(|_| wrong())?).map_err(|_| wrong()),
+/// The text that is read, for the places in messages, and what its lengths are in.
+struct Reading<'a> {
+    text: &'a str,
+    unit: Unit,
+}
+
+impl Reading<'_> {
+    /// What is wrong, with its line.
+    fn wrong<T>(&self, at: &Spanned<T>, what: &str) -> String {
+        let before = self.text.get(..at.span().start).unwrap_or(self.text);
+        format!("line {}: {what}", before.matches('\n').count() + 1)
+    }
+
+    fn length(&self, key: &str, written: &Written) -> Result<Length, String> {
+        let text = match written.get_ref() {
+            toml::Value::String(text) => text.clone(),
+            other => other.to_string(),
+        };
+        Length::parse(&text, self.unit).map_err(|e| self.wrong(written, &format!("{key} = {text}: {e}")))
+    }
+
+    fn wood(&self, name: &Spanned<String>) -> Result<Wood, String> {
+        let known: Vec<&str> = Wood::names().collect();
+        Wood::named(name.get_ref()).ok_or_else(|| {
+            let likely = match plan::likely(name.get_ref(), &known) {
+                likely if likely.is_empty() => known.join(", "),
+                likely => likely.join(", "),
+            };
+            self.wrong(name, &format!("{} is no wood that is known; known: {likely}", name.get_ref()))
+        })
+    }
+
+    fn rule(&self, finest: Option<&Written>) -> Result<Rule, String> {
+        let usual =
+            if self.unit == Unit::Inch { Length::from_inch_fraction(1, 16) } else { Length::from_micrometres(500) };
+        let mark = finest.map_or(Ok(usual), |finest| self.length("finest", finest))?;
+        plan::rule_with(mark, self.unit == Unit::Millimetre)
+            .map_err(|e| finest.map_or_else(String::new, |finest| self.wrong(finest, &format!("finest: {e}"))))
     }
 }
 

@@ -302,7 +302,7 @@ impl Woods {
 }
 
 /// The names that may be meant: those that share a word, else the nearest.
-fn likely<'a>(name: &str, names: &[&'a str]) -> Vec<&'a str> {
+pub(crate) fn likely<'a>(name: &str, names: &[&'a str]) -> Vec<&'a str> {
     let words: Vec<String> = name.to_lowercase().split_whitespace().take(8).map(str::to_owned).collect();
     let shares = |known: &&str| known.to_lowercase().split(' ').any(|word| words.iter().any(|w| w == word));
     let sharing: Vec<&str> = names.iter().copied().filter(shares).take(6).collect();

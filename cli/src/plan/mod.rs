@@ -55,6 +55,7 @@ mod values;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use blanks::likely;
 pub use copy::{Taken, with_layup};
 pub use copy_blanks::{Order, letters, with_blanks};
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
@@ -63,7 +64,7 @@ pub use photographs::Fetch;
 pub use problem::{Problem, Problems};
 
 use quarterturn_geometry::job::Job;
-use quarterturn_geometry::measure::{Length, Rule};
+use quarterturn_geometry::measure::{Length, Rule, RuleError};
 use reader::{Found, Reading, Section};
 use std::path::Path;
 use toml::de::DeValue;
@@ -166,18 +167,22 @@ fn job(top: &Section<'_>) -> Option<Job> {
     Some(job)
 }
 
-/// The maker's rule: `finest` must be a mark that rules have.
-fn rule(top: &Section<'_>, metric: bool) -> Option<Rule> {
-    let mark = top.maybe_length("finest")?;
+/// The rule whose finest mark this is.
+pub(crate) fn rule_with(mark: Length, metric: bool) -> Result<Rule, RuleError> {
     let inch = Length::from_inch_fraction(1, 1);
     let parts = inch.whole_parts(mark);
-    let rule = match metric {
+    match metric {
         true => Rule::millimetres(mark),
         false => Rule::inches(if mark * parts == inch { parts } else { 0 }),
-    };
-    rule.map_err(|error| {
-        let written = top.reading.quote(top.span_of("finest"));
-        top.report("finest", format!("{written} is no mark of a rule"), error.to_string());
-    })
-    .ok()
+    }
+}
+
+/// The maker's rule: `finest` must be a mark that rules have.
+fn rule(top: &Section<'_>, metric: bool) -> Option<Rule> {
+    rule_with(top.maybe_length("finest")?, metric)
+        .map_err(|error| {
+            let written = top.reading.quote(top.span_of("finest"));
+            top.report("finest", format!("{written} is no mark of a rule"), error.to_string());
+        })
+        .ok()
 }
