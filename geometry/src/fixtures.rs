@@ -40,7 +40,16 @@ pub(crate) fn handhold(setbacks: [&str; 2]) -> Handhold {
         most_speed: Some(16_000),
     };
     let reach = Reach::Setbacks(setbacks.map(inch));
-    Handhold { edge: Edge::Left, bit, depth: inch("3/8"), reach, above_lower_face: None, passes: None }
+    Handhold {
+        edge: Edge::Left,
+        bit,
+        depth: inch("3/8"),
+        reach,
+        above_lower_face: None,
+        passes: None,
+        width: None,
+        rim: None,
+    }
 }
 
 /// A machine that has room for it.

@@ -1,8 +1,9 @@
 """OCCT (PyPI: cadquery-ocp-novtk, default integration of BRepGProp) judges the recess that a round bit leaves.
 
 For every case of FOLDER/cases.json the solid is built by OCCT's own means: half the bit's outline (flat floor, quarter
-circle, straight wall, cut off at the depth) is revolved for each end and extruded along the travel; these are fused
-and cut from the box. Then:
+circle, straight wall, eased rim, cut off at the depth) is revolved for each end and extruded along the travel; these
+are fused and cut from the box; a recess wider than its bit has four such corners, four such sides, and a box between
+them. Then:
 
 - volume removed, by the closed form, against box minus what OCCT leaves, and against OCCT's volume of the fused tool:
   both to 1e-9 of the removed volume;
@@ -73,9 +74,11 @@ def curved_area_of(shape):
     return total
 
 
-def half_outline(radius, corner, depth):
-    """Half the bit's outline in the plane y = 0, its axis on z, its floor at z = 0, cut off at the depth."""
-    rise = min(corner, depth)
+def half_outline(radius, corner, depth, rim=None):
+    """Half the section in the plane y = 0, its axis on z, its floor at z = 0, cut off at the depth."""
+    size = rim["size"] if rim else 0.0
+    foot_of_rim = depth - size
+    rise = corner if rim else min(corner, depth)
     turned = math.acos((corner - rise) / corner) if corner > 0 else 0.0
     flat = radius - corner
 
@@ -83,9 +86,10 @@ def half_outline(radius, corner, depth):
         return gp_Pnt(flat + corner * math.sin(angle), 0, corner - corner * math.cos(angle))
 
     foot, corner_end = gp_Pnt(flat, 0, 0), on_corner(turned)
-    if depth >= corner:
+    if foot_of_rim >= corner:
         corner_end = gp_Pnt(radius, 0, corner)
-    rim = gp_Pnt(corner_end.X(), 0, depth)
+    wall = gp_Pnt(corner_end.X(), 0, foot_of_rim)
+    top = gp_Pnt(wall.X() + size, 0, depth)
     wire = BRepBuilderAPI_MakeWire()
 
     def straight(start, end):
@@ -96,8 +100,13 @@ def half_outline(radius, corner, depth):
     if corner > 0:
         arc = GC_MakeArcOfCircle(foot, on_corner(turned / 2), corner_end).Value()
         wire.Add(BRepBuilderAPI_MakeEdge(arc).Edge())
-    straight(corner_end, rim)
-    straight(rim, gp_Pnt(0, 0, depth))
+    straight(corner_end, wall)
+    if rim and rim["kind"] == "round-over":
+        middle = gp_Pnt(radius + size * (1 - math.sqrt(0.5)), 0, foot_of_rim + size * math.sqrt(0.5))
+        wire.Add(BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(wall, middle, top).Value()).Edge())
+    else:
+        straight(wall, top)
+    straight(top, gp_Pnt(0, 0, depth))
     straight(gp_Pnt(0, 0, depth), gp_Pnt(0, 0, 0))
     return BRepBuilderAPI_MakeFace(wire.Wire()).Face()
 
@@ -121,15 +130,22 @@ def boolean(operation, first, second):
 
 def swept(case):
     """OCCT's solids of one case: the tool's whole sweep, one end revolved, and twice the half outline's area."""
-    half = half_outline(case["radius"], case["corner_radius"], case["depth"])
-    travel = float(case["travel"])
+    half = half_outline(case["radius"], case["corner_radius"], case["depth"], case["rim"])
+    x, y = case["travel"] / 2, case["widening"] / 2
     end = BRepPrimAPI_MakeRevol(half, UP).Shape()
-    tool = moved(end, x=-travel / 2)
-    if travel > 0:
-        tool = boolean(BRepAlgoAPI_Fuse, tool, moved(end, x=travel / 2))
-        for turn in (math.pi / 2, -math.pi / 2):
-            side = BRepPrimAPI_MakePrism(moved(half, x=-travel / 2, turn=turn), gp_Vec(travel, 0, 0)).Shape()
-            tool = boolean(BRepAlgoAPI_Fuse, tool, side)
+    corners = {(sx * x, sy * y) for sx in (-1, 1) for sy in (-1, 1)}
+    parts = [moved(end, *at) for at in sorted(corners)]
+    if x > 0:
+        for side, turn in ((y, math.pi / 2), (-y, -math.pi / 2)):
+            parts.append(BRepPrimAPI_MakePrism(moved(half, -x, side, turn=turn), gp_Vec(2 * x, 0, 0)).Shape())
+    if y > 0:
+        for side, turn in ((x, 0.0), (-x, math.pi)):
+            parts.append(BRepPrimAPI_MakePrism(moved(half, side, -y, turn=turn), gp_Vec(0, 2 * y, 0)).Shape())
+    if x > 0 and y > 0:
+        parts.append(BRepPrimAPI_MakeBox(gp_Pnt(-x, -y, 0), 2 * x, 2 * y, case["depth"]).Shape())
+    tool = parts[0]
+    for part in parts[1:]:
+        tool = boolean(BRepAlgoAPI_Fuse, tool, part)
     return tool, end, 2 * area_of(half)
 
 
@@ -152,21 +168,34 @@ def judge_exact(case, name, checks):
 
 def chord_bound(case, curved):
     """The bound that the geometry allows, from OCCT's curved area."""
-    tolerance = case["chord_tolerance"]
-    return tolerance * curved * (1 + tolerance / (case["corner_radius"] or case["radius"]))
+    tolerance, rim = case["chord_tolerance"], case["rim"]
+    radii = [case["corner_radius"] or case["radius"]]
+    if rim and rim["kind"] == "round-over":
+        radii.append(rim["size"])
+    return tolerance * curved * (1 + tolerance / min(radii))
 
 
 def off_surface(points, case):
-    """Distance from points of the recess, in the box's frame, to its exact surface (floor, corner, wall)."""
-    radius, corner, depth = case["radius"], case["corner_radius"], case["depth"]
+    """Distance from points of the recess, in the box's frame, to its exact surface (floor, corner, wall, rim)."""
+    radius, corner, depth, rim = case["radius"], case["corner_radius"], case["depth"], case["rim"]
     a, b, c = case["box"]
-    x, y = points[:, 0] - a / 2, points[:, 1] - b / 2
-    across = np.hypot(np.maximum(np.abs(x) - case["travel"] / 2, 0), y) - (radius - corner)
+    x = np.maximum(np.abs(points[:, 0] - a / 2) - case["travel"] / 2, 0)
+    y = np.maximum(np.abs(points[:, 1] - b / 2) - case["widening"] / 2, 0)
+    across = np.hypot(x, y) - (radius - corner)
     height = points[:, 2] - (c - depth)
     rounded = np.abs(np.hypot(across, height - corner) - corner)
     if corner == 0:
-        return np.minimum(np.abs(height), np.abs(across))
-    return np.where(across <= 0, np.abs(height), np.where(height >= corner, np.abs(across - corner), rounded))
+        off = np.minimum(np.abs(height), np.abs(across))
+    else:
+        off = np.where(across <= 0, np.abs(height), np.where(height >= corner, np.abs(across - corner), rounded))
+    if not rim:
+        return off
+    out, up = across - corner, height - (depth - rim["size"])
+    if rim["kind"] == "chamfer":
+        on_rim = np.abs(out - up) / math.sqrt(2)
+    else:
+        on_rim = np.abs(np.hypot(out - rim["size"], up) - rim["size"])
+    return np.where(up > 0, on_rim, off)
 
 
 def judge_surface(mesh, case, rounding, name, checks):
@@ -231,6 +260,11 @@ def kinds(cases):
         "d < r": any(case["depth"] < case["corner_radius"] for case in cases),
         "d = r": any(case["depth"] == case["corner_radius"] for case in cases),
         "d > r > 0": any(case["depth"] > case["corner_radius"] > 0 for case in cases),
+        "wider than the bit": any(case["widening"] > 0 and not case["rim"] for case in cases),
+        "a rounded rim": any(case["rim"] and case["rim"]["kind"] == "round-over" for case in cases),
+        "a chamfered rim, wider than the bit": any(
+            case["widening"] > 0 and case["rim"] and case["rim"]["kind"] == "chamfer" for case in cases
+        ),
     }
 
 

@@ -18,7 +18,9 @@ GRID = 160
 
 def half_width(cut, height):
     """Half of what the bit cuts at a height above the floor."""
-    radius, corner = cut["radius"], cut["corner_radius"]
+    radius, corner, rim = cut["radius"], cut["corner_radius"], cut["rim"]
+    if rim and height > cut["depth"] - rim["size"]:
+        return radius + rim_inset(rim, cut["depth"] - height)
     if height >= corner:
         return radius
     return radius - corner + math.sqrt(max(0.0, corner**2 - (corner - height) ** 2))
@@ -44,28 +46,77 @@ def run(start, end, rho):
     return rounded((x0 - rho, y0 - rho), (x1 + rho, y1 + rho), rho)
 
 
+def disc(centre, rho):
+    """The same of everything within rho of a point."""
+    return run(centre, centre, rho)
+
+
+def sector(centre, inner, outer, begin, turn):
+    """Places, and two spans along y, of what lies between two radii from a centre and two directions, up to half a
+    turn apart."""
+    ends = [(r, angle) for r in (inner, outer) for angle in (begin, begin + turn)]
+    places = [centre[0] + r * math.cos(angle) for r, angle in ends]
+    places += [centre[0] + side * r for r in (inner, outer) for side in (-1, 1)]
+
+    def wedge(x):
+        low, high = np.full_like(x, -math.inf), np.full_like(x, math.inf)
+        for angle, side in ((begin, 1.0), (begin + turn, -1.0)):
+            # side * (cos(a) (y - cy) - sin(a) (x - cx)) >= 0
+            slope = side * math.cos(angle)
+            offset = side * math.sin(angle) * (x - centre[0])
+            if abs(slope) < 1e-12:
+                low = np.where(offset > 0, math.inf, low)
+            elif slope > 0:
+                low = np.maximum(low, centre[1] + offset / slope)
+            else:
+                high = np.minimum(high, centre[1] + offset / slope)
+        return low, high
+
+    def spans(x):
+        off = np.abs(x - centre[0])
+        far = np.sqrt(np.maximum(outer**2 - off**2, 0.0))
+        near = np.sqrt(np.maximum(inner**2 - off**2, 0.0))
+        low, high = wedge(x)
+        found = []
+        for a, b in ((centre[1] - far, centre[1] - near), (centre[1] + near, centre[1] + far)):
+            a, b = np.maximum(a, low), np.minimum(b, high)
+            empty = (off > outer) | (b <= a)
+            found.append((np.where(empty, np.nan, a), np.where(empty, np.nan, b)))
+        return found
+
+    return places, spans
+
+
+def within(shape):
+    """A shape of one span along y, as one of several."""
+    places, bounds = shape
+    return places, lambda x: [bounds(x)]
+
+
 def shapes(cut, rho):
-    """What a cut takes at one level: an outside, and what is left standing within it or None."""
+    """What a cut takes at one level: shapes, each its places in x, and its spans along y."""
     if cut["kind"] == "filled":
-        return run(cut["path"][0], cut["path"][-1], rho), None
-    low, high = np.array(cut["path"])
+        return [within(run(cut["path"][0], cut["path"][-1], rho))]
     corner = cut["path_radius"]
+    if cut["kind"] == "arch":
+        centre, (begin, turn) = np.array(cut["path"][0]), cut["turn"]
+        ends = [centre + corner * np.array([math.cos(a), math.sin(a)]) for a in (begin, begin + turn)]
+        return [sector(centre, corner - rho, corner + rho, begin, turn), *[within(disc(end, rho)) for end in ends]]
+    low, high = np.array(cut["path"])
+    outer = rounded(low - rho, high + rho, corner + rho)
     inner = rounded(low + rho, high - rho, max(corner - rho, 0.0))
-    return rounded(low - rho, high + rho, corner + rho), inner
+
+    def ring(x):
+        (low, high), (from_, to) = outer[1](x), inner[1](x)
+        return [(low, np.where(np.isnan(from_), high, from_)), (np.where(np.isnan(to), np.nan, to), high)]
+
+    return [([*outer[0], *inner[0]], ring)]
 
 
 def spans(taken, x):
     """All spans along y at each x, as two arrays (span, x); nan where there is none."""
-    lows, highs = [], []
-    for (_, outside), inside in taken:
-        low, high = outside(x)
-        if inside is None:
-            lows, highs = [*lows, low], [*highs, high]
-        else:
-            from_, to = inside[1](x)
-            lows += [low, np.where(np.isnan(to), np.nan, to)]
-            highs += [np.where(np.isnan(from_), high, from_), high]
-    return np.array(lows), np.array(highs)
+    pairs = [pair for _, spans_at in taken for pair in spans_at(x)]
+    return np.array([low for low, _ in pairs]), np.array([high for _, high in pairs])
 
 
 def covered(taken, room, x):
@@ -115,10 +166,8 @@ def crossings(taken, room, places):
 
 def area(cuts, room):
     """Of what cuts, each with its half width there, take of a room."""
-    taken = [shapes(cut, rho) for cut, rho in cuts if rho > 0]
-    places = list(room[0])
-    for outside, inside in taken:
-        places += [*outside[0], *(inside[0] if inside else [])]
+    taken = [shape for cut, rho in cuts if rho > 0 for shape in shapes(cut, rho)]
+    places = [*room[0], *(x for there, _ in taken for x in there)]
     within = {min(max(x, room[0][0]), room[0][-1]) for x in places}
     places = np.array(sorted(within))
     places = np.unique(np.concatenate([places, crossings(taken, room, places)]))
@@ -141,7 +190,8 @@ def removed(case, bound):
     long, wide, thick = case["box"]
     breaks = {0.0, thick}
     for cut in case["sweeps"]:
-        for height in (0.0, min(cut["corner_radius"], cut["depth"]), cut["depth"]):
+        rim = cut["rim"]["size"] if cut["rim"] else 0.0
+        for height in (0.0, min(cut["corner_radius"], cut["depth"]), cut["depth"] - rim, cut["depth"]):
             breaks.add(height + thick - cut["depth"] if cut["face"] == "upper" else cut["depth"] - height)
     for rim, face in ((case["upper"], thick), (case["lower"], 0.0)):
         if rim:

@@ -256,6 +256,7 @@ def recess_case(radius, corner, depth, travel, tolerance=0.02):
     section, ends = closed_forms(radius, corner, depth)
     box = [travel + 4 * radius, 4 * radius, depth + 12]
     case = {"name": "case", "radius": radius, "corner_radius": corner, "depth": depth, "travel": travel, "box": box}
+    case |= {"widening": 0.0, "rim": None}
     case |= {"section": section, "ends": ends, "volume_removed": section * travel + ends}
     area = occt_recess.swept(case)[0]
     case |= {"chord_tolerance": tolerance, "curved_area": occt_recess.curved_area_of(area)}
@@ -358,7 +359,7 @@ def cut_case():
     volume = a * b * t - hole
     middle = (a * b * t * t / 2 - hole * depth / 2) / volume
     x, y = 30.0, 25.0
-    cut = {"kind": "filled", "path": [[x, y]], "path_radius": 0.0, "radius": radius, "corner_radius": 0.0}
+    cut = {"kind": "filled", "path": [[x, y]], "path_radius": 0.0, "radius": radius, "corner_radius": 0.0, "rim": None}
     cut |= {"depth": depth, "face": "lower", "through": False, "volume": hole}
     area = 2 * (a * b + b * t + t * a) + 2 * math.pi * radius * depth
     centre = [(a * b * t * a / 2 - hole * x) / volume, (a * b * t * b / 2 - hole * y) / volume, middle]

@@ -2,7 +2,7 @@
 
 use super::reader::Section;
 use super::table::MOST_HANDHOLDS;
-use quarterturn_geometry::cut::{Bit, Edge, Handhold, Reach};
+use quarterturn_geometry::cut::{Bit, Easing, Edge, Handhold, Reach};
 use quarterturn_geometry::measure::Length;
 
 /// The bits as read.
@@ -95,6 +95,7 @@ fn handhold(section: &Section<'_>, bits: &Bits) -> Option<Vec<Handhold>> {
     let depth = section.length("depth");
     let above_lower_face = section.maybe_length("above_lower_face");
     let passes = section.small("passes");
+    let (width, rim) = (section.maybe_length("width"), rim(section));
     let (stops, setbacks) = (stops(section), Setbacks::read(section));
     let edges = edges?;
     if section.reading.count() == before {
@@ -102,8 +103,19 @@ fn handhold(section: &Section<'_>, bits: &Bits) -> Option<Vec<Handhold>> {
     }
     let bit = bit?;
     let reach = |edge: Edge| stops.unwrap_or_else(|| Reach::Setbacks(edge.ends().map(|end| setbacks.at(end))));
-    let one = |edge| Handhold { edge, bit: bit.clone(), depth, reach: reach(edge), above_lower_face, passes };
+    let one =
+        |edge| Handhold { edge, bit: bit.clone(), depth, reach: reach(edge), above_lower_face, passes, width, rim };
     Some(edges.into_iter().map(one).collect())
+}
+
+/// How a cut's own rim is eased: rounded over or chamfered, not both.
+pub(super) fn rim(section: &Section<'_>) -> Option<Easing> {
+    let (round, chamfer) = (section.maybe_length("round_over"), section.maybe_length("chamfer"));
+    if round.is_some() && chamfer.is_some() {
+        let what = "a rim is rounded over or chamfered, not both".to_owned();
+        section.report("chamfer", what, "keep one of the two".to_owned());
+    }
+    round.map(Easing::RoundOver).or(chamfer.map(Easing::Chamfer))
 }
 
 /// The two stops, where they are written.

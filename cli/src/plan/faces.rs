@@ -1,7 +1,7 @@
 //! The cuts on the faces, the corners and the rims: `[corners]`, `[round_over]`, `[chamfer]`, `[[grooves]]`,
 //! `[[finger_recesses]]`, `[feet]`, `[hanging_hole]`.
 
-use super::cuts::Bits;
+use super::cuts::{Bits, rim};
 use super::reader::Section;
 use quarterturn_geometry::cut::{Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout};
 use quarterturn_geometry::measure::Length;
@@ -55,8 +55,8 @@ fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
 fn groove(section: &Section<'_>, bits: &Bits) -> Option<Groove> {
     let face = section.maybe_choice("face", &Face::ALL).unwrap_or(Face::Upper);
     let (depth, setback) = (section.length("depth"), section.length("setback"));
-    let corner_radius = section.length("corner_radius");
-    Some(Groove { face, bit: bits.named_by(section)?, depth, setback, corner_radius })
+    let (corner_radius, rim) = (section.length("corner_radius"), rim(section));
+    Some(Groove { face, bit: bits.named_by(section)?, depth, setback, corner_radius, rim })
 }
 
 fn spout(entry: &Section<'_>, bits: &Bits, groove: &Groove, place: usize) -> Option<Spout> {
@@ -72,11 +72,12 @@ fn finger_recesses(section: &Section<'_>, bits: &Bits) -> Option<Vec<FingerReces
     let bit = bits.named_by(section);
     let (depth, in_from_edge) = (section.length("depth"), section.length("in_from_edge"));
     let [near, far] = section.pair("setback");
+    let (rise, rim) = (section.maybe_length("rise"), rim(section));
     let bit = bit?;
     let one = |edge: Edge| {
         // Written from the left or the front; an edge's own ends may run the other way.
         let setbacks = if runs_from_the_low_end(edge) { [near, far] } else { [far, near] };
-        FingerRecess { edge, bit: bit.clone(), depth, in_from_edge, setbacks }
+        FingerRecess { edge, bit: bit.clone(), depth, in_from_edge, setbacks, rise, rim }
     };
     Some(edges?.into_iter().map(one).collect())
 }

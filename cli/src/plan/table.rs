@@ -252,6 +252,9 @@ pub(super) static KEYS: &[Key] = &[
     key("handholds.left_hand_stop", Length(Bounds::ABOVE_ZERO), Nothing("by the setbacks"), "The left-hand stop block, from the bit's centre."),
     key("handholds.above_lower_face", Length(Bounds::ABOVE_ZERO), Nothing("centred on the thickness"), "The middle of the recess above the board's lower face."),
     key("handholds.passes", Whole(1, 100), Nothing("by the depth of a pass"), "In how many passes it is cut."),
+    key("handholds.width", Length(Bounds::CUT), Nothing("one pass, as wide as the bit cuts"), "How wide it is, across the board's thickness: wider than the bit it takes several passes side by side."),
+    key("handholds.round_over", Length(Bounds::CUT), Nothing("a sharp rim"), "The radius that its rim is rounded over with, after the recess is cut: setbacks, stops and width are the bit's."),
+    key("handholds.chamfer", Length(Bounds::CUT), Nothing("a sharp rim"), "Or how far its rim is chamfered."),
 
     section("corners", "The board's four corners are rounded, seen from above. Without this section they stay square."),
     key("corners.radius", Length(Bounds { least: Least::At(100), most: 1000 }), Required, "With this radius."),
@@ -268,6 +271,8 @@ pub(super) static KEYS: &[Key] = &[
     key("grooves.depth", Length(Bounds::CUT), Lengths("1/4", "6 mm"), "How deep."),
     key("grooves.setback", Length(Bounds::ZERO_UP), Lengths("3/4", "20 mm"), "From each edge of the finished board to the groove's nearer rim."),
     key("grooves.corner_radius", Length(Bounds::ZERO_UP), Lengths("1", "25 mm"), "The radius of the corners that the bit's centre runs round; 0 for sharp ones."),
+    key("grooves.round_over", Length(Bounds::CUT), Nothing("sharp rims"), "The radius that its two rims are rounded over with, after the groove is cut."),
+    key("grooves.chamfer", Length(Bounds::CUT), Nothing("sharp rims"), "Or how far they are chamfered."),
     key("grooves.spouts", List { bare: "edge", most: 4 }, Nothing("none"), "Spouts: channels from this groove out through an edge. Each is an edge's name, or a table."),
     key("grooves.spouts.edge", Choice(EDGES), Required, "The edge that it leaves by."),
     key("grooves.spouts.bit", Text(40), Worked("the groove's"), "The bit's name."),
@@ -280,6 +285,9 @@ pub(super) static KEYS: &[Key] = &[
     key("finger_recesses.depth", Length(Bounds::CUT), Lengths("3/8", "10 mm"), "How deep, from the lower face."),
     key("finger_recesses.in_from_edge", Length(Bounds::ZERO_UP), Value("0"), "From the edge to the bit's centre: at 0 half the bit's width is cut; so far in that the edge stays whole, it is a pocket."),
     key("finger_recesses.setback", Pair("at the left or front end", "at the other end", Bounds::ZERO_UP), Lengths("3", "75 mm"), "From each corner of the finished board to the end of the recess."),
+    key("finger_recesses.rise", Length(Bounds::ABOVE_ZERO), Nothing("straight"), "It follows an arc: so much farther in the bit's centre lies in the middle than at the ends."),
+    key("finger_recesses.round_over", Length(Bounds::CUT), Nothing("a sharp rim"), "The radius that its rim on the lower face is rounded over with, after the recess is cut."),
+    key("finger_recesses.chamfer", Length(Bounds::CUT), Nothing("a sharp rim"), "Or how far it is chamfered."),
 
     section("feet", "Four blind holes in the lower face, for feet."),
     key("feet.bit", Text(40), ONLY_BIT, "The bit's name."),

@@ -49,7 +49,7 @@ pub(super) fn cuts(sheet: &Sheet, paper: &mut Paper) {
 }
 
 /// Numbers of a cut, and what they are called on paper.
-const ROWS: [(&str, &str); 17] = [
+const ROWS: [(&str, &str); 20] = [
     ("bit diameter", "bit"),
     ("depth", "depth"),
     ("width", "width at the face"),
@@ -58,6 +58,9 @@ const ROWS: [(&str, &str); 17] = [
     ("corner radius", "corners of the bit's way"),
     ("along", "along the edge to the middle"),
     ("travel", "bit's centre travels"),
+    ("rise", "its middle farther in than its ends by"),
+    ("arc", "radius of the arc of the bit's centre"),
+    ("rim", "rim, rounded over or chamfered afterwards, by"),
     ("setback left", "from the left corner"),
     ("setback right", "from the right corner"),
     ("setback front", "from the front corner"),

@@ -16,6 +16,7 @@ pub(super) fn handhold(sheet: &Sheet, i: usize, program: Option<&str>, paper: &m
     } else {
         bench.plunge_router(paper)
     }
+    bench.rim(paper);
     if sheet.job.cnc.is_some() {
         match program {
             Some(name) => {
@@ -56,6 +57,56 @@ impl Bench<'_> {
             ("its ends", format!("{}, {}", setback(first), setback(second))),
             ("lips", format!("{} below, {} above", self.shown("lip below"), self.shown("lip above"))),
         ]);
+        if let Some(rim) = self.hold.rim {
+            paper.rows(&[("rim", format!("{} of {}, when the recess is done", rim.name(), self.shown("rim")))]);
+        }
+    }
+
+    /// The fence's distances, in the order of the passes.
+    fn fences(&self) -> String {
+        match self.setup.fences.len() {
+            0 | 1 => self.shown("fence").to_owned(),
+            n => {
+                let all: Vec<&str> = (1..=n).map(|pass| self.shown(&format!("fence {pass}"))).collect();
+                all.join(", then ")
+            }
+        }
+    }
+
+    fn is_wider(&self) -> bool {
+        self.setup.fences.len() > 1
+    }
+
+    /// What a recess wider than its bit asks for beside one pass.
+    fn widening(&self, paper: &mut Paper) {
+        paper.say(
+            3,
+            "This recess is wider than the bit: all heights at the first fence, then router unplugged, the fence moved \
+             away to the next distance, and all heights again.",
+        );
+        paper.caution(
+            "Never the other order, and never toward the bit: fed from right to left that is a climb cut, which pulls \
+             the board out of your hands. After the first pass nothing presses the board to the fence but a feather board.",
+        );
+        paper.say(
+            3,
+            &format!("Where two passes meet, {} is left standing at both ends: sand it off.", self.shown("cusp")),
+        );
+    }
+
+    /// The rim, last of all.
+    fn rim(&self, paper: &mut Paper) {
+        let Some(rim) = self.hold.rim else { return };
+        paper.say(
+            0,
+            &format!(
+                "Rim, when the recess is done: a {} bit whose bearing runs along the recess's wall, {} in light passes, \
+                 moved clockwise round the inside as you look onto the edge, the board clamped upright between two \
+                 squared boards that carry the router; or by hand, with a file and paper.",
+                rim.name(),
+                self.shown("rim")
+            ),
+        );
     }
 
     fn heights(&self) -> String {
@@ -76,7 +127,7 @@ impl Bench<'_> {
              the table's surface, the bit at full height, its cutting edge turned toward the block.",
         );
         paper.rows(&[
-            ("fence", format!("{} from the bit's centre", self.shown("fence"))),
+            ("fence", format!("{} from the bit's centre", self.fences())),
             ("right-hand block (starting stop)", stop("right-hand stop")),
             ("left-hand block", stop("left-hand stop")),
             ("bit's height, pass by pass", self.heights()),
@@ -107,6 +158,9 @@ impl Bench<'_> {
             "At the left-hand block hold still, switch off by foot or knee, wait until the bit stands, lift.",
         );
         paper.item("6.", "Unplug, raise the bit for the next pass, and begin again at the starting stop.");
+        if self.is_wider() {
+            self.widening(paper);
+        }
         let over = self.shown("over-cut");
         paper.say(
             3,
@@ -127,7 +181,7 @@ impl Bench<'_> {
         let centre = |end: &str| format!("{} from the {end} corner", self.shown(&format!("bit from {end}")));
         paper.rows(&[
             ("bit's centre stops", format!("{} and {}", centre(first), centre(second))),
-            ("across the thickness", format!("{} from the lower face", self.shown("fence"))),
+            ("across the thickness", format!("{} from the lower face", self.fences())),
             ("depth, pass by pass", self.heights()),
         ]);
         paper.caution("Let the bit stop before the router is lifted; clamps clear of the router's base all along.");

@@ -6,7 +6,7 @@
 use super::dimension::Figure;
 use super::{Sheet, TEXT, THICK, THIN};
 use crate::ink;
-use quarterturn_geometry::cut::{Face, Finished, Path as Way, Rounded, Sweep, Which};
+use quarterturn_geometry::cut::{Arch, Face, Finished, Path as Way, Rounded, Sweep, Which};
 use svg::node::element::{ClipPath, Group, Path, Rectangle};
 
 pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
@@ -50,10 +50,13 @@ fn dashed(shape: Rectangle, below: bool) -> Rectangle {
     if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape }
 }
 
-/// The rim of a cut on its face, and its floor where that is another line.
+/// The rim of a cut on its face, where its easing ends, and its floor where that is another line.
 fn outlines(sweep: &Sweep, size: &Finished) -> Vec<Path> {
-    let (rim, floor) = (sweep.profile.at_surface(), sweep.profile.flat());
+    let (rim, floor) = (sweep.profile.bit_at_surface(), sweep.profile.flat());
     let mut all = loops(sweep, rim, size, THICK * 0.7);
+    if sweep.profile.rim.is_some() {
+        all.extend(loops(sweep, sweep.profile.at_surface(), size, THIN));
+    }
     if !sweep.through && floor > 0.0 && floor < rim {
         all.extend(loops(sweep, floor, size, THIN));
     }
@@ -66,6 +69,7 @@ fn loops(sweep: &Sweep, rho: f64, size: &Finished, thick: f64) -> Vec<Path> {
         |d: String| Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", thick);
     match &sweep.path {
         Way::Filled(corners) => vec![path(round(corners.iter().map(|p| [p.x, size.width - p.y]).collect(), rho))],
+        Way::Arch(arch) => vec![path(ring(arch, rho, size))],
         Way::Round(way) => [-rho, rho]
             .into_iter()
             .map(|by| {
@@ -81,6 +85,20 @@ fn loops(sweep: &Sweep, rho: f64, size: &Finished, thick: f64) -> Vec<Path> {
             })
             .collect(),
     }
+}
+
+/// A ring's part with round ends, clockwise down the page from the inside of where the arc begins.
+fn ring(arch: &Arch, rho: f64, size: &Finished) -> String {
+    let at = |share: f64, off: f64| {
+        let p = arch.at(share, off);
+        [p.x, size.width - p.y].map(ink::mm)
+    };
+    let [[a, b], [c, d], [e, f], [g, h]] = [at(0.0, -rho), at(0.0, rho), at(1.0, rho), at(1.0, -rho)];
+    let [end, outer, inner] = [rho, arch.radius + rho, arch.radius - rho].map(ink::mm);
+    format!(
+        "M{a} {b} A{end} {end} 0 0 0 {c} {d} A{outer} {outer} 0 0 0 {e} {f} A{end} {end} 0 0 0 {g} {h} \
+         A{inner} {inner} 0 0 1 {a} {b} Z"
+    )
 }
 
 /// Round the corners of a convex polygon (anti-clockwise on the board, so clockwise down the page), ρ outside.
@@ -136,9 +154,9 @@ fn figures(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> Group
             let at = corners.first().map_or([0.0; 2], |p| [p.x, down(p.y)]);
             says(sheet, &key("width"), [at[0], at[1] + rho + step * 0.8], "hole")
         }
-        (Way::Filled(corners), _) => {
-            let n = corners.len().max(1) as f64;
-            let [x, y] = [corners.iter().map(|p| p.x).sum::<f64>() / n, corners.iter().map(|p| p.y).sum::<f64>() / n];
+        (way @ (Way::Filled(_) | Way::Arch(_)), _) => {
+            let [low, high] = way.extent();
+            let [x, y] = [(low.x + high.x) / 2.0, (low.y + high.y) / 2.0];
             // Beside a recess, toward the middle of the board; on a spout.
             let recess = if let Which::FingerRecess(i) = which { sheet.job.cuts.finger_recesses.get(i) } else { None };
             let out = recess.map_or([0.0; 2], |r| [r.edge.outward().x, r.edge.outward().y]);

@@ -7,8 +7,8 @@ use super::dimension::{Chain, ROW};
 use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in, title};
 use crate::ink::{self, Anchor};
 use crate::lettering;
-use quarterturn_geometry::cut::{Edge, Finished, Handhold};
-use svg::node::element::{Group, Path};
+use quarterturn_geometry::cut::{Edge, Finished, Handhold, Rounded};
+use svg::node::element::Group;
 
 const OUT: f64 = 7.0;
 
@@ -81,22 +81,22 @@ fn joints(sheet: &Sheet, edge: Edge, size: &Finished) -> Group {
     inside.fold(Group::new().set("opacity", 0.45), |group, a| group.add(ink::line([a, 0.0], [a, size.thickness], THIN)))
 }
 
-/// Rim and floor: two stadiums about the bit's travel.
+/// Rim and floor, and where the rim's easing ends: everything within a distance of where the bit's centre goes.
 fn recess(hold: &Handhold, size: &Finished) -> Group {
-    let shape = hold.recess(size);
-    let [from, to] = hold.centres(size).map(|p| [p.x, size.thickness - p.y]);
-    let stadium = |rho: f64, thick: f64| {
-        let [from_x, from_y, to_x, to_y, rho] = [from[0], from[1], to[0], to[1], rho].map(ink::mm);
-        let (up, low) = (ink::mm(from_y - rho), ink::mm(to_y + rho));
-        let d = format!(
-            "M{from_x} {up} L{to_x} {up} A{rho} {rho} 0 0 1 {to_x} {low} L{from_x} {low} A{rho} {rho} 0 0 1 {from_x} {up} Z"
-        );
-        Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", thick)
+    let profile = hold.profile();
+    let [low, high] = hold.path(size).extent();
+    let within = |rho: f64, thick: f64| {
+        let shape = Rounded { low, high, radius: 0.0 }.inset(-rho);
+        let at = [shape.low.x, size.thickness - shape.high.y];
+        ink::rectangle(at, [shape.length(), shape.width()], thick).set("rx", ink::mm(rho))
     };
-    let rim = stadium(shape.half_width_at_surface(), THICK).set("fill", "white");
-    let group = Group::new().add(rim);
-    let floor = shape.half_width(0.0);
-    if floor > 0.0 && floor < shape.half_width_at_surface() { group.add(stadium(floor, THIN)) } else { group }
+    let (eased, rim, floor) = (profile.at_surface(), profile.bit_at_surface(), profile.flat());
+    let mut group = Group::new();
+    if eased > rim {
+        group = group.add(within(eased, THIN).set("fill", "white"));
+    }
+    group = group.add(within(rim, THICK).set("fill", "white"));
+    if floor > 0.0 && floor < rim { group.add(within(floor, THIN).set("fill", "none")) } else { group }
 }
 
 /// Setback, length over all, setback.

@@ -85,15 +85,14 @@ fn on_plan(hold: &Handhold, size: &Finished, along: f64, inward: f64) -> [f64; 2
 /// The recess's outline seen through the board: its silhouette from above, dashed.
 fn handhold(hold: &Handhold, size: &Finished) -> Polyline {
     const STEPS: u32 = 12;
-    let recess = hold.recess(size);
+    let section = hold.profile();
     let [from, to] = hold.centres(size).map(|p| p.x);
-    let rounded = recess.corner.min(recess.depth);
-    // Heights above the floor, from the edge down, closer together where the corner turns.
-    let corner = (0..=STEPS)
-        .rev()
-        .map(|i| rounded * (1.0 - (f64::from(i) / f64::from(STEPS) * std::f64::consts::FRAC_PI_2).cos()));
-    let heights: Vec<f64> = std::iter::once(recess.depth).chain(corner).collect();
-    let profile: Vec<[f64; 2]> = heights.iter().map(|h| [recess.half_width(*h), recess.depth - h]).collect();
+    let rounded = section.corner.min(section.depth);
+    // Heights above the floor, from the edge down, closer together where the corner or the rim turns.
+    let turn = |i: u32| 1.0 - (f64::from(i) / f64::from(STEPS) * std::f64::consts::FRAC_PI_2).cos();
+    let rim = (0..=STEPS).map(|i| section.depth - section.rim_size() * turn(i));
+    let corner = (0..=STEPS).rev().map(|i| rounded * turn(i));
+    let profile: Vec<[f64; 2]> = rim.chain(corner).map(|h| [section.half_width(h), section.depth - h]).collect();
     let start = profile.iter().map(|[rho, inward]| on_plan(hold, size, from - rho, *inward));
     let end = profile.iter().rev().map(|[rho, inward]| on_plan(hold, size, to + rho, *inward));
     let points: Vec<String> = start.chain(end).map(|[x, y]| format!("{},{}", ink::mm(x), ink::mm(y))).collect();

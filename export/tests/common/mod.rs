@@ -91,6 +91,8 @@ pub fn handhold(edge: Edge, depth: &str, setbacks: [&str; 2]) -> Handhold {
         reach: Reach::Setbacks(setbacks.map(inch)),
         above_lower_face: None,
         passes: None,
+        width: None,
+        rim: None,
     }
 }
 

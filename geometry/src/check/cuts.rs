@@ -1,11 +1,12 @@
 //! Checks of the cuts on the faces, the corners and the eased rims.
 
 use super::Kind::{CantBeMade, Note, TakeCare};
-use super::handhold::{blank_lines, joints};
+use super::handhold::{blank_lines, joints, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cuts, Finished, Path, Sweep, Which};
 use crate::solid::{Cut, NoBody};
+use nalgebra::Point2;
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
@@ -16,6 +17,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         let one = One { look, cuts, size: &size, which: *which, sweep };
         all.extend(one.reach());
         all.extend(one.room());
+        all.extend(one.rim());
         all.extend(one.floor());
         all.extend(one.begins());
         all.extend(one.crossed(board));
@@ -122,16 +124,34 @@ impl One<'_> {
             }
             Which::FingerRecess(i) => {
                 let recess = self.cuts.finger_recesses.get(i)?;
-                if recess.travel(self.size) >= 0.0 {
-                    return None;
+                let wide = 2.0 * recess.profile().bit_at_surface();
+                match &self.sweep.path {
+                    _ if recess.travel(self.size) < 0.0 => {
+                        format!("its setbacks leave no room for a bit cutting {} wide", self.look.say(wide))
+                    }
+                    Path::Arch(arch) if !arch.takes(self.sweep.profile.at_surface()) => {
+                        let (arc, rise) = (self.look.say(arch.radius), self.look.say(arch.rise()));
+                        let wide = self.look.say(2.0 * self.sweep.profile.at_surface());
+                        format!(
+                            "a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide, or more than half a turn"
+                        )
+                    }
+                    _ => return None,
                 }
-                let wide = self.look.say(2.0 * recess.profile().at_surface());
-                format!("its setbacks leave no room for a bit cutting {wide} wide")
             }
             Which::Spout(_) | Which::Foot(_) | Which::HangingHole => return None,
         };
-        let mends = "smaller setbacks, a smaller corner radius, or a narrower bit".to_owned();
-        self.found("cut has no room", CantBeMade, says, mends)
+        let mends = if matches!(self.sweep.path, Path::Arch(_)) {
+            "a smaller rise, smaller setbacks, or a narrower bit"
+        } else {
+            "smaller setbacks, a smaller corner radius, or a narrower bit"
+        };
+        self.found("cut has no room", CantBeMade, says, mends.to_owned())
+    }
+
+    fn rim(&self) -> Option<Finding> {
+        let (says, mends) = rim_too_large(self.look, &self.sweep.profile)?;
+        self.found("rim larger than the wall", CantBeMade, says, mends)
     }
 
     fn floor(&self) -> Option<Finding> {
@@ -219,30 +239,7 @@ pub(crate) fn lines(board: &Board, sweep: &Sweep) -> Lines {
 
 /// How long the parts of a line are that lie in a cut, within a range: the line at `at` on one axis, along the other.
 fn stretches(sweep: &Sweep, axis: usize, at: f64, range: [f64; 2]) -> Vec<f64> {
-    let rho = sweep.profile.at_surface();
-    let spans: Vec<[f64; 2]> = match &sweep.path {
-        Path::Filled(corners) => {
-            let low = corners.iter().fold([f64::INFINITY; 2], |l, c| [l[0].min(c[axis]), l[1].min(c[1 - axis])]);
-            let high = corners.iter().fold([f64::NEG_INFINITY; 2], |h, c| [h[0].max(c[axis]), h[1].max(c[1 - axis])]);
-            let off = (low[0] - at).max(at - high[0]).max(0.0);
-            let half = (rho * rho - off * off).max(0.0).sqrt();
-            if off >= rho { Vec::new() } else { vec![[low[1] - half, high[1] + half]] }
-        }
-        Path::Round(path) => {
-            let across = |by: f64| {
-                let shape = path.inset(by);
-                let (low, high) = (shape.low, shape.high);
-                let off = (low[axis] + shape.radius - at).max(at - high[axis] + shape.radius).max(0.0);
-                let within = off <= shape.radius && low[axis] < at && at < high[axis];
-                let less = shape.radius - (shape.radius.powi(2) - off * off).max(0.0).sqrt();
-                within.then_some([low[1 - axis] + less, high[1 - axis] - less])
-            };
-            match (across(-rho), across(rho)) {
-                (Some([a, d]), Some([b, c])) => vec![[a, b], [c, d]],
-                (Some(all), None) => vec![all],
-                _ => Vec::new(),
-            }
-        }
-    };
-    spans.into_iter().map(|[a, b]| b.min(range[1]) - a.max(range[0])).filter(|long| *long > ALIKE).collect()
+    let on = |along: f64| if axis == 0 { Point2::new(at, along) } else { Point2::new(along, at) };
+    let [from, to] = range;
+    sweep.within(on(from), on(to)).into_iter().map(|[a, b]| (b - a) * (to - from)).filter(|l| *l > ALIKE).collect()
 }

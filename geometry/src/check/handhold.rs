@@ -3,7 +3,7 @@
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cuts, Easing, Edge, Finished, Handhold};
+use crate::cut::{Cuts, Easing, Edge, Finished, Handhold, Profile};
 use crate::path::{NoProgram, Program, RouterSetup};
 use crate::solid::{Lip, at_least_between, between};
 
@@ -14,6 +14,8 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         let one = One { look, board, size: &size, hold, subject: Subject::Handhold(i) };
         all.extend(one.reach());
         all.extend(one.stops());
+        all.extend(one.narrower());
+        all.extend(one.rim());
         all.extend(one.too_wide());
         all.extend(one.lip());
         all.extend(one.behind_floor());
@@ -81,9 +83,29 @@ impl One<'_> {
         self.found("stops cross or leave the edge", CantBeMade, says, mends)
     }
 
+    fn narrower(&self) -> Option<Finding> {
+        if self.hold.widening() >= -ALIKE {
+            return None;
+        }
+        let (asked, wide) = (self.hold.width?, 2.0 * self.hold.half_width());
+        let says = format!(
+            "a recess {} wide, and bit {} cuts {}",
+            self.look.limit(asked),
+            self.hold.bit.name,
+            self.look.say(wide)
+        );
+        let mends = format!("{} wide at least, or a narrower bit", self.look.at_least(wide));
+        self.found("recess narrower than its bit", CantBeMade, says, mends)
+    }
+
+    fn rim(&self) -> Option<Finding> {
+        let (says, mends) = rim_too_large(self.look, &self.hold.profile())?;
+        self.found("rim larger than the wall", CantBeMade, says, mends)
+    }
+
     fn too_wide(&self) -> Option<Finding> {
         let least = self.look.job.limits.lip_least;
-        let (width, thickness) = (2.0 * self.hold.half_width(), self.size.thickness);
+        let (width, thickness) = (2.0 * self.hold.half_opening(), self.size.thickness);
         if width + 2.0 * least.mm() <= thickness + ALIKE {
             return None;
         }
@@ -284,6 +306,23 @@ impl One<'_> {
     }
 }
 
+/// A rim that reaches down past the upright wall, where the bit's bearing would run: what is wrong, and what is right.
+pub(super) fn rim_too_large(look: &Look, profile: &Profile) -> Option<(String, String)> {
+    let rim = profile.rim.filter(|_| !profile.rim_fits())?;
+    let (name, wall) = (rim.name(), profile.eased(None).upright());
+    let says = format!(
+        "its rim's {name} of {} is larger than the upright wall, {}, that the bearing runs along",
+        look.say(rim.size()),
+        look.say(wall)
+    );
+    let mends = if wall > 0.0 {
+        format!("a {name} of {} at most, or a deeper cut", look.at_most(wall))
+    } else {
+        format!("no {name}, a deeper cut, or a bit with a smaller corner radius")
+    };
+    Some((says, mends))
+}
+
 /// How far in from the handhold's edge the first glue line parallel to it lies, mm: of all the
 /// strips that the recess meets, the nearest; `None` where there is none.
 pub(crate) fn first_parallel_line(board: &Board, hold: &Handhold) -> Option<f64> {
@@ -335,7 +374,7 @@ pub(crate) fn flat_beside(hold: &Handhold, size: &Finished, cuts: &Cuts) -> Opti
 
 /// From where to where a recess runs on the board, along X for front and back, along Y for the ends.
 fn along(hold: &Handhold, size: &Finished) -> [f64; 2] {
-    let rho = hold.half_width();
+    let rho = hold.profile().at_surface();
     let [from, to] = hold.centres(size);
     let frame = hold.frame(size);
     let pick = |a: f64| {
@@ -383,7 +422,16 @@ mod tests {
             most_speed: None,
         };
         let reach = Reach::Setbacks([inch("2"); 2]);
-        let hold = Handhold { edge: Edge::Left, bit, depth: inch("1/4"), reach, above_lower_face: None, passes: None };
+        let hold = Handhold {
+            edge: Edge::Left,
+            bit,
+            depth: inch("1/4"),
+            reach,
+            above_lower_face: None,
+            passes: None,
+            width: None,
+            rim: None,
+        };
         let size = Finished { length: 276.225, width: 212.725, thickness: inch("1 3/8").mm() };
         let easing = Some(Easing::RoundOver(inch("1/16")));
         let cuts = Cuts { upper_rim: easing, lower_rim: easing, ..Cuts::default() };

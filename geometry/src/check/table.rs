@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 43] = [
+pub static CHECKS: [Check; 45] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -267,9 +267,27 @@ pub static CHECKS: [Check; 43] = [
         gives_way_to: &[],
     },
     Check {
+        name: "recess narrower than its bit",
+        kinds: &[CantBeMade],
+        formula: "width asked < 2ρ(d)",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "a wider recess, or a narrower bit",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "rim larger than the wall",
+        kinds: &[CantBeMade],
+        formula: "a cut's own rim reaches down past its upright wall: size > depth − corner radius",
+        limit: "none",
+        source: ARITHMETIC,
+        mends: "a smaller round-over or chamfer, a deeper cut, or a bit with a smaller corner radius",
+        gives_way_to: &[],
+    },
+    Check {
         name: "recess wider than the board allows",
         kinds: &[CantBeMade],
-        formula: "2ρ(d) + 2·least lip > finished thickness",
+        formula: "width at the edge, its eased rim included, + 2·least lip > finished thickness",
         limit: "least lip 1/4 in (limits.lip_least)",
         source: PRACTICE,
         mends: "a smaller bit, a shallower recess with a round one, or a thicker board",
@@ -282,7 +300,13 @@ pub static CHECKS: [Check; 43] = [
         limit: "1/4 in and 5/16 in (limits.lip_least, limits.lip_care)",
         source: PRACTICE,
         mends: "centre the recess, a smaller bit, a shallower recess, or a thicker board",
-        gives_way_to: &["recess wider than the board allows", "stops cross or leave the edge", "bit does not reach"],
+        gives_way_to: &[
+            "recess narrower than its bit",
+            "rim larger than the wall",
+            "recess wider than the board allows",
+            "stops cross or leave the edge",
+            "bit does not reach",
+        ],
     },
     Check {
         name: "glue line behind the floor",
@@ -318,7 +342,12 @@ pub static CHECKS: [Check; 43] = [
         limit: "1/8 in (limits.flat)",
         source: PRACTICE,
         mends: "a smaller round-over, or a narrower recess",
-        gives_way_to: &["recess wider than the board allows", "stops cross or leave the edge"],
+        gives_way_to: &[
+            "recess narrower than its bit",
+            "rim larger than the wall",
+            "recess wider than the board allows",
+            "stops cross or leave the edge",
+        ],
     },
     Check {
         name: "not to be lowered onto the bit",
@@ -368,7 +397,7 @@ pub static CHECKS: [Check; 43] = [
     Check {
         name: "cut has no room",
         kinds: &[CantBeMade],
-        formula: "a groove's runs meet, or its corners are larger than it; a finger recess's setbacks leave no travel",
+        formula: "a groove's runs meet, or its corners are larger than it; a finger recess's setbacks leave no travel, or its arc is too tight",
         limit: "none",
         source: ARITHMETIC,
         mends: "smaller setbacks, a smaller corner radius, or a narrower bit",
@@ -399,7 +428,7 @@ pub static CHECKS: [Check; 43] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "move it in, or a narrower cut, or less off the rim",
-        gives_way_to: &["cut has no room"],
+        gives_way_to: &["cut has no room", "rim larger than the wall"],
     },
     Check {
         name: "cuts too close",
@@ -408,7 +437,12 @@ pub static CHECKS: [Check; 43] = [
         limit: "1/4 in (limits.lip_least)",
         source: PRACTICE,
         mends: "move one of them, or a shallower or narrower cut",
-        gives_way_to: &["cut has no room", "cut goes too deep", "stops cross or leave the edge"],
+        gives_way_to: &[
+            "cut has no room",
+            "rim larger than the wall",
+            "cut goes too deep",
+            "stops cross or leave the edge",
+        ],
     },
     Check {
         name: "cut runs along a glue line",

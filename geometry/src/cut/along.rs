@@ -1,6 +1,6 @@
 //! Cuts on a face that are measured along an edge: finger recesses, spouts, a hanging hole.
 
-use super::{Bit, Edge, EdgeFrame, Face, Finished, Groove, Path, Profile, Sweep};
+use super::{Arch, Bit, Easing, Edge, EdgeFrame, Face, Finished, Groove, Path, Profile, Sweep};
 use crate::measure::Length;
 use nalgebra::{Point2, Point3};
 
@@ -31,20 +31,25 @@ pub struct FingerRecess {
     pub in_from_edge: Length,
     /// From the two corners of the finished board to the ends of the recess, in the order of [`Edge::ends`].
     pub setbacks: [Length; 2],
+    /// How much farther in the bit's centre lies in its middle than at its ends: then it follows an arc. `None` is
+    /// straight.
+    pub rise: Option<Length>,
+    /// How its rim is eased, afterwards: setbacks are the bit's.
+    pub rim: Option<Easing>,
 }
 
 impl FingerRecess {
-    /// The bit's profile.
+    /// Half its section.
     #[must_use]
     pub fn profile(&self) -> Profile {
-        Profile::of(&self.bit, self.depth.mm())
+        Profile::of(&self.bit, self.depth.mm()).eased(self.rim)
     }
 
-    /// How far the bit's centre travels, mm; negative where the setbacks leave no room.
+    /// How far the bit's centre travels along the edge, mm; negative where the setbacks leave no room.
     #[must_use]
     pub fn travel(&self, board: &Finished) -> f64 {
         let [a, c] = self.setbacks.map(Length::mm);
-        let travel = self.edge.length(board) - a - c - 2.0 * self.profile().at_surface();
+        let travel = self.edge.length(board) - a - c - 2.0 * self.profile().bit_at_surface();
         if travel.abs() < 1e-6 { 0.0 } else { travel }
     }
 
@@ -52,10 +57,14 @@ impl FingerRecess {
     #[must_use]
     pub fn sweep(&self, board: &Finished) -> Sweep {
         let (profile, travel) = (self.profile(), self.travel(board).max(0.0));
-        let from = self.setbacks[0].mm() + profile.at_surface();
+        let from = self.setbacks[0].mm() + profile.bit_at_surface();
         let at = |along: f64| in_from(self.edge, along, self.in_from_edge.mm(), board);
-        let path = if travel > 0.0 { vec![at(from), at(from + travel)] } else { vec![at(from)] };
-        Sweep { path: Path::Filled(path), profile, face: Face::Lower, through: false }
+        let path = match self.rise.filter(|rise| rise.is_positive()) {
+            _ if travel <= 0.0 => Path::Filled(vec![at(from)]),
+            Some(rise) => Path::Arch(Arch::over([at(from), at(from + travel)], rise.mm(), -self.edge.outward().xy())),
+            None => Path::Filled(vec![at(from), at(from + travel)]),
+        };
+        Sweep { path, profile, face: Face::Lower, through: false }
     }
 }
 
@@ -127,7 +136,7 @@ impl HangingHole {
     pub fn sweep(&self, board: &Finished) -> Sweep {
         let along = from_first_end(self.edge, self.along, board);
         let middle = in_from(self.edge, along, self.in_from_edge.mm(), board);
-        let profile = Profile { radius: self.bit.diameter.mm() / 2.0, corner: 0.0, depth: board.thickness };
+        let profile = Profile { radius: self.bit.diameter.mm() / 2.0, corner: 0.0, depth: board.thickness, rim: None };
         Sweep { path: Path::Filled(vec![middle]), profile, face: Face::Upper, through: true }
     }
 }

@@ -59,14 +59,23 @@ impl Easing {
         }
     }
 
+    /// √(1 + i′²) at y: how much surface a strip of it one high has, for each length of it.
+    #[must_use]
+    pub fn slope(self, y: f64) -> f64 {
+        match self {
+            Self::Chamfer(_) => SQRT_2,
+            Self::RoundOver(r) => r.mm() / (r.mm() * r.mm() - y * y).max(0.0).sqrt(),
+        }
+    }
+
     /// ∫ i dy: R²(1 − π/4), or s²/2.
-    fn first(self) -> f64 {
+    pub(super) fn first(self) -> f64 {
         let size = self.size();
         size * size * if matches!(self, Self::RoundOver(_)) { 1.0 - PI / 4.0 } else { 0.5 }
     }
 
     /// ∫ i² dy: R³(5/3 − π/2), or s³/3.
-    fn second(self) -> f64 {
+    pub(super) fn second(self) -> f64 {
         let size = self.size();
         size.powi(3) * if matches!(self, Self::RoundOver(_)) { 5.0 / 3.0 - PI / 2.0 } else { 1.0 / 3.0 }
     }
@@ -74,7 +83,7 @@ impl Easing {
     /// ∫ (c − i)₊² dy. Up to y₀, where i passes c or the easing ends: for a quarter circle, with k = R − c,
     /// R²y₀ − y₀³/3 − 2kS + k²y₀, S = ∫√(R² − y²) dy = [y₀√(R² − y₀²) + R²·asin(y₀/R)]/2; for a chamfer
     /// [c³ − (c − y₀)³]/3.
-    fn within(self, c: f64) -> f64 {
+    pub(super) fn within(self, c: f64) -> f64 {
         let (size, to) = (self.size(), self.height_of(c));
         match self {
             Self::RoundOver(_) => {
@@ -88,18 +97,18 @@ impl Easing {
     }
 
     /// The length of its outline: πR/2, or s√2.
-    fn outline(self) -> f64 {
+    pub(super) fn outline(self) -> f64 {
         self.size() * if matches!(self, Self::RoundOver(_)) { PI / 2.0 } else { SQRT_2 }
     }
 
     /// ∫ i ds: R²(π/2 − 1), or s²/√2.
-    fn along(self) -> f64 {
+    pub(super) fn along(self) -> f64 {
         let size = self.size();
         size * size * if matches!(self, Self::RoundOver(_)) { PI / 2.0 - 1.0 } else { SQRT_2 / 2.0 }
     }
 
     /// ∫ (c − i)₊ ds: with θ₀ = acos(1 − c/R) or π/2, R[(c − R)θ₀ + R sin θ₀]; or √2·[c² − (c − y₀)²]/2.
-    fn within_along(self, c: f64) -> f64 {
+    pub(super) fn within_along(self, c: f64) -> f64 {
         let size = self.size();
         match self {
             Self::RoundOver(_) => {
@@ -184,13 +193,7 @@ impl Outline {
     #[must_use]
     pub fn slope(&self, z: f64) -> f64 {
         let of = |easing: Option<Easing>, to_face: f64| match easing {
-            Some(e) if to_face < e.size() => match e {
-                Easing::Chamfer(_) => SQRT_2,
-                Easing::RoundOver(r) => {
-                    let y = r.mm() - to_face.max(0.0);
-                    r.mm() / (r.mm() * r.mm() - y * y).max(0.0).sqrt()
-                }
-            },
+            Some(e) if to_face < e.size() => e.slope(e.size() - to_face.max(0.0)),
             _ => 1.0,
         };
         of(self.upper, self.size.thickness - z).max(of(self.lower, z))

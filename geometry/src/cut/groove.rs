@@ -1,6 +1,6 @@
 //! A juice groove: once round a face, at a constant distance from the edges.
 
-use super::{Bit, Face, Finished, Path, Profile, Rounded, Sweep};
+use super::{Bit, Easing, Face, Finished, Path, Profile, Rounded, Sweep};
 use crate::measure::Length;
 use nalgebra::Point2;
 
@@ -17,19 +17,21 @@ pub struct Groove {
     pub setback: Length,
     /// The radius of the corners that the bit's centre runs round.
     pub corner_radius: Length,
+    /// How its two rims are eased, afterwards: the setback is the bit's.
+    pub rim: Option<Easing>,
 }
 
 impl Groove {
-    /// Its profile.
+    /// Half its section.
     #[must_use]
     pub fn profile(&self) -> Profile {
-        Profile::of(&self.bit, self.depth.mm())
+        Profile::of(&self.bit, self.depth.mm()).eased(self.rim)
     }
 
     /// From the edge to the bit's centre: setback + ρ(d), mm.
     #[must_use]
     pub fn centre_line(&self) -> f64 {
-        self.setback.mm() + self.profile().at_surface()
+        self.setback.mm() + self.profile().bit_at_surface()
     }
 
     /// Where the bit's centre goes.

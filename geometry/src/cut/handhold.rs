@@ -1,8 +1,8 @@
 //! A handhold: a recess in an edge, given by what the maker sets in the shop.
 
-use super::{Bit, Edge, EdgeFrame, Finished, Recess};
+use super::{Bit, Easing, Edge, EdgeFrame, Finished, Path, Profile, Recess};
 use crate::measure::Length;
-use nalgebra::Point3;
+use nalgebra::{Point2, Point3};
 
 /// Where the recess begins and ends along its edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,18 +35,30 @@ pub struct Handhold {
     pub above_lower_face: Option<Length>,
     /// How many passes; `None` leaves it to the step-down.
     pub passes: Option<u8>,
+    /// How wide, across the thickness; `None` is one pass, as wide as the bit cuts.
+    pub width: Option<Length>,
+    /// How its rim is eased, afterwards: setbacks, stops and the width are the bit's.
+    pub rim: Option<Easing>,
 }
 
 impl Handhold {
-    /// ρ(d): half the recess's width at the edge, mm.
+    /// Half its section, where the bit passes once.
     #[must_use]
-    pub fn half_width(&self) -> f64 {
-        self.with_travel(0.0).half_width_at_surface()
+    pub fn profile(&self) -> Profile {
+        Profile::of(&self.bit, self.depth.mm()).eased(self.rim)
     }
 
-    fn with_travel(&self, travel: f64) -> Recess {
-        let (diameter, corner) = (self.bit.diameter.mm(), self.bit.corner_radius.mm());
-        Recess { radius: diameter / 2.0, corner: corner.min(diameter / 2.0), depth: self.depth.mm(), travel }
+    /// ρ(d): half the width that one pass of the bit leaves at the edge.
+    #[must_use]
+    pub fn half_width(&self) -> f64 {
+        self.profile().bit_at_surface()
+    }
+
+    /// m: how much wider the recess is than one pass, mm; negative where the bit is wider than the recess may be.
+    #[must_use]
+    pub fn widening(&self) -> f64 {
+        let more = self.width.map_or(0.0, |width| width.mm() - 2.0 * self.half_width());
+        if more.abs() < 1e-6 { 0.0 } else { more }
     }
 
     /// The two setbacks, from each corner to the end of the recess, in the order of
@@ -75,7 +87,13 @@ impl Handhold {
     /// The recess; its travel is negative where the stops cross.
     #[must_use]
     pub fn recess(&self, board: &Finished) -> Recess {
-        self.with_travel(self.travel(board))
+        Recess { profile: self.profile(), travel: self.travel(board), widening: self.widening() }
+    }
+
+    /// What the bit leaves, before the rim is eased.
+    #[must_use]
+    pub fn before_its_rim(&self) -> Self {
+        Self { rim: None, ..self.clone() }
     }
 
     /// The middle of the recess above the lower face, mm.
@@ -84,11 +102,18 @@ impl Handhold {
         self.above_lower_face.map_or(board.thickness / 2.0, Length::mm)
     }
 
-    /// Where the bit's centre begins and ends, in the edge's frame at the surface.
+    /// Where the bit's centre begins and ends on the recess's middle line, in the edge's frame at the surface.
     #[must_use]
     pub fn centres(&self, board: &Finished) -> [Point3<f64>; 2] {
         let from = self.setbacks(board)[0] + self.half_width();
         [from, from + self.travel(board)].map(|along| Point3::new(along, self.middle(board), 0.0))
+    }
+
+    /// Where the bit's centre goes, in the edge's frame: a run, or all over a rectangle.
+    #[must_use]
+    pub fn path(&self, board: &Finished) -> Path {
+        let ([from, to], half) = (self.centres(board), self.widening() / 2.0);
+        Path::over(Point2::new(from.x, from.y - half), Point2::new(to.x, to.y + half))
     }
 
     /// The edge's frame.
@@ -97,12 +122,18 @@ impl Handhold {
         EdgeFrame::of(self.edge, board)
     }
 
+    /// Half of how much of the edge it takes across the thickness, its eased rim included, mm.
+    #[must_use]
+    pub fn half_opening(&self) -> f64 {
+        self.profile().at_surface() + self.widening() / 2.0
+    }
+
     /// The wood left beside the recess to the lower and to the upper face, at the edge, mm: by the
-    /// closed form, middle ∓ ρ(d).
+    /// closed form, middle ∓ (ρ(d) + m/2), and its eased rim less.
     #[must_use]
     pub fn lips(&self, board: &Finished) -> [f64; 2] {
-        let (middle, rho) = (self.middle(board), self.half_width());
-        [middle - rho, board.thickness - middle - rho]
+        let (middle, half) = (self.middle(board), self.half_opening());
+        [middle - half, board.thickness - middle - half]
     }
 
     /// Its name in messages and file names: `left handhold`.
@@ -147,6 +178,8 @@ mod tests {
             reach: Reach::Setbacks([inch("2"); 2]),
             above_lower_face: None,
             passes: None,
+            width: None,
+            rim: None,
         };
         for lip in hold.lips(&board) {
             assert_relative_eq!(lip, inch("5/16").mm(), epsilon = 1e-12);
@@ -164,6 +197,8 @@ mod tests {
             reach: Reach::Stops { right_hand: inch("9"), left_hand: inch("8") },
             above_lower_face: None,
             passes: None,
+            width: None,
+            rim: None,
         };
         let [a, c] = hold.setbacks(&board);
         assert_relative_eq!(a, 300.0 - 228.6 - inch("3/8").mm(), epsilon = 1e-9);

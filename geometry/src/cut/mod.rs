@@ -7,7 +7,7 @@
 //! | module | what it describes |
 //! |---|---|
 //! | `bit`, `profile` | a bit, and half the section that it leaves |
-//! | `edge`, `face`, `rounded` | edges, faces, rectangles with rounded corners |
+//! | `edge`, `face`, `rounded`, `arch` | edges, faces, rectangles with rounded corners, arcs |
 //! | `recess`, `handhold` | a recess in an edge |
 //! | `sweep` | whatever an upright bit leaves on a face: path, profile, closed forms |
 //! | `eased` | corners in plan, round-overs and chamfers |
@@ -16,6 +16,7 @@
 //! | `region`, `quadrature` | exact slices, and integrals over them where cuts cross |
 
 mod along;
+mod arch;
 mod bit;
 mod cuts;
 mod eased;
@@ -33,6 +34,7 @@ mod sweep;
 pub(crate) mod union;
 
 pub use along::{FingerRecess, HangingHole, Spout};
+pub use arch::Arch;
 pub use bit::Bit;
 pub use cuts::{Cuts, Which};
 pub use eased::{Easing, Outline};

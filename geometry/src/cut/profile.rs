@@ -1,18 +1,22 @@
-//! Half of what a bit's section leaves, cut off at a depth: closed forms.
+//! Half of a cut's section: what a bit leaves down to a depth, and its eased rim. Closed forms.
 
-use super::Bit;
+use super::{Bit, Easing};
 use std::f64::consts::PI;
 
 /// The outline of a bit of radius R with corner radius r, sunk to the depth d, from its axis
-/// outward; all in mm.
+/// outward; all in mm. A rim of the size s is eased afterwards, by a bit whose bearing runs along the wall.
 ///
 /// ```text
 ///   axis
-///    │        │ h = d: the surface
+///    │          ╭─ h = d: the surface
+///    │        │╭╯  h = d − s: the rim begins
 ///    │        │
 ///    │       ╭╯ ρ(h)
 ///    └──────╯── h = 0: the floor
 /// ```
+///
+/// The rim lies on the upright wall: d − s ≥ r ([`Profile::rim_fits`]). Above it begins, ρ = R + i, i the easing's
+/// inset ([`Easing::inset`]); every integral is the bit's down to there and the rim's.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Profile {
     /// R.
@@ -21,6 +25,8 @@ pub struct Profile {
     pub corner: f64,
     /// d.
     pub depth: f64,
+    /// How its rim is eased.
+    pub rim: Option<Easing>,
 }
 
 impl Profile {
@@ -28,7 +34,30 @@ impl Profile {
     #[must_use]
     pub fn of(bit: &Bit, depth: f64) -> Self {
         let radius = bit.diameter.mm() / 2.0;
-        Self { radius, corner: bit.corner_radius.mm().min(radius), depth }
+        Self { radius, corner: bit.corner_radius.mm().min(radius), depth, rim: None }
+    }
+
+    /// The same with its rim eased.
+    #[must_use]
+    pub const fn eased(self, rim: Option<Easing>) -> Self {
+        Self { rim, ..self }
+    }
+
+    /// s: how far its rim is eased, 0 where it isn't.
+    #[must_use]
+    pub fn rim_size(&self) -> f64 {
+        self.rim.map_or(0.0, Easing::size)
+    }
+
+    /// Whether the rim lies on the upright wall.
+    #[must_use]
+    pub fn rim_fits(&self) -> bool {
+        self.rim.is_none() || self.depth - self.rim_size() >= self.corner - 1e-9
+    }
+
+    /// What lies below the rim: a bit's profile alone, d − s deep.
+    fn below_rim(&self) -> Self {
+        Self { depth: self.depth - self.rim_size(), rim: None, ..*self }
     }
 
     /// R − r: half the width of the flat floor.
@@ -38,10 +67,13 @@ impl Profile {
     }
 
     /// ρ(h): half the width at the height h above the floor:
-    /// (R − r) + √(r² − (r − h)²) for h < r, else R.
+    /// (R − r) + √(r² − (r − h)²) for h < r, else R; R + i in the rim.
     #[must_use]
     pub fn half_width(&self, h: f64) -> f64 {
         let r = self.corner;
+        if let Some(rim) = self.rim.filter(|rim| h > self.depth - rim.size()) {
+            return self.radius + rim.inset((h - self.depth + rim.size()).min(rim.size()));
+        }
         if h >= r { self.radius } else { self.flat() + (r * r - (r - h).powi(2)).max(0.0).sqrt() }
     }
 
@@ -51,24 +83,37 @@ impl Profile {
         self.half_width(self.depth)
     }
 
+    /// Half the width that the bit leaves at the surface, before the rim is eased: what stops and setbacks go by.
+    #[must_use]
+    pub fn bit_at_surface(&self) -> f64 {
+        self.eased(None).at_surface()
+    }
+
     /// φ: the angle of the corner's arc that is used, π/2 where d ≥ r.
     #[must_use]
     pub fn arc(&self) -> f64 {
         let r = self.corner;
-        if self.depth >= r { if r > 0.0 { PI / 2.0 } else { 0.0 } } else { ((r - self.depth) / r).acos() }
+        if self.rim.is_some() || self.depth >= r {
+            if r > 0.0 { PI / 2.0 } else { 0.0 }
+        } else {
+            ((r - self.depth) / r).acos()
+        }
     }
 
-    /// d − r where that is more than 0: how high the upright wall is.
+    /// d − s − r where that is more than 0: how high the upright wall is.
     #[must_use]
     pub fn upright(&self) -> f64 {
-        (self.depth - self.corner).max(0.0)
+        (self.depth - self.rim_size() - self.corner).max(0.0)
     }
 
     /// ∫₀ᵈ ρ dh.
     ///
-    /// d ≥ r: (R − r)r + πr²/4 + R(d − r). d < r: (R − r)d + G.
+    /// d ≥ r: (R − r)r + πr²/4 + R(d − r). d < r: (R − r)d + G. A rim: Rs + ∫i dy more.
     #[must_use]
     pub fn first(&self) -> f64 {
+        if let Some(rim) = self.rim {
+            return self.below_rim().first() + self.radius * rim.size() + rim.first();
+        }
         let (r, d) = (self.corner, self.depth);
         if d >= r {
             self.flat() * r + PI * r * r / 4.0 + self.radius * (d - r)
@@ -80,9 +125,13 @@ impl Profile {
     /// ∫₀ᵈ ρ² dh.
     ///
     /// d ≥ r: (R − r)²r + (R − r)πr²/2 + 2r³/3 + R²(d − r). d < r, with a = r − d:
-    /// (R − r)²d + 2(R − r)G + r²d − (r³ − a³)/3.
+    /// (R − r)²d + 2(R − r)G + r²d − (r³ − a³)/3. A rim: R²s + 2R∫i dy + ∫i² dy more.
     #[must_use]
     pub fn second(&self) -> f64 {
+        if let Some(rim) = self.rim {
+            let big = self.radius;
+            return self.below_rim().second() + big * big * rim.size() + 2.0 * big * rim.first() + rim.second();
+        }
         let (flat, r, d) = (self.flat(), self.corner, self.depth);
         if d >= r {
             flat * flat * r + flat * PI * r * r / 2.0 + 2.0 * r.powi(3) / 3.0 + self.radius.powi(2) * (d - r)
@@ -93,24 +142,30 @@ impl Profile {
     }
 
     /// ∫ ρ ds along the outline from the floor's edge to the surface:
-    /// (R − r)rφ + r²(1 − cos φ) + R(d − r)₊.
+    /// (R − r)rφ + r²(1 − cos φ) + R(d − r)₊. A rim of outline u: Ru + ∫i ds more.
     #[must_use]
     pub fn along(&self) -> f64 {
+        if let Some(rim) = self.rim {
+            return self.below_rim().along() + self.radius * rim.outline() + rim.along();
+        }
         let (r, phi) = (self.corner, self.arc());
         self.flat() * r * phi + r * r * (1.0 - phi.cos()) + self.radius * self.upright()
     }
 
-    /// The outline's length from the floor's edge to the surface: rφ + (d − r)₊.
+    /// The outline's length from the floor's edge to the surface: rφ + (d − r)₊, and the rim's.
     #[must_use]
     pub fn outline(&self) -> f64 {
-        self.corner * self.arc() + self.upright()
+        self.corner * self.arc() + self.upright() + self.rim.map_or(0.0, Easing::outline)
     }
 
     /// √(1 + ρ′²) at the height h: how much surface a strip of the wall one high has, for each length of it. Without
-    /// bound at the foot of a rounded corner.
+    /// bound at the foot of a rounded corner and at the top of a rounded rim.
     #[must_use]
     pub fn slope(&self, h: f64) -> f64 {
         let r = self.corner;
+        if let Some(rim) = self.rim.filter(|rim| h > self.depth - rim.size()) {
+            return rim.slope(h - self.depth + rim.size());
+        }
         if h >= r { 1.0 } else { r / (r * r - (r - h).powi(2)).max(0.0).sqrt() }
     }
 
@@ -118,6 +173,10 @@ impl Profile {
     #[must_use]
     pub fn height_of(&self, c: f64) -> f64 {
         let r = self.corner;
+        if let Some(rim) = self.rim {
+            let below = self.below_rim();
+            return if c > self.radius { below.depth + rim.height_of(c - self.radius) } else { below.height_of(c) };
+        }
         if c >= self.at_surface() {
             self.depth
         } else if c <= self.flat() {
@@ -128,9 +187,15 @@ impl Profile {
     }
 
     /// ∫₀ᵈ (ρ − c)₊² dh: with h₀ where ρ passes c, the integral of ρ² − 2cρ + c² from h₀ to d, each
-    /// of its ends by [`Profile::first`] and [`Profile::second`].
+    /// of its ends by [`Profile::first`] and [`Profile::second`]. In a rim, with k = c − R: ∫i² − 2k∫i + k²s, less
+    /// ∫(k − i)₊² where k > 0.
     #[must_use]
     pub fn beyond(&self, c: f64) -> f64 {
+        if let Some(rim) = self.rim {
+            let k = c - self.radius;
+            let all = rim.second() - 2.0 * k * rim.first() + k * k * rim.size();
+            return self.below_rim().beyond(c) + all - if k > 0.0 { rim.within(k) } else { 0.0 };
+        }
         let to = |depth: f64| {
             let part = Self { depth, ..*self };
             part.second() - 2.0 * c * part.first() + c * c * depth
@@ -142,6 +207,11 @@ impl Profile {
     /// ∫ (ρ − c)₊ ds along the outline from the floor's edge to the surface, in the same way.
     #[must_use]
     pub fn beyond_along(&self, c: f64) -> f64 {
+        if let Some(rim) = self.rim {
+            let k = c - self.radius;
+            let all = rim.along() - k * rim.outline();
+            return self.below_rim().beyond_along(c) + all + if k > 0.0 { rim.within_along(k) } else { 0.0 };
+        }
         let to = |depth: f64| {
             let part = Self { depth, ..*self };
             part.along() - c * part.outline()
@@ -162,18 +232,45 @@ impl Profile {
 mod tests {
     use super::*;
     use crate::cut::quadrature::integral;
+    use crate::measure::Length;
     use proptest::prelude::*;
 
     proptest! {
         #[test]
-        fn the_closed_forms_are_the_integrals(big in 1.0..15.0f64, share in 0.0..=1.0f64, depth in 0.1..20.0f64, c in 0.0..16.0f64) {
-            let profile = Profile { radius: big, corner: big * share, depth };
-            let r = profile.corner;
+        fn the_closed_forms_are_the_integrals(
+            big in 1.0..15.0f64, share in 0.0..=1.0f64, depth in 0.1..20.0f64, c in 0.0..16.0f64,
+            rim in 0u8..3, size in 0.0..1.0f64,
+        ) {
+            let r = big * share;
+            // A rim of some size, where there is a wall to ease.
+            let size = Length::nearest_to_mm((depth - r) * size);
+            let rim = match rim {
+                1 if depth > r && size.is_positive() => Some(Easing::RoundOver(size)),
+                2 if depth > r && size.is_positive() => Some(Easing::Chamfer(size)),
+                _ => None,
+            };
+            let profile = Profile { radius: big, corner: r, depth, rim };
+            prop_assert!(profile.rim_fits());
             // In the angle of the corner, so that the root is smooth; and up the wall.
             let both = |f: &dyn Fn(f64) -> f64, along: bool| {
                 let arc = |a: f64| [f(profile.flat() + r * a.sin()) * r * if along { 1.0 } else { a.sin() }];
                 let split = profile.arc().min(if c > profile.flat() && r > 0.0 { ((c - profile.flat()) / r).min(1.0).asin() } else { 0.0 });
-                integral(&arc, &[0.0, split, profile.arc()], 1e-13)[0] + f(big) * profile.upright()
+                let eased = rim.map_or(0.0, |rim| {
+                    let kink = rim.height_of((c - big).max(0.0));
+                    match rim {
+                        Easing::Chamfer(_) => {
+                            let long = if along { std::f64::consts::SQRT_2 } else { 1.0 };
+                            integral(&|y| [f(big + y) * long], &[0.0, kink, rim.size()], 1e-13)[0]
+                        }
+                        // y = s sin θ, ds = s dθ.
+                        Easing::RoundOver(_) => {
+                            let s = rim.size();
+                            let at = |t: f64| [f(big + s * (1.0 - t.cos())) * s * if along { 1.0 } else { t.cos() }];
+                            integral(&at, &[0.0, (kink / s).min(1.0).asin(), PI / 2.0], 1e-13)[0]
+                        }
+                    }
+                });
+                integral(&arc, &[0.0, split, profile.arc()], 1e-13)[0] + f(big) * profile.upright() + eased
             };
             let close = |a: f64, b: f64, of: f64| (a - b).abs() <= 1e-11 * (1.0 + of);
             let scale = big * big * depth;

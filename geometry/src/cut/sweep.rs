@@ -1,8 +1,8 @@
 //! What an upright bit leaves whose centre runs along a path on a face: every such cut, exactly.
 
 use super::quadrature::integral;
-use super::region::{Loop, NEAR, Region};
-use super::{Face, Finished, Profile, Rounded};
+use super::region::{Loop, NEAR, Piece, Region};
+use super::{Arch, Easing, Face, Finished, Profile, Rounded};
 use nalgebra::{Point2, Point3};
 use std::f64::consts::PI;
 
@@ -11,17 +11,57 @@ use std::f64::consts::PI;
 pub enum Path {
     /// All over a convex polygon, its corners anti-clockwise: one point is a plunge, two are a straight run.
     Filled(Vec<Point2<f64>>),
+    /// Along an arc.
+    Arch(Arch),
     /// Once round a rounded rectangle.
     Round(Rounded),
+}
+
+impl Path {
+    /// All over a rectangle with sides along X and Y; a straight run where it has no width.
+    #[must_use]
+    pub fn over(low: Point2<f64>, high: Point2<f64>) -> Self {
+        let flat = low.x == high.x || low.y == high.y;
+        let (right, left) = (Point2::new(high.x, low.y), Point2::new(low.x, high.y));
+        Self::Filled(if flat { vec![low, high] } else { vec![low, right, high, left] })
+    }
+
+    /// The least and the greatest of its points.
+    #[must_use]
+    pub fn extent(&self) -> [Point2<f64>; 2] {
+        match self {
+            Self::Filled(corners) => {
+                let first = corners.first().copied().unwrap_or_default();
+                corners.iter().fold([first, first], |[low, high], p| [low.inf(p), high.sup(p)])
+            }
+            Self::Arch(arch) => arch.extent(),
+            Self::Round(path) => [path.low, path.high],
+        }
+    }
+
+    /// The area that it covers by itself, and the length of that area's outline: of a run or an arc, there and back.
+    fn covers(&self) -> [f64; 2] {
+        match self {
+            Self::Filled(corners) => {
+                let n = corners.len();
+                let next = |i: usize| corners[(i + 1) % n];
+                let area = (0..n).map(|i| corners[i].coords.perp(&next(i).coords)).sum::<f64>() / 2.0;
+                [area.max(0.0), (0..n).map(|i| (next(i) - corners[i]).norm()).sum()]
+            }
+            Self::Arch(arch) => [0.0, 2.0 * arch.length()],
+            Self::Round(path) => [0.0, 2.0 * path.perimeter()],
+        }
+    }
 }
 
 /// A cut from a face: a path, and the bit's profile at its constant depth.
 ///
 /// At the height h above the floor the cut is everything within ρ(h) of the path. Its volume is the integral of that
 /// area over h, its surface the integral of that outline's length along the profile, and its floor's area. For a
-/// filled polygon of area A₀ and perimeter P₀ (Steiner): A₀ + P₀ρ + πρ² and P₀ + 2πρ. For a closed path of length P:
-/// 2Pρ and 2P — Pappus: the bit's section times the way of its centre — less what an inner corner lacks that is
-/// tighter than the bit: (4 − π)(ρ − c)₊² and (8 − 2π)(ρ − c)₊, c the path's corner radius.
+/// filled polygon of area A₀ and perimeter P₀ (Steiner): A₀ + P₀ρ + πρ² and P₀ + 2πρ. For an arc the same, P₀ twice its
+/// length (Pappus, and half a disc at either end). For a closed path of length P: 2Pρ and 2P — Pappus: the bit's section
+/// times the way of its centre — less what an inner corner lacks that is tighter than the bit: (4 − π)(ρ − c)₊² and
+/// (8 − 2π)(ρ − c)₊, c the path's corner radius.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sweep {
     /// Where the bit's centre goes.
@@ -43,21 +83,17 @@ impl Sweep {
     /// // A groove by a ball nose of radius 5, 5 deep: half a disc, along four sides and four corners of radius 20.
     /// let (low, high) = (Point2::new(15.0, 15.0), Point2::new(285.0, 185.0));
     /// let path = Path::Round(Rounded { low, high, radius: 20.0 });
-    /// let groove = Sweep { path, profile: Profile { radius: 5.0, corner: 5.0, depth: 5.0 }, face: Face::Upper, through: false };
+    /// let groove = Sweep { path, profile: Profile { radius: 5.0, corner: 5.0, depth: 5.0, rim: None }, face: Face::Upper, through: false };
     /// let pi = std::f64::consts::PI;
     /// let way = 2.0 * (230.0 + 130.0) + 2.0 * pi * 20.0;
     /// assert!((groove.volume() - pi * 25.0 / 2.0 * way).abs() < 1e-9);
     /// ```
     #[must_use]
     pub fn volume(&self) -> f64 {
-        let p = &self.profile;
-        match &self.path {
-            Path::Filled(corners) => {
-                let (area, perimeter) = polygon(corners);
-                area * p.depth + perimeter * p.first() + PI * p.second()
-            }
-            Path::Round(path) => 2.0 * path.perimeter() * p.first() - (4.0 - PI) * p.beyond(path.radius),
-        }
+        let (p, [area, outline]) = (&self.profile, self.path.covers());
+        let round =
+            if let Path::Round(path) = &self.path { (4.0 - PI) * p.beyond(path.radius) } else { -PI * p.second() };
+        area * p.depth + outline * p.first() - round
     }
 
     /// ∫ h·(area at h) dh, by quadrature, mm⁴: over the volume it gives the height of the centre above the floor.
@@ -66,7 +102,8 @@ impl Sweep {
         let p = &self.profile;
         let c = if let Path::Round(path) = &self.path { path.radius } else { 0.0 };
         let corner = p.corner.min(p.depth);
-        let breaks = [0.0, p.height_of(c).min(corner), corner, p.depth];
+        let rim = p.depth - p.rim_size();
+        let breaks = [0.0, p.height_of(c).min(corner), corner, rim, p.height_of(c).max(rim), p.depth];
         let [moment] = integral(&|h| [h * self.area_at(p.half_width(h))], &breaks, 1e-13 * self.volume() * p.depth);
         moment
     }
@@ -74,11 +111,12 @@ impl Sweep {
     /// The area of its walls, without its floor, mm²: closed form.
     #[must_use]
     pub fn walls(&self) -> f64 {
-        let p = &self.profile;
-        match &self.path {
-            Path::Filled(corners) => polygon(corners).1 * p.outline() + 2.0 * PI * p.along(),
-            Path::Round(path) => 2.0 * path.perimeter() * p.outline() - (8.0 - 2.0 * PI) * p.beyond_along(path.radius),
-        }
+        let (p, [_, outline]) = (&self.profile, self.path.covers());
+        let round = match &self.path {
+            Path::Round(path) => (8.0 - 2.0 * PI) * p.beyond_along(path.radius),
+            _ => -2.0 * PI * p.along(),
+        };
+        outline * p.outline() - round
     }
 
     /// The area of its flat floor, mm².
@@ -95,28 +133,30 @@ impl Sweep {
 
     /// The area within ρ of the path.
     fn area_at(&self, rho: f64) -> f64 {
-        match &self.path {
-            Path::Filled(corners) => {
-                let (area, perimeter) = polygon(corners);
-                area + perimeter * rho + PI * rho * rho
-            }
-            Path::Round(path) => 2.0 * path.perimeter() * rho - (4.0 - PI) * (rho - path.radius).max(0.0).powi(2),
-        }
+        let [area, outline] = self.path.covers();
+        let round = match &self.path {
+            Path::Round(path) => (4.0 - PI) * (rho - path.radius).max(0.0).powi(2),
+            _ => -PI * rho * rho,
+        };
+        area + outline * rho - round
     }
 
-    /// The area of all its curved surface, mm²: everything but the floor and upright walls along straight lines.
+    /// The area of all its curved surface, mm²: everything but the floor, and upright walls and chamfers along straight
+    /// lines. A closed path's chamfer counts as curved all round.
     #[must_use]
     pub fn curved(&self) -> f64 {
         let p = &self.profile;
-        let straight = match &self.path {
-            Path::Filled(corners) => polygon(corners).1,
+        let chamfer = p.rim.filter(|rim| matches!(rim, Easing::Chamfer(_))).map_or(0.0, Easing::outline);
+        let flat = match &self.path {
+            Path::Filled(_) => self.path.covers()[1] * (p.upright() + chamfer),
+            Path::Arch(_) => 0.0,
             Path::Round(path) => {
                 let both = 2.0 * (path.perimeter() - 2.0 * PI * path.radius);
                 // Where the inner corner is sharp its sides are shorter.
-                both - 8.0 * (p.radius - path.radius).max(0.0)
+                (both - 8.0 * (p.radius - path.radius).max(0.0)) * p.upright()
             }
         };
-        self.walls() - straight * p.upright()
+        self.walls() - flat
     }
 
     /// The least radius of curvature of any curved surface of it; those of inner corners that run to a point count
@@ -124,9 +164,11 @@ impl Sweep {
     #[must_use]
     pub fn least_radius(&self) -> f64 {
         let p = &self.profile;
-        let corner = if p.corner > 0.0 { p.corner } else { f64::INFINITY };
+        let rim = if let Some(Easing::RoundOver(r)) = p.rim { r.mm() } else { f64::INFINITY };
+        let corner = if p.corner > 0.0 { p.corner.min(rim) } else { rim };
         match &self.path {
             Path::Filled(_) => corner.min(p.radius),
+            Path::Arch(arch) => corner.min(p.radius).min(arch.radius - p.at_surface()),
             Path::Round(path) if path.radius > p.at_surface() => corner.min(path.radius - p.at_surface()),
             Path::Round(path) if path.radius <= p.flat() => corner.min(path.radius + p.radius),
             Path::Round(_) => 0.0,
@@ -173,6 +215,7 @@ impl Sweep {
             // At the foot of a ball nose a run has no width.
             Path::Filled(corners) if rho <= NEAR && corners.len() < 3 => Region::default(),
             Path::Filled(corners) => Region(vec![Loop::around(corners, rho)]),
+            Path::Arch(arch) => arch.region(rho),
             Path::Round(path) => Region(vec![path.inset(-rho).outline(), path.inset(rho).outline().reversed()]),
         }
     }
@@ -182,37 +225,43 @@ impl Sweep {
         self.region(self.profile.at_surface())
     }
 
+    /// Which parts of a line between two points of its face it takes: from which to which share of the way.
+    #[must_use]
+    pub fn within(&self, from: Point2<f64>, to: Point2<f64>) -> Vec<[f64; 2]> {
+        let (foot, line) = (self.footprint(), Piece::Line(from, to));
+        let mut places = vec![0.0, 1.0];
+        foot.pieces().for_each(|piece| places.extend(line.meetings(piece)));
+        places.sort_by(f64::total_cmp);
+        let inside = |w: &&[f64]| w[1] > w[0] && foot.contains(&line.at((w[0] + w[1]) / 2.0));
+        let mut parts: Vec<[f64; 2]> = Vec::new();
+        for w in places.windows(2).filter(inside) {
+            match parts.last_mut() {
+                Some(last) if last[1] == w[0] => last[1] = w[1],
+                _ => parts.push([w[0], w[1]]),
+            }
+        }
+        parts
+    }
+
     /// The box that it lies in.
     #[must_use]
     pub fn extent(&self, board: &Finished) -> [Point3<f64>; 2] {
         let rho = self.profile.at_surface();
-        let ends = match &self.path {
-            Path::Filled(corners) => corners.clone(),
-            Path::Round(path) => vec![path.low, path.high],
-        };
-        let first = ends.first().copied().unwrap_or_default();
-        let [low, high] = ends.iter().fold([first, first], |[low, high], p| [low.inf(p), high.sup(p)]);
+        let [low, high] = self.path.extent();
         let [from, to] = self.levels(board);
         [Point3::new(low.x - rho, low.y - rho, from), Point3::new(high.x + rho, high.y + rho, to)]
     }
-}
-
-/// Area and perimeter of a polygon; of two points there and back; of one nothing.
-fn polygon(corners: &[Point2<f64>]) -> (f64, f64) {
-    let n = corners.len();
-    let next = |i: usize| corners[(i + 1) % n];
-    let area = (0..n).map(|i| corners[i].coords.perp(&next(i).coords)).sum::<f64>() / 2.0;
-    (area.max(0.0), (0..n).map(|i| (next(i) - corners[i]).norm()).sum())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::cut::quadrature::integral;
+    use crate::measure::Length;
     use proptest::prelude::*;
 
     pub(crate) fn sweep() -> impl Strategy<Value = Sweep> {
-        let bit = (1.0..12.0f64, 0.0..=1.0f64, 0.5..15.0f64);
+        let bit = (1.0..12.0f64, 0.0..=1.0f64, 0.5..15.0f64, 0u8..3, 0.05..0.95f64);
         let path = prop_oneof![
             (10.0..90.0f64, 10.0..90.0f64).prop_map(|(x, y)| Path::Filled(vec![Point2::new(x, y)])),
             (10.0..90.0f64, 10.0..90.0f64, 5.0..90.0f64)
@@ -223,17 +272,27 @@ mod tests {
                 Point2::new(10.0 + t, 20.0 + m),
                 Point2::new(10.0, 20.0 + m)
             ])),
+            (30.0..90.0f64, -4.0..4.0f64, 0.2..3.1f64).prop_map(|(radius, from, turn)| Path::Arch(Arch {
+                centre: Point2::new(20.0, 25.0),
+                radius,
+                from,
+                turn
+            })),
             (60.0..200.0f64, 60.0..200.0f64, 0.0..30.0f64).prop_map(|(l, w, radius)| Path::Round(Rounded {
                 low: Point2::new(20.0, 25.0),
                 high: Point2::new(20.0 + l, 25.0 + w),
                 radius
             })),
         ];
-        (bit, path).prop_map(|((radius, share, depth), path)| Sweep {
-            path,
-            profile: Profile { radius, corner: radius * share, depth },
-            face: Face::Upper,
-            through: false,
+        (bit, path).prop_map(|((radius, share, depth, rim, size), path)| {
+            let corner = radius * share;
+            let size = Length::nearest_to_mm((depth - corner) * size);
+            let rim = match rim {
+                1 if size.is_positive() => Some(Easing::RoundOver(size)),
+                2 if size.is_positive() => Some(Easing::Chamfer(size)),
+                _ => None,
+            };
+            Sweep { path, profile: Profile { radius, corner, depth, rim }, face: Face::Upper, through: false }
         })
     }
 
@@ -244,17 +303,31 @@ mod tests {
             let p = sweep.profile;
             let slice = |h: f64| sweep.region(p.half_width(h)).measures();
             let c = if let Path::Round(path) = &sweep.path { path.radius } else { 0.0 };
+            let foot = p.depth - p.rim_size();
             let breaks = [0.0, p.height_of(c).min(p.corner.min(p.depth)), p.corner.min(p.depth)];
-            let upright = slice(p.depth);
-            let volume = integral(&|h| [slice(h).area], &breaks, 1e-12 * sweep.volume())[0] + if p.depth > p.corner { upright.area * p.upright() } else { 0.0 };
+            let upright = slice(foot);
+            let at_rim = [foot, p.height_of(c).max(foot), p.depth];
+            let rim = if p.rim.is_some() { integral(&|h| [slice(h).area], &at_rim, 1e-12 * sweep.volume())[0] } else { 0.0 };
+            let volume = integral(&|h| [slice(h).area], &breaks, 1e-12 * sweep.volume())[0] + upright.area * p.upright() + rim;
             prop_assert!((sweep.volume() - volume).abs() <= 1e-10 * volume, "{} for {volume}", sweep.volume());
             // Along the arc: h = r(1 − cos α), ds = r dα.
             let r = p.corner;
             let turn = |h: f64| if r > 0.0 { (1.0 - h / r).clamp(-1.0, 1.0).acos() } else { 0.0 };
             let arcs = breaks.map(turn);
-            let walls = integral(&|a| [slice(r * (1.0 - a.cos())).length * r], &arcs, 1e-11 * sweep.walls())[0] + upright.length * p.upright();
+            // In the rim: y = s sin θ, ds = s dθ; or √2 dy.
+            let s = p.rim_size();
+            let kink = at_rim[1] - foot;
+            let rim = match p.rim {
+                Some(Easing::RoundOver(_)) => {
+                    integral(&|a: f64| [slice(foot + s * a.sin()).length * s], &[0.0, (kink / s).min(1.0).asin(), PI / 2.0], 1e-11 * sweep.walls())[0]
+                }
+                Some(Easing::Chamfer(_)) => integral(&|h| [slice(h).length * 2f64.sqrt()], &at_rim, 1e-11 * sweep.walls())[0],
+                None => 0.0,
+            };
+            let walls = integral(&|a| [slice(r * (1.0 - a.cos())).length * r], &arcs, 1e-11 * sweep.walls())[0] + upright.length * p.upright() + rim;
             prop_assert!((sweep.walls() - walls).abs() <= 1e-9 * walls, "{} for {walls}", sweep.walls());
-            prop_assert!((sweep.opening() - upright.area).abs() <= 1e-10 * upright.area);
+            let opening = slice(p.depth).area;
+            prop_assert!((sweep.opening() - opening).abs() <= 1e-10 * opening);
         }
     }
 }

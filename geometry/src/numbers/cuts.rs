@@ -3,7 +3,7 @@
 use super::Numbers;
 use crate::board::Board;
 use crate::check::lines;
-use crate::cut::{Finished, Sweep, Which};
+use crate::cut::{Finished, Path, Sweep, Which};
 use crate::job::{Job, Outcome};
 use crate::measure::Length;
 
@@ -20,7 +20,10 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             profile.depth,
             "d: from the face to the floor; the board's thickness for a hole through it",
         );
-        n.length(key("width"), 2.0 * profile.at_surface(), "2ρ(d): how wide the cut is at the face");
+        n.length(key("width"), 2.0 * profile.bit_at_surface(), "2ρ(d): how wide the bit cuts at the face");
+        if let Some(rim) = profile.rim {
+            n.length(key("rim"), rim.size(), "how far its own rim is rounded over or chamfered, afterwards");
+        }
         set(job, which, &size, n, key);
         taken(board, &sweep, n, key);
     }
@@ -65,7 +68,15 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
         Which::FingerRecess(i) => {
             let Some(recess) = cuts.finger_recesses.get(i) else { return };
             n.length(key("fence"), recess.in_from_edge.mm(), "from the edge to the bit's centre");
-            n.length(key("travel"), recess.travel(size), "how far the bit's centre travels");
+            n.length(key("travel"), recess.travel(size), "how far the bit's centre travels along the edge");
+            if let (Some(rise), Path::Arch(arch)) = (recess.rise, recess.sweep(size).path) {
+                n.length(
+                    key("rise"),
+                    rise.mm(),
+                    "how much farther in the bit's centre lies in the middle than at the ends",
+                );
+                n.length(key("arc"), arch.radius, "the radius of the arc that the bit's centre follows");
+            }
             for (end, setback) in recess.edge.ends().into_iter().zip(recess.setbacks) {
                 n.length(
                     key(&format!("setback {}", end.name())),

@@ -35,8 +35,8 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
     n.length(key("bit diameter"), hold.bit.diameter.mm(), "D: the bit's diameter");
     n.length(key("bit corner radius"), hold.bit.corner_radius.mm(), "r: the bit's corner radius; 0 is a square end");
     n.length(key("edge length"), hold.edge.length(size), "ℓ: how long the finished edge is");
-    n.length(key("depth"), shape.depth, "d: from the edge to the floor");
-    n.length(key("width"), 2.0 * shape.half_width_at_surface(), "2ρ(d): how wide the recess is at the edge");
+    n.length(key("depth"), shape.profile.depth, "d: from the edge to the floor");
+    n.length(key("width"), shape.width(), "2ρ(d), and m more where it is wider than the bit cuts: at the edge");
     n.length(key("length"), shape.length(), "t + 2ρ(d): how long it is over all at the edge");
     n.length(key("travel"), shape.travel, "t: how far the bit's centre travels");
     for (end, setback) in hold.edge.ends().map(Edge::name).into_iter().zip(hold.setbacks(size)) {
@@ -59,16 +59,35 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
         lip.thickness,
         "the least distance on the solid from the recess to any face that shares no edge with it",
     );
+    if let Some(rim) = hold.rim {
+        n.length(key("rim"), rim.size(), "how far the recess's own rim is rounded over or chamfered, afterwards");
+    }
     if let Some((flat, easing)) = flat_beside(hold, size, &job.cuts) {
         n.length(key("round-over"), easing.size(), "how far the round-over or chamfer nearest to the recess reaches");
         n.at_most(key("flat"), flat, "flat left between the recess's rim and the start of that round-over or chamfer");
     }
-    n.volume(key("volume"), shape.volume(), "A·t + E, closed form");
+    n.volume(key("volume"), shape.volume(), "A·(t + m) + E + t·m·d, closed form");
 }
 
 fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let setup = RouterSetup::of(hold, size, &job.router_table);
-    n.length(key("fence"), setup.fence, "from the bit's centre to the fence: the recess's middle above the lower face");
+    match setup.fences.as_slice() {
+        [fence] => n.length(
+            key("fence"),
+            *fence,
+            "from the bit's centre to the fence: the recess's middle above the lower face",
+        ),
+        fences => {
+            for (i, fence) in fences.iter().enumerate() {
+                n.length(
+                    key(&format!("fence {}", i + 1)),
+                    *fence,
+                    "from the bit's centre to the fence, moved away from pass to pass",
+                );
+            }
+            n.hair(key("cusp"), setup.cusp, "left standing at both ends of the recess where two passes meet");
+        }
+    }
     n.length(
         key("right-hand stop"),
         setup.right_hand_stop,

@@ -88,14 +88,15 @@ impl Program {
     /// The program for a handhold.
     ///
     /// Each pass ramps down along the cut, back and forth where one leg is too short, then runs
-    /// once level. The step-down of bits to 1/4 in is a quarter of the diameter, of larger ones
+    /// once level; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
+    /// The step-down of bits to 1/4 in is a quarter of the diameter, of larger ones
     /// 1/16 in; half the feed on the ramp (common practice for a light machine, no source).
     ///
     /// # Errors
     /// [`NoProgram`] where the machine can't do it.
     pub fn of(hold: &Handhold, board: &Finished, cnc: &Cnc) -> Result<Self, NoProgram> {
         let travel = hold.travel(board);
-        if travel < 0.0 || !hold.depth.is_positive() {
+        if travel < 0.0 || hold.widening() < 0.0 || !hold.depth.is_positive() {
             return Err(NoProgram::Nothing);
         }
         let safe_height = cnc.clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
@@ -113,12 +114,13 @@ impl Program {
             stock: [hold.edge.length(board), board.thickness, hold.edge.stands(board)],
             moves: Vec::new(),
         };
-        program.cut(hold.centres(board), travel, f64::from(cnc.ramp))?;
+        program.cut(&Lines::of(hold, board), f64::from(cnc.ramp))?;
         Ok(program)
     }
 
-    fn cut(&mut self, ends: [Point3<f64>; 2], travel: f64, ramp: f64) -> Result<(), NoProgram> {
-        let at = |end: usize, z: f64| Point3::new(ends[end].x, ends[end].y, z);
+    fn cut(&mut self, lines: &Lines, ramp: f64) -> Result<(), NoProgram> {
+        let travel = lines.x[1] - lines.x[0];
+        let at = |end: usize, z: f64| Point3::new(lines.x[end], lines.y[0], z);
         self.moves.push(Move::Rapid(at(0, self.safe_height)));
         self.moves.push(Move::Feed(at(0, 0.0), self.ramp_feed));
         let (mut end, mut z) = (0, 0.0);
@@ -142,6 +144,7 @@ impl Program {
                 end = 1 - end;
                 self.moves.push(Move::Feed(at(end, z), self.feed));
             }
+            self.moves.extend(lines.widen(end, z).into_iter().map(|to| Move::Feed(to, self.feed)));
         }
         self.moves.push(Move::Rapid(at(end, self.safe_height)));
         Ok(())
@@ -153,6 +156,51 @@ impl Program {
         let mut cuts = self.moves.iter().filter(|m| matches!(m, Move::Feed(..))).map(Move::to);
         let first = cuts.next()?;
         Some(cuts.fold([*first, *first], |[low, high], p| [low.inf(p), high.sup(p)]))
+    }
+}
+
+/// The lines that the bit's centre runs along at each depth.
+struct Lines {
+    /// Where they begin and end.
+    x: [f64; 2],
+    /// How high each lies, from the lowest up.
+    y: Vec<f64>,
+}
+
+/// The ridge that may stand between two lines, mm: half of what a floor may be off by.
+const RIDGE: f64 = 0.005;
+
+impl Lines {
+    /// No farther apart than 2/5 of the diameter (common practice, no source), nor than leaves a ridge of [`RIDGE`]
+    /// between two lines: (R − r) + √(r² − (r − ridge)²) to either side.
+    fn of(hold: &Handhold, board: &Finished) -> Self {
+        let [low, high] = hold.path(board).extent();
+        let bit = hold.before_its_rim().profile();
+        let apart = (2.0 * bit.half_width(RIDGE)).min(0.8 * bit.radius);
+        let steps = ((high.y - low.y) / apart).ceil().max(0.0) as u32;
+        let y = (0..=steps).map(|k| low.y + (high.y - low.y) * f64::from(k) / f64::from(steps.max(1))).collect();
+        Self { x: [low.x, high.x], y }
+    }
+
+    /// From one end of the lowest line: all the others to and fro, then once round the walls, back to where it began.
+    fn widen(&self, end: usize, z: f64) -> Vec<Point3<f64>> {
+        let (Some(first), Some(last)) = (self.y.first(), self.y.last()) else { return Vec::new() };
+        if self.y.len() < 2 {
+            return Vec::new();
+        }
+        let at = |end: usize, y: f64| Point3::new(self.x[end], y, z);
+        let mut side = end;
+        let mut moves = Vec::new();
+        for y in &self.y[1..] {
+            moves.push(at(side, *y));
+            side = 1 - side;
+            moves.push(at(side, *y));
+        }
+        moves.extend([at(side, *first), at(1 - side, *first), at(1 - side, *last), at(side, *last), at(side, *first)]);
+        if side != end {
+            moves.push(at(end, *first));
+        }
+        moves
     }
 }
 
@@ -183,7 +231,7 @@ fn check_room(hold: &Handhold, board: &Finished, cnc: &Cnc, safe_height: f64) ->
     if stands > clears + ROUNDING {
         return Err(NoProgram::TooHigh { stands, clears });
     }
-    let needed = [hold.travel(board), 0.0, safe_height + hold.depth.mm()];
+    let needed = [hold.travel(board), hold.widening(), safe_height + hold.depth.mm()];
     for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
         if needed > has + ROUNDING {
             return Err(NoProgram::Travel { axis, needed, has });

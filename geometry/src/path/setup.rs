@@ -24,8 +24,13 @@ pub struct RouterSetup {
     pub left_hand_end: Edge,
     /// The bit's height above the table for each pass; the last is the depth.
     pub heights: Vec<f64>,
-    /// From the bit's centre to the fence: the recess's middle above the lower face.
-    pub fence: f64,
+    /// From the bit's centre to the fence, in the order of the passes: the recess's middle above the lower face; for a
+    /// recess wider than the bit, from m/2 less to m/2 more. Fed from right to left every widening pass must cut the wall
+    /// nearer the maker, against the feed: the fence begins at its smallest distance and is moved away. The other order
+    /// is a climb cut that pulls the board along.
+    pub fences: Vec<f64>,
+    /// What is left standing at either end between two of them, since the fence alone is moved: R − √(R² − (step/2)²).
+    pub cusp: f64,
     /// From the bit's centre to the right-hand block, the starting stop: ℓ − a − ρ(d), a the
     /// setback at the end at the left hand.
     pub right_hand_stop: f64,
@@ -52,11 +57,13 @@ impl RouterSetup {
         let [a, c] = hold.setbacks(board);
         let rho = hold.half_width();
         let depth = hold.depth.mm();
+        let (fences, step) = fences(hold, board);
         Self {
             edge: hold.edge,
             left_hand_end: hold.edge.ends()[0],
             heights: passes(depth, table.pass.mm(), table.last_pass.mm(), hold.passes),
-            fence: hold.middle(board),
+            cusp: rho - (rho * rho - (step / 2.0).powi(2)).max(0.0).sqrt(),
+            fences,
             right_hand_stop: length - a - rho,
             left_hand_stop: length - c - rho,
             half_width: rho,
@@ -65,6 +72,15 @@ impl RouterSetup {
                 && hold.edge.stands(board) >= table.least_height.mm() - ROUNDING,
         }
     }
+}
+
+/// The fence's distances and the step between them: none over a quarter of the bit's diameter (common practice, no
+/// source).
+fn fences(hold: &Handhold, board: &Finished) -> (Vec<f64>, f64) {
+    let (middle, more) = (hold.middle(board), hold.widening().max(0.0));
+    let steps = (more / (hold.bit.diameter.mm() / 4.0) - 1e-9).ceil().max(0.0) as u32;
+    let step = if steps > 0 { more / f64::from(steps) } else { 0.0 };
+    ((0..=steps).map(|k| middle - more / 2.0 + step * f64::from(k)).collect(), step)
 }
 
 /// A board that is as long as the limit may be: what a float's rounding takes is not missing, mm.
@@ -77,10 +93,10 @@ const ROUNDING: f64 = 1e-6;
 fn over_cut(hold: &Handhold, pivot: f64) -> f64 {
     const SAMPLES: u32 = 2000;
     let depth = hold.depth.mm();
-    let profile = hold.recess(&Finished { length: 0.0, width: 0.0, thickness: 0.0 });
+    let profile = hold.before_its_rim().profile();
     let reach = |h: f64| (pivot + profile.half_width(h)).hypot(depth - h);
     let greatest = (0..=SAMPLES).map(|i| reach(depth * f64::from(i) / f64::from(SAMPLES))).fold(0.0, f64::max);
-    (greatest - pivot - profile.half_width_at_surface()).max(0.0)
+    (greatest - pivot - profile.at_surface()).max(0.0)
 }
 
 #[cfg(test)]
@@ -104,7 +120,16 @@ mod tests {
             cuts_at_centre: false,
             most_speed: None,
         };
-        Handhold { edge: Edge::Front, bit, depth: inch("1/4"), reach, above_lower_face: None, passes: None }
+        Handhold {
+            edge: Edge::Front,
+            bit,
+            depth: inch("1/4"),
+            reach,
+            above_lower_face: None,
+            passes: None,
+            width: None,
+            rim: None,
+        }
     }
 
     fn table() -> RouterTable {
@@ -120,7 +145,8 @@ mod tests {
         assert_eq!(setup.left_hand_end, Edge::Left);
         assert_relative_eq!(setup.right_hand_stop, inch("9 5/8").mm(), epsilon = 1e-9);
         assert_relative_eq!(setup.left_hand_stop, inch("8 5/8").mm(), epsilon = 1e-9);
-        assert_relative_eq!(setup.fence, inch("11/16").mm(), epsilon = 1e-9);
+        assert_relative_eq!(setup.fences[0], inch("11/16").mm(), epsilon = 1e-9);
+        assert_eq!((setup.fences.len(), setup.cusp), (1, 0.0));
         assert!(setup.may_be_lowered);
     }
 
@@ -151,6 +177,23 @@ mod tests {
         assert_relative_eq!(over("0"), u.hypot(d) - u, epsilon = 1e-12);
         assert!((over("0") - 0.07).abs() < 0.005);
         assert!((over("1/8") - 0.02).abs() < 0.005, "{}", over("1/8"));
+    }
+
+    /// By hand: 1 1/8 in wide with a 3/4 in bit is 3/8 in more, two steps of a quarter of the bit's diameter: 1/2, 11/16
+    /// and 7/8 in in a board 1 3/8 in thick. Between them stand 3/8 − √((3/8)² − (3/32)²) in at the ends.
+    #[test]
+    fn a_wider_recess_moves_the_fence_away_step_by_step() {
+        let wide = Handhold { width: Some(inch("1 1/8")), ..hold("0", Reach::Setbacks([inch("2"); 2])) };
+        let setup = RouterSetup::of(&wide, &BOARD, &table());
+        for (fence, asked) in setup.fences.iter().zip(["1/2", "11/16", "7/8"]) {
+            assert_relative_eq!(*fence, inch(asked).mm(), epsilon = 1e-9);
+        }
+        assert_eq!(setup.fences.len(), 3);
+        assert_relative_eq!(
+            setup.cusp,
+            25.4 * (0.375 - (0.375f64.powi(2) - 0.09375f64.powi(2)).sqrt()),
+            epsilon = 1e-9
+        );
     }
 
     #[test]

@@ -329,8 +329,9 @@ fn recesses(outline: &Outline, handholds: &[Handhold]) -> Result<Vec<(Edge, Rece
     let board = &outline.size;
     let recesses: Vec<(Edge, Recess, Tool)> =
         handholds.iter().map(|h| (h.edge, h.recess(board), placed(h, board))).collect();
-    for (i, (edge, _, tool)) in recesses.iter().enumerate() {
-        if !lies_within(*edge, tool, outline) {
+    for (i, (edge, recess, tool)) in recesses.iter().enumerate() {
+        let is_one = recess.travel >= 0.0 && recess.widening >= 0.0 && recess.profile.rim_fits();
+        if !is_one || !lies_within(*edge, tool, outline) {
             return Err(NoBody::LeavesTheEdge(i));
         }
         let meets = |j: &usize| gap(&room(tool), &room(&recesses[*j].2)) <= 0.0 && !apart(&recesses[*j].2, tool, 0.0);
@@ -343,9 +344,8 @@ fn recesses(outline: &Outline, handholds: &[Handhold]) -> Result<Vec<(Edge, Rece
 
 /// A handhold where it lies.
 pub(super) fn placed(hold: &Handhold, board: &Finished) -> Tool {
-    let centres = hold.centres(board).map(|p| p.xy());
-    let path = Path::Filled(centres.to_vec());
-    Tool { path, profile: hold.recess(board).profile(), frame: Frame::Edge(hold.frame(board)), through: false }
+    let frame = Frame::Edge(hold.frame(board));
+    Tool { path: hold.path(board), profile: hold.profile(), frame, through: false }
 }
 
 /// A cut on a face where it lies.
@@ -354,24 +354,10 @@ pub(super) fn tool(sweep: &Sweep, board: &Finished) -> Tool {
     Tool { path: sweep.path.clone(), profile: sweep.profile, frame, through: sweep.through }
 }
 
-/// The least and the greatest of a tool's path, in its frame.
-fn ends(tool: &Tool) -> [Point2<f64>; 2] {
-    match &tool.path {
-        Path::Filled(corners) => {
-            let first = corners.first().copied().unwrap_or_default();
-            corners.iter().fold([first, first], |[low, high], p| [low.inf(p), high.sup(p)])
-        }
-        Path::Round(path) => [path.low, path.high],
-    }
-}
-
 fn lies_within(edge: Edge, tool: &Tool, outline: &Outline) -> bool {
-    let ([from, to], rho) = (ends(tool), tool.profile.at_surface());
-    let Path::Filled(corners) = &tool.path else { return false };
-    let forward = corners.first().zip(corners.last()).is_some_and(|(a, b)| a.x <= b.x && a.y <= b.y);
+    let ([from, to], rho) = (tool.path.extent(), tool.profile.at_surface());
     let [upper, lower] = outline.eased();
-    forward
-        && tool.profile.depth > 0.0
+    tool.profile.depth > 0.0
         && tool.profile.depth < edge.stands(&outline.size)
         && from.x - rho > outline.corner
         && to.x + rho < edge.length(&outline.size) - outline.corner
@@ -386,9 +372,10 @@ fn leaves(which: Which, sweep: &Sweep, outline: &Outline) -> Option<bool> {
     let depth_fits = sweep.through || sweep.profile.depth < outline.size.thickness;
     let is_one = match &sweep.path {
         Path::Round(path) => path.is_one() && path.inset(sweep.profile.at_surface()).is_one(),
+        Path::Arch(arch) => arch.takes(sweep.profile.at_surface()),
         Path::Filled(corners) => !corners.is_empty(),
     };
-    if !(is_one && depth_fits && sweep.profile.depth > 0.0) {
+    if !(is_one && depth_fits && sweep.profile.depth > 0.0 && sweep.profile.rim_fits()) {
         return None;
     }
     let foot = sweep.footprint();
@@ -401,7 +388,7 @@ fn leaves(which: Which, sweep: &Sweep, outline: &Outline) -> Option<bool> {
 
 /// The box that a recess lies in.
 fn room(tool: &Tool) -> [Point3<f64>; 2] {
-    let ([from, to], rho) = (ends(tool), tool.profile.at_surface());
+    let ([from, to], rho) = (tool.path.extent(), tool.profile.at_surface());
     let a = tool.frame.on_board(&Point3::new(from.x - rho, from.y - rho, -tool.profile.depth));
     let b = tool.frame.on_board(&Point3::new(to.x + rho, to.y + rho, 0.0));
     [a.inf(&b), a.sup(&b)]

@@ -6,7 +6,7 @@ use super::body::Swept;
 use crate::cut::quadrature::{integral, integral_by_kind};
 use crate::cut::region::Region;
 use crate::cut::union::union_within;
-use crate::cut::{Face, Outline, Path, Profile, Sweep};
+use crate::cut::{Face, Outline, Path, Sweep};
 use nalgebra::{Point3, Vector3};
 
 /// What quadrature may be off by, relative to what is integrated.
@@ -42,8 +42,10 @@ impl Exact {
         let whole = of_outline(outline);
         let mut taken = Share::default();
         for (_, recess, tool) in &body.recesses {
-            let one = of_recess(recess.profile(), &tool.path);
-            let inward = |h: f64| tool.frame.on_board(&Point3::new(one.middle.x, one.middle.y, h - recess.depth));
+            let sweep = Sweep { path: tool.path.clone(), ..recess.swept() };
+            let one = of_sweep(&sweep);
+            let inward =
+                |h: f64| tool.frame.on_board(&Point3::new(one.middle.x, one.middle.y, h - sweep.profile.depth));
             taken.add(one.volume, inward(one.height).coords, one.area);
         }
         for swept in body.sweeps.iter().filter(|s| !s.crosses) {
@@ -87,10 +89,6 @@ struct Alone {
     height: f64,
 }
 
-fn of_recess(profile: Profile, path: &Path) -> Alone {
-    of_sweep(&Sweep { path: path.clone(), profile, face: Face::Upper, through: false })
-}
-
 fn of_sweep(sweep: &Sweep) -> Alone {
     let volume = sweep.volume();
     let middle = match &sweep.path {
@@ -98,6 +96,7 @@ fn of_sweep(sweep: &Sweep) -> Alone {
         Path::Filled(corners) => {
             corners.iter().map(|c| c.coords).sum::<nalgebra::Vector2<f64>>() / corners.len().max(1) as f64
         }
+        Path::Arch(arch) => arch.centre.coords + arch.moment(sweep.profile.first(), sweep.profile.second()) / volume,
         Path::Round(path) => (path.low.coords + path.high.coords) / 2.0,
     };
     let openings = sweep.opening() * if sweep.through { 2.0 } else { 1.0 };
@@ -186,7 +185,8 @@ fn breaks(crossing: &[&Swept], outline: &Outline) -> Vec<f64> {
     for Swept { sweep, .. } in crossing {
         let [from, to] = sweep.levels(size);
         let above = |h: f64| if sweep.face == Face::Upper { from + h } else { to - h };
-        all.extend([from, to, above(sweep.profile.corner.min(sweep.profile.depth))]);
+        let rim = sweep.profile.depth - sweep.profile.rim_size();
+        all.extend([from, to, above(sweep.profile.corner.min(sweep.profile.depth)), above(rim)]);
         if let Path::Round(path) = &sweep.path {
             all.push(above(sweep.profile.height_of(path.radius)));
         }

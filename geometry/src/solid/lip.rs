@@ -29,7 +29,7 @@ impl Lip {
     /// that these distances don't depend on how finely it is meshed.
     #[must_use]
     pub fn measured(hold: &Handhold, board: &Finished) -> Option<Self> {
-        if hold.travel(board) < 0.0 || hold.depth.mm() <= 0.0 {
+        if !fits(hold, board) {
             return None;
         }
         let recess = tri_mesh(&placed(hold, board).solid(FINE))?;
@@ -46,7 +46,8 @@ impl Lip {
     /// left behind the floor.
     #[must_use]
     pub fn computed(hold: &Handhold, board: &Finished) -> Self {
-        let ([lower, upper], [a, c]) = (hold.lips(board), hold.setbacks(board));
+        let rim = hold.profile().rim_size();
+        let ([lower, upper], [a, c]) = (hold.lips(board), hold.setbacks(board).map(|setback| setback - rim));
         let [first, second] = hold.edge.ends();
         let behind = hold.edge.stands(board) - hold.depth.mm();
         [(lower, "lower face"), (upper, "upper face"), (a, first.name()), (c, second.name()), (behind, "far edge")]
@@ -62,9 +63,14 @@ impl Lip {
 /// can't be meshed.
 #[must_use]
 pub fn between(a: &Handhold, b: &Handhold, board: &Finished) -> Option<f64> {
-    let fits = |hold: &&Handhold| hold.travel(board) >= 0.0 && hold.depth.mm() > 0.0;
-    let tool = |hold: &Handhold| Some(hold).filter(fits).map(|hold| placed(hold, board));
+    let tool = |hold: &Handhold| Some(hold).filter(|hold| fits(hold, board)).map(|hold| placed(hold, board));
     tools_between(&tool(a)?, &tool(b)?)
+}
+
+/// Whether a handhold is a recess at all.
+fn fits(hold: &Handhold, board: &Finished) -> bool {
+    let shape = hold.recess(board);
+    shape.travel >= 0.0 && shape.widening >= 0.0 && shape.profile.depth > 0.0 && shape.profile.rim_fits()
 }
 
 /// The least distance between two cuts, mm; 0 where they meet; `None` where one can't be meshed.

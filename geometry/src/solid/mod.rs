@@ -26,6 +26,8 @@ mod tests;
 mod tests_cuts;
 #[cfg(test)]
 mod tests_pieces;
+#[cfg(test)]
+mod tests_random;
 mod tidy;
 mod tool;
 

@@ -83,7 +83,7 @@ impl Body {
         let cutting = |tool: &super::tool::Tool| {
             let solid = tool.solid(tolerance);
             let spares = match &tool.path {
-                Path::Filled(_) => None,
+                Path::Filled(_) | Path::Arch(_) => None,
                 Path::Round(path) => {
                     let inner = path.inset(tool.profile.at_surface());
                     // The corner's arc lies (1 − 1/√2) of its radius off the square corner, along each side.

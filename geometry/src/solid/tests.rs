@@ -28,6 +28,8 @@ pub(super) fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks:
         reach: Reach::Setbacks(setbacks.map(mm)),
         above_lower_face: None,
         passes: None,
+        width: None,
+        rim: None,
     }
 }
 

@@ -9,13 +9,12 @@ use crate::cut::{
 use crate::cut::{Handhold, Reach};
 use crate::measure::Length;
 use nalgebra::Point3;
-use proptest::prelude::*;
 
-fn mm(n: f64) -> Length {
+pub(super) fn mm(n: f64) -> Length {
     Length::nearest_to_mm(n)
 }
 
-fn bit(diameter: f64, corner: f64) -> Bit {
+pub(super) fn bit(diameter: f64, corner: f64) -> Bit {
     Bit {
         name: "bit".into(),
         diameter: mm(diameter),
@@ -27,13 +26,20 @@ fn bit(diameter: f64, corner: f64) -> Bit {
     }
 }
 
-const BOARD: Finished = Finished { length: 300.3, width: 200.7, thickness: 38.1 };
+pub(super) const BOARD: Finished = Finished { length: 300.3, width: 200.7, thickness: 38.1 };
 
 fn groove(face: Face, diameter: f64, corner: f64, depth: f64, setback: f64, radius: f64) -> Groove {
-    Groove { face, bit: bit(diameter, corner), depth: mm(depth), setback: mm(setback), corner_radius: mm(radius) }
+    Groove {
+        face,
+        bit: bit(diameter, corner),
+        depth: mm(depth),
+        setback: mm(setback),
+        corner_radius: mm(radius),
+        rim: None,
+    }
 }
 
-fn handhold(edge: Edge) -> Handhold {
+pub(super) fn handhold(edge: Edge) -> Handhold {
     Handhold {
         edge,
         bit: bit(14.0, 3.0),
@@ -41,6 +47,8 @@ fn handhold(edge: Edge) -> Handhold {
         reach: Reach::Setbacks([mm(60.0); 2]),
         above_lower_face: None,
         passes: None,
+        width: None,
+        rim: None,
     }
 }
 
@@ -68,6 +76,8 @@ fn crossing() -> Cuts {
                 depth: mm(8.0),
                 in_from_edge: mm(3.0),
                 setbacks: [mm(60.0), mm(50.0)],
+                rise: None,
+                rim: None,
             })
             .to_vec(),
         ..plain()
@@ -75,7 +85,7 @@ fn crossing() -> Cuts {
 }
 
 /// No edge in more than two triangles, none without area, closed.
-fn sound(mesh: &Mesh) {
+pub(super) fn sound(mesh: &Mesh) {
     assert!(mesh.is_closed(), "not closed");
     assert!(mesh.thinnest() > 0.0, "a degenerate triangle");
 }
@@ -191,6 +201,8 @@ fn half_a_pocket_is_cut_where_the_bit_runs_along_the_edge() {
         depth: mm(8.0),
         in_from_edge: mm(0.0),
         setbacks: [mm(60.0), mm(50.0)],
+        rise: None,
+        rim: None,
     };
     let whole = recess.sweep(&BOARD).volume();
     let body = Body::cut(BOARD, &[], &Cuts { finger_recesses: vec![recess], ..Cuts::default() }).unwrap();
@@ -229,84 +241,37 @@ fn what_meets_or_leaves_is_refused() {
     assert_eq!(refused(Cuts { feet: Some(through), ..Cuts::default() }), NoBody::LeavesTheFace(Which::Foot(0)));
 }
 
-fn easing() -> impl Strategy<Value = Option<Easing>> {
-    prop_oneof![
-        Just(None),
-        (0.5..9.0f64).prop_map(|s| Some(Easing::RoundOver(mm(s)))),
-        (0.5..9.0f64).prop_map(|s| Some(Easing::Chamfer(mm(s)))),
-    ]
-}
-
-fn any_bit() -> impl Strategy<Value = Bit> {
-    (6.0..22.0f64, 0.0..=1.0f64).prop_map(|(d, share)| bit(d, d / 2.0 * share))
-}
-
-/// A board's cuts at random; many can't be.
-fn any_cuts() -> impl Strategy<Value = Cuts> {
-    let grooves = prop::option::of((any_bit(), 2.0..12.0f64, 10.0..30.0f64, 0.0..25.0f64, any::<bool>()));
-    let spout = prop::option::of((60.0..140.0f64, 0usize..4));
-    let finger = prop::option::of((any_bit(), 2.0..12.0f64, 0.0..30.0f64, 0usize..4));
-    let feet = prop::option::of((any_bit(), 3.0..15.0f64, 25.0..60.0f64, 25.0..60.0f64));
-    let hole = prop::option::of((6.0..20.0f64, 20.0..60.0f64, 0usize..4));
-    (0.0..30.0f64, easing(), easing(), grooves, spout, finger, feet, hole).prop_map(
-        |(corner, upper_rim, lower_rim, grooves, spout, finger, feet, hole)| {
-            let grooves: Vec<Groove> = grooves
-                .into_iter()
-                .map(|(bit, depth, setback, radius, up)| Groove {
-                    face: if up { Face::Upper } else { Face::Lower },
-                    bit,
-                    depth: mm(depth),
-                    setback: mm(setback),
-                    corner_radius: mm(radius),
-                })
-                .collect();
-            let spout = spout.filter(|_| !grooves.is_empty());
-            let spouts = spout.into_iter().map(|(along, edge)| Spout {
-                groove: 0,
-                edge: Edge::ALL[edge],
-                bit: grooves[0].bit.clone(),
-                depth: grooves[0].depth,
-                along: Some(mm(along)),
-            });
-            Cuts {
-                corner_radius: (corner > 3.0).then(|| mm(corner)),
-                upper_rim,
-                lower_rim,
-                spouts: spouts.collect(),
-                grooves,
-                finger_recesses: finger
-                    .into_iter()
-                    .map(|(bit, depth, inward, edge)| FingerRecess {
-                        edge: Edge::ALL[edge],
-                        bit,
-                        depth: mm(depth),
-                        in_from_edge: mm(inward),
-                        setbacks: [mm(50.0), mm(45.0)],
-                    })
-                    .collect(),
-                feet: feet.map(|(bit, depth, x, y)| Feet { bit, depth: mm(depth), from_edges: [mm(x), mm(y)] }),
-                hanging_hole: hole.map(|(d, inward, edge)| HangingHole {
-                    bit: bit(d, 0.0),
-                    edge: Edge::ALL[edge],
-                    in_from_edge: mm(inward),
-                    along: None,
-                }),
-            }
-        },
-    )
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
-    /// Closed, oriented, no degenerate triangle, within the bound.
-    #[test]
-    fn any_board_that_can_be_is_closed_and_within_its_bound(cuts in any_cuts()) {
-        let Ok(body) = Body::cut(BOARD, &[], &cuts) else { return Ok(()) };
-        let (mesh, exact) = (body.mesh(0.3).unwrap(), body.exact());
-        prop_assert!(mesh.is_closed());
-        prop_assert!(mesh.thinnest() > 0.0);
-        let off = (mesh.volume() - exact.volume).abs();
-        prop_assert!(off <= body.mesh_bound(0.3) + 1e-12 * exact.volume, "{off} > {}", body.mesh_bound(0.3));
+/// Every new shape by itself: the mesh nears the exact volume, surface and centre as its chords shrink.
+#[test]
+fn wide_arched_and_eased_cuts_are_what_their_closed_forms_say() {
+    let rims = [None, Some(Easing::RoundOver(mm(2.0))), Some(Easing::Chamfer(mm(1.5)))];
+    for rim in rims {
+        let wide = Handhold { width: Some(mm(22.0)), depth: mm(9.0), rim, ..handhold(Edge::Back) };
+        let arched = FingerRecess {
+            edge: Edge::Front,
+            bit: bit(16.0, 4.0),
+            depth: mm(8.0),
+            in_from_edge: mm(24.0),
+            setbacks: [mm(60.0), mm(50.0)],
+            rise: Some(mm(18.0)),
+            rim,
+        };
+        let round = Groove { rim, depth: mm(8.0), ..groove(Face::Upper, 12.0, 3.0, 5.0, 14.0, 20.0) };
+        let of = [
+            (vec![wide], Cuts::default()),
+            (Vec::new(), Cuts { finger_recesses: vec![arched], ..Cuts::default() }),
+            (Vec::new(), Cuts { grooves: vec![round], ..Cuts::default() }),
+        ];
+        for (holds, cuts) in of {
+            let body = Body::cut(BOARD, &holds, &cuts).unwrap();
+            let (mesh, exact) = (body.mesh(0.002).unwrap(), body.exact());
+            sound(&mesh);
+            assert!((mesh.volume() - exact.volume).abs() < body.mesh_bound(0.002), "{rim:?} {cuts:?}");
+            assert!((mesh.area() - exact.area).abs() < 1e-3 * (mesh.area() - body.outline().area()).abs().max(100.0));
+            assert!((centre(&mesh) - exact.centre).norm() < 1e-4, "{rim:?} {:?}", exact.centre);
+            let by_boolean = body.mesh_by_boolean(0.05).unwrap().volume();
+            assert!((by_boolean - body.mesh(0.05).unwrap().volume()).abs() < 1e-9 * exact.volume);
+        }
     }
 }
 
@@ -332,6 +297,8 @@ fn a_cove_along_an_edge_has_a_surface() {
         depth: mm(5.0),
         in_from_edge: mm(0.0),
         setbacks: [mm(60.0), mm(60.0)],
+        rise: None,
+        rim: None,
     };
     let cuts = |setback: f64| Cuts {
         finger_recesses: vec![FingerRecess { setbacks: [mm(setback), mm(60.0)], ..cove.clone() }],

@@ -1,7 +1,7 @@
 //! What a bit leaves as rings of points, from its rim to its floor.
 
 use super::mesh::{Builder, Mesh};
-use crate::cut::{EdgeFrame, Face, Path, Profile, Rounded};
+use crate::cut::{Arch, Easing, EdgeFrame, Face, Path, Profile, Rounded};
 use nalgebra::{Point2, Point3, Vector2};
 use std::f64::consts::PI;
 
@@ -64,12 +64,19 @@ impl Tool {
     /// A chord of the angle δ on radius ρ lies ρ(1 − cos(δ/2)) inside the arc. Where a patch curves both ways, each
     /// direction gets half the tolerance.
     pub(super) fn levels(&self, tolerance: f64) -> Vec<Level> {
-        let share = if self.profile.corner > 0.0 { tolerance / 2.0 } else { tolerance };
+        let curves_up = self.profile.corner > 0.0 || matches!(self.profile.rim, Some(Easing::RoundOver(_)));
+        let share = if curves_up { tolerance / 2.0 } else { tolerance };
         let depths = self.depths(share);
         match &self.path {
             Path::Filled(corners) => {
                 let bows = Bow::around(corners, self.profile.at_surface(), share);
                 let ring = |(rho, z): (f64, f64)| bows.iter().flat_map(|b| b.points(rho)).map(|p| up(p, z)).collect();
+                depths.into_iter().map(|at| Level { outer: ring(at), inner: None }).collect()
+            }
+            Path::Arch(arch) => {
+                let rim = self.profile.at_surface();
+                let steps = [segments(arch.radius + rim, arch.turn, share), segments(rim, PI / 2.0, share)];
+                let ring = |(rho, z): (f64, f64)| along(arch, rho, steps).into_iter().map(|p| up(p, z)).collect();
                 depths.into_iter().map(|at| Level { outer: ring(at), inner: None }).collect()
             }
             Path::Round(path) => {
@@ -83,17 +90,19 @@ impl Tool {
     /// Half width and depth (negative) of each level, from the rim down. Where a closed path's inner corner runs to
     /// a point there is one too.
     fn depths(&self, tolerance: f64) -> Vec<(f64, f64)> {
-        let Profile { radius, corner, depth } = self.profile;
-        let mut depths = Vec::new();
-        if depth > corner {
-            depths.push((radius, 0.0));
+        let Profile { radius, corner, depth, .. } = self.profile;
+        let below = 0.0 - self.profile.rim_size();
+        let mut depths: Vec<(f64, f64)> = self.profile.rim.map_or_else(Vec::new, |rim| rises(rim, radius, tolerance));
+        if self.profile.upright() > 1e-9 {
+            depths.push((radius, below));
         }
         if corner > 0.0 {
             let arc = self.profile.arc();
             let steps = segments(corner, arc, tolerance);
             depths.extend((0..=steps).rev().map(|i| {
                 let alpha = arc * i as f64 / steps as f64;
-                let z = if i == steps && depth <= corner { 0.0 } else { corner * (1.0 - alpha.cos()) - depth };
+                let is_rim = i == steps && self.profile.upright() <= 1e-9;
+                let z = if is_rim { below } else { corner * (1.0 - alpha.cos()) - depth };
                 (radius - corner + corner * alpha.sin(), z)
             }));
         } else {
@@ -180,6 +189,45 @@ impl Tool {
         let boundary = |ring: &Ring, b: &mut Builder| ring.iter().map(|p| p.xy()).zip(self.vertices(ring, b)).collect();
         level.rings().map(|ring| boundary(ring, builder)).collect()
     }
+}
+
+/// The levels of an eased rim over a wall of this half width, from the surface down; its foot isn't among them.
+fn rises(rim: Easing, radius: f64, tolerance: f64) -> Vec<(f64, f64)> {
+    let size = rim.size();
+    match rim {
+        Easing::Chamfer(_) => vec![(radius + size, 0.0)],
+        Easing::RoundOver(_) => {
+            let steps = segments(size, PI / 2.0, tolerance);
+            let level = |i: usize| {
+                let (sin, cos) = (PI / 2.0 * i as f64 / steps as f64).sin_cos();
+                if i == 0 { (radius + size, 0.0) } else { (radius + size * (1.0 - sin), size * (cos - 1.0)) }
+            };
+            (0..steps).map(level).collect()
+        }
+    }
+}
+
+/// The outline of everything within ρ of an arc, from the middle of the end that it begins with, and back: that point
+/// and the one at the middle of the other end are there twice, so that point i lies across from point n − 1 − i.
+fn along(arch: &Arch, rho: f64, [steps, quarter]: [usize; 2]) -> Vec<Point2<f64>> {
+    // A point of an end, by its angle from the ring's outside.
+    let end = |share: f64, i: usize| {
+        let out = arch.direction(share);
+        let on = Vector2::new(-out.y, out.x) * if share > 0.5 { 1.0 } else { -1.0 };
+        let (sin, cos) = (PI / 2.0 * i as f64 / quarter as f64).sin_cos();
+        arch.at(share, 0.0) + (out * if i == quarter { 0.0 } else { cos } + on * sin) * rho
+    };
+    let within = |share: f64, i: usize| {
+        let out = arch.direction(share);
+        let across = end(share, i) - arch.at(share, 0.0);
+        end(share, i) - out * (2.0 * across.dot(&out))
+    };
+    let ring = |off: f64, i: usize| arch.at(i as f64 / steps as f64, off);
+    let there = (1..=quarter).rev().map(|i| end(0.0, i)).chain((0..=steps).map(|i| ring(rho, i)));
+    let there = there.chain((1..=quarter).map(|i| end(1.0, i)));
+    let back = std::iter::once(end(1.0, quarter)).chain((1..quarter).rev().map(|i| within(1.0, i)));
+    let back = back.chain((0..=steps).rev().map(|i| ring(-rho, i))).chain((1..quarter).map(|i| within(0.0, i)));
+    there.chain(back).chain([end(0.0, quarter)]).collect()
 }
 
 fn up(p: Point2<f64>, z: f64) -> Point3<f64> {

@@ -20,7 +20,7 @@ fn hold(edge: Edge, corner: f64, depth: f64) -> Handhold {
         most_speed: None,
     };
     let reach = Reach::Setbacks([mm(20.0); 2]);
-    Handhold { edge, bit, depth: mm(depth), reach, above_lower_face: None, passes: None }
+    Handhold { edge, bit, depth: mm(depth), reach, above_lower_face: None, passes: None, width: None, rim: None }
 }
 
 fn mesh(board: &Finished) -> Mesh {

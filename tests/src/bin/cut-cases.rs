@@ -52,16 +52,24 @@ fn none() -> Cuts {
 }
 
 fn groove(face: Face, [d, r]: [f64; 2], depth: f64, setback: f64, radius: f64) -> Groove {
-    Groove { face, bit: bit(d, r), depth: mm(depth), setback: mm(setback), corner_radius: mm(radius) }
+    Groove { face, bit: bit(d, r), depth: mm(depth), setback: mm(setback), corner_radius: mm(radius), rim: None }
 }
 
 fn finger(edge: Edge, [d, r]: [f64; 2], depth: f64, inward: f64) -> FingerRecess {
     let setbacks = [mm(40.0), mm(35.0)];
-    FingerRecess { edge, bit: bit(d, r), depth: mm(depth), in_from_edge: mm(inward), setbacks }
+    FingerRecess { edge, bit: bit(d, r), depth: mm(depth), in_from_edge: mm(inward), setbacks, rise: None, rim: None }
 }
 
 fn feet([d, r]: [f64; 2], depth: f64) -> Option<Feet> {
     Some(Feet { bit: bit(d, r), depth: mm(depth), from_edges: [mm(34.0), mm(31.0)] })
+}
+
+fn round(size: f64) -> Option<Easing> {
+    Some(Easing::RoundOver(mm(size)))
+}
+
+fn chamfer(size: f64) -> Option<Easing> {
+    Some(Easing::Chamfer(mm(size)))
 }
 
 fn spout(edge: Edge, [d, r]: [f64; 2], depth: f64, along: f64) -> Spout {
@@ -83,14 +91,31 @@ fn cases() -> Vec<(String, Cuts)> {
             add(format!("finger-{i}{k}"), Cuts { finger_recesses: vec![finger(edge, bit, depth, inward)], ..none() });
         }
         add(format!("feet-{i}"), Cuts { feet: feet(bit, 7.0), ..none() });
+        // Along an arc: within the face, and out of the side; with and without an eased rim.
+        for (k, (inward, rise, rim)) in
+            [(24.0, 14.0, None), (1.0, 9.0, None), (26.0, 20.0, round(1.5)), (2.0, 6.0, chamfer(1.0))]
+                .into_iter()
+                .enumerate()
+        {
+            let arched = FingerRecess { rise: Some(mm(rise)), rim, ..finger(Edge::ALL[(i + k) % 4], bit, 9.0, inward) };
+            add(format!("arch-{i}{k}"), Cuts { finger_recesses: vec![arched], ..none() });
+        }
+        for (k, rim) in [round(2.0), chamfer(1.2)].into_iter().enumerate() {
+            for (j, radius) in [22.0, 7.5, 1.0].into_iter().enumerate() {
+                let eased = Groove { rim, ..groove(Face::ALL[(i + k) % 2], bit, 9.5, 14.0, radius) };
+                add(format!("groove-eased-{i}{k}{j}"), Cuts { grooves: vec![eased], ..none() });
+            }
+            let straight = FingerRecess { rim, ..finger(Edge::ALL[(i + k) % 4], bit, 9.5, 2.0) };
+            add(format!("finger-eased-{i}{k}"), Cuts { finger_recesses: vec![straight], ..none() });
+        }
     }
     for (i, corner) in [0.0, 2.0, 8.0, 25.0].into_iter().enumerate() {
         for (k, (upper, lower)) in [
             (None, None),
-            (Some(Easing::RoundOver(mm(4.0))), None),
-            (None, Some(Easing::Chamfer(mm(3.0)))),
-            (Some(Easing::RoundOver(mm(6.0))), Some(Easing::RoundOver(mm(2.0)))),
-            (Some(Easing::Chamfer(mm(1.5))), Some(Easing::RoundOver(mm(5.0)))),
+            (round(4.0), None),
+            (None, chamfer(3.0)),
+            (round(6.0), round(2.0)),
+            (chamfer(1.5), round(5.0)),
         ]
         .into_iter()
         .enumerate()
@@ -105,12 +130,8 @@ fn cases() -> Vec<(String, Cuts)> {
         let hole = HangingHole { bit: bit(diameter, 0.0), edge: Edge::Back, in_from_edge: mm(20.0), along: None };
         add(format!("hole-{i}"), Cuts { hanging_hole: Some(hole), ..none() });
     }
-    let eased = |cuts: Cuts| Cuts {
-        corner_radius: Some(mm(10.0)),
-        upper_rim: Some(Easing::RoundOver(mm(4.0))),
-        lower_rim: Some(Easing::Chamfer(mm(2.0))),
-        ..cuts
-    };
+    let eased =
+        |cuts: Cuts| Cuts { corner_radius: Some(mm(10.0)), upper_rim: round(4.0), lower_rim: chamfer(2.0), ..cuts };
     for (i, bit) in bits.into_iter().enumerate() {
         for (k, depth) in [3.0, 6.0].into_iter().enumerate() {
             let grooves = vec![groove(Face::Upper, [12.0, 6.0], 6.0, 12.0, 12.0)];
@@ -126,10 +147,16 @@ fn cases() -> Vec<(String, Cuts)> {
 }
 
 fn everything(i: usize, one: [f64; 2], cuts: Cuts) -> Cuts {
+    let arched = FingerRecess { rise: Some(mm(5.0)), ..finger(Edge::Right, one, 6.0, 1.0) };
+    let grooves = match i {
+        // A spout through an eased rim.
+        1 => vec![Groove { rim: round(1.5), ..groove(Face::Upper, one, 6.0, 13.0, 14.0) }],
+        _ => vec![groove(Face::Upper, one, 5.0, 11.0, 14.0)],
+    };
     Cuts {
-        grooves: vec![groove(Face::Upper, one, 5.0, 11.0, 14.0)],
+        grooves,
         spouts: vec![spout(Edge::ALL[i], one, 5.0, 75.0)],
-        finger_recesses: vec![finger(Edge::Left, one, 6.0, 1.0), finger(Edge::Right, one, 6.0, 1.0)],
+        finger_recesses: vec![finger(Edge::Left, one, 6.0, 1.0), arched],
         feet: feet([12.0, 0.0], 9.0),
         hanging_hole: Some(HangingHole { bit: bit(8.0, 0.0), edge: Edge::Back, in_from_edge: mm(45.0), along: None }),
         ..cuts
@@ -142,14 +169,15 @@ fn rim(easing: Option<Easing>) -> Value {
 
 fn sweep(sweep: &Sweep) -> Value {
     let points = |all: &[Point2<f64>]| all.iter().map(|p| [p.x, p.y]).collect::<Vec<_>>();
-    let (kind, path, radius) = match &sweep.path {
-        Path::Filled(corners) => ("filled", points(corners), 0.0),
-        Path::Round(way) => ("round", points(&[way.low, way.high]), way.radius),
+    let (kind, path, radius, turn) = match &sweep.path {
+        Path::Filled(corners) => ("filled", points(corners), 0.0, [0.0; 2]),
+        Path::Arch(arch) => ("arch", points(&[arch.centre]), arch.radius, [arch.from, arch.turn]),
+        Path::Round(way) => ("round", points(&[way.low, way.high]), way.radius, [0.0; 2]),
     };
     let p = sweep.profile;
     json!({
-        "kind": kind, "path": path, "path_radius": radius, "radius": p.radius, "corner_radius": p.corner,
-        "depth": p.depth, "face": sweep.face.name(), "through": sweep.through, "volume": sweep.volume(),
+        "kind": kind, "path": path, "path_radius": radius, "turn": turn, "radius": p.radius, "corner_radius": p.corner,
+        "rim": rim(p.rim), "depth": p.depth, "face": sweep.face.name(), "through": sweep.through, "volume": sweep.volume(),
     })
 }
 

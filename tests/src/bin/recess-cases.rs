@@ -4,7 +4,7 @@
 //! case (the box a × b × c, the recess centred in its top face, travel along x) and `chance.json`.
 
 use nalgebra::Point3;
-use quarterturn_geometry::cut::{Bit, Edge, Finished, Handhold, Reach, Recess};
+use quarterturn_geometry::cut::{Bit, Easing, Edge, Finished, Handhold, Reach, Recess};
 use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::solid::{Body, Mesh};
 use quarterturn_geometry::stock::Spread;
@@ -25,8 +25,18 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-/// Radius, corner radius, depth, travel and chord tolerance.
-fn cases() -> Vec<[f64; 5]> {
+/// One recess in the box.
+struct Case {
+    radius: f64,
+    corner: f64,
+    depth: f64,
+    travel: f64,
+    tolerance: f64,
+    widening: f64,
+    rim: Option<Easing>,
+}
+
+fn cases() -> Vec<Case> {
     let shapes = [
         // Straight bits: r = 0.
         (10.0, 0.0, 6.0),
@@ -47,26 +57,55 @@ fn cases() -> Vec<[f64; 5]> {
     ];
     let travels = [60.0, 0.0, 101.6];
     let tolerances = [0.02, 0.1, 0.002];
-    shapes
-        .iter()
-        .enumerate()
-        .flat_map(|(i, (big, r, d))| {
-            let pick = move |k: usize| [*big, *r, *d, travels[(i + k) % 3], tolerances[(i + 2 * k) % 3]];
-            [pick(0), pick(1)]
+    let one_pass = shapes.iter().enumerate().flat_map(|(i, &(radius, corner, depth))| {
+        [0, 1].map(|k| Case {
+            radius,
+            corner,
+            depth,
+            travel: travels[(i + k) % 3],
+            tolerance: tolerances[(i + 2 * k) % 3],
+            widening: 0.0,
+            rim: None,
         })
-        .collect()
+    });
+    one_pass.chain(wide_and_eased()).collect()
 }
 
-fn case(
-    folder: &Path,
-    i: usize,
-    [radius, corner, depth, travel, tolerance]: &[f64; 5],
-) -> Result<Value, Box<dyn Error>> {
+/// Wider than the bit, with an eased rim, or both.
+fn wide_and_eased() -> Vec<Case> {
+    let mm = Length::nearest_to_mm;
+    let (round, chamfer) = (|s| Some(Easing::RoundOver(mm(s))), |s| Some(Easing::Chamfer(mm(s))));
+    [
+        ([10.0, 4.0, 6.0, 60.0], 7.0, None),
+        ([10.0, 4.0, 3.0, 0.0], 9.0, None),
+        ([9.525, 0.0, 12.0, 101.6], 12.5, None),
+        ([6.0, 6.0, 9.0, 60.0], 0.0, round(1.5)),
+        ([10.0, 4.0, 6.0, 60.0], 0.0, chamfer(1.0)),
+        ([9.525, 0.0, 12.0, 0.0], 0.0, round(3.0)),
+        ([9.525, 3.175, 6.35, 101.6], 5.0, round(2.0)),
+        ([6.0, 6.0, 9.0, 60.0], 11.0, chamfer(2.5)),
+        // The rim takes the whole wall.
+        ([10.0, 4.0, 6.0, 40.0], 3.0, round(2.0)),
+    ]
+    .into_iter()
+    .map(|([radius, corner, depth, travel], widening, rim)| Case {
+        radius,
+        corner,
+        depth,
+        travel,
+        tolerance: 0.02,
+        widening,
+        rim,
+    })
+    .collect()
+}
+
+fn case(folder: &Path, i: usize, case: &Case) -> Result<Value, Box<dyn Error>> {
     let length = Length::nearest_to_mm;
     let bit = Bit {
         name: "case".into(),
-        diameter: length(2.0 * radius),
-        corner_radius: length(*corner),
+        diameter: length(2.0 * case.radius),
+        corner_radius: length(case.corner),
         reach: length(100.0),
         flutes: 2,
         cuts_at_centre: true,
@@ -77,28 +116,34 @@ fn case(
     let mut hold = Handhold {
         edge: Edge::Back,
         bit,
-        depth: length(*depth),
+        depth: length(case.depth),
         reach: Reach::Setbacks([Length::ZERO; 2]),
         above_lower_face: None,
         passes: None,
+        width: None,
+        rim: case.rim,
     };
-    let setback = (BOX[0] - travel) / 2.0 - hold.half_width();
+    let setback = (BOX[0] - case.travel) / 2.0 - hold.half_width();
     hold.reach = Reach::Setbacks([length(setback); 2]);
+    hold.width = (case.widening > 0.0).then(|| length(case.widening + 2.0 * hold.half_width()));
     let body = Body::of(board, &[hold])?;
-    let mesh = as_box(&body.mesh(*tolerance)?);
+    let mesh = as_box(&body.mesh(case.tolerance)?);
     let recess = *body.recesses().next().ok_or("the body has no recess")?;
     let name = format!("case-{:02}", i + 1);
     quarterturn_export::stl::write(&mesh, fs::File::create(folder.join(format!("{name}.stl")))?)?;
-    Ok(described(&name, &recess, *tolerance, BOX.iter().product::<f64>() - mesh.volume()))
+    Ok(described(&name, &recess, case.tolerance, BOX.iter().product::<f64>() - mesh.volume()))
 }
 
 fn described(name: &str, recess: &Recess, tolerance: f64, mesh_removed: f64) -> Value {
+    let profile = recess.profile;
     json!({
         "name": name,
-        "radius": recess.radius,
-        "corner_radius": recess.corner,
-        "depth": recess.depth,
+        "radius": profile.radius,
+        "corner_radius": profile.corner,
+        "depth": profile.depth,
+        "rim": profile.rim.map(|rim| json!({ "kind": rim.name(), "size": rim.size() })),
         "travel": recess.travel,
+        "widening": recess.widening,
         "box": BOX,
         "volume_removed": recess.volume(),
         "section": recess.section(),

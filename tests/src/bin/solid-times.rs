@@ -75,6 +75,8 @@ fn handholds() -> [Handhold; 2] {
         reach: Reach::Setbacks([setback; 2]),
         above_lower_face: None,
         passes: None,
+        width: None,
+        rim: None,
     })
 }
 

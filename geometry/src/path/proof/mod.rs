@@ -122,7 +122,7 @@ pub fn prove(steps: &[Step], hold: &Handhold, board: &Finished, cnc: Option<&Cnc
         least: worst.least,
         greatest: worst.greatest,
         removed: field.removed(),
-        exact: hold.recess(board).volume(),
+        exact: hold.before_its_rim().recess(board).volume(),
         field,
         off,
     }

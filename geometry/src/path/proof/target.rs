@@ -1,7 +1,7 @@
 //! The exact recess as seen from a point: how far it lies from the recess's surface, along the normal.
 
 use super::TOLERANCE;
-use crate::cut::{Finished, Handhold, Profile};
+use crate::cut::{Finished, Handhold, Profile, Rounded};
 use nalgebra::{Point2, Vector2};
 
 /// A difference along the normal: positive where wood is left that should be gone; and how much is allowed.
@@ -18,25 +18,22 @@ impl Off {
     }
 }
 
-/// The recess in the edge's frame.
+/// The recess in the edge's frame, as the bit leaves it: its rim is eased afterwards.
 pub(super) struct Target {
-    ends: [Point2<f64>; 2],
+    low: Point2<f64>,
+    high: Point2<f64>,
     profile: Profile,
 }
 
 impl Target {
     pub(super) fn of(hold: &Handhold, board: &Finished) -> Self {
-        let profile = Profile::of(&hold.bit, hold.depth.mm());
-        Self { ends: hold.centres(board).map(|p| p.xy()), profile }
+        let [low, high] = hold.path(board).extent();
+        Self { low, high, profile: hold.before_its_rim().profile() }
     }
 
-    /// ρ: how far a point is from the way of the bit's centre.
+    /// ρ: how far a point is from where the bit's centre goes.
     fn rho(&self, p: Point2<f64>) -> f64 {
-        let [a, b] = self.ends;
-        let way = b - a;
-        let share =
-            if way.norm_squared() > 0.0 { ((p - a).dot(&way) / way.norm_squared()).clamp(0.0, 1.0) } else { 0.0 };
-        (p - (a + way * share)).norm()
+        (p - p.sup(&self.low).inf(&self.high)).norm()
     }
 
     /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.
@@ -66,22 +63,12 @@ impl Target {
     /// Points all round the rim, `by` inside and outside it, within the stock's surface.
     pub(super) fn beside_the_rim(&self, by: f64, size: [f64; 2]) -> Vec<Point2<f64>> {
         const APART: f64 = 0.5;
-        let [a, b] = self.ends;
-        let way = b - a;
-        let along = if way.norm() > 0.0 { way.normalize() } else { Vector2::x() };
-        let across = Vector2::new(-along.y, along.x);
         let mut points = Vec::new();
         for rho in [self.profile.at_surface() - by, self.profile.at_surface() + by].into_iter().filter(|r| *r > 0.0) {
-            let straight = (way.norm() / APART).ceil() as usize;
-            for k in 0..=straight {
-                let at = a + way * (k as f64 / straight.max(1) as f64);
-                points.extend([at + across * rho, at - across * rho]);
-            }
-            let round = (std::f64::consts::PI * rho / APART).ceil() as usize + 1;
-            for k in 0..=round {
-                let (sin, cos) = (std::f64::consts::PI * (k as f64 / round as f64 - 0.5)).sin_cos();
-                let arm = along * cos * rho;
-                points.extend([b + arm + across * sin * rho, a - arm + across * sin * rho]);
+            let round = Rounded { low: self.low, high: self.high, radius: 0.0 }.inset(-rho);
+            for piece in round.region().pieces() {
+                let steps = (piece.length() / APART).ceil().max(1.0) as usize;
+                points.extend((0..=steps).map(|k| piece.at(k as f64 / steps as f64)));
             }
         }
         points.retain(|p| p.x > 0.0 && p.y > 0.0 && p.x < size[0] && p.y < size[1]);

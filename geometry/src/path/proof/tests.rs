@@ -2,7 +2,7 @@
 
 use super::super::Program;
 use super::*;
-use crate::cut::Reach;
+use crate::cut::{Bit, Easing, Reach};
 use crate::fixtures::{handhold, inch};
 use crate::path::Move;
 use nalgebra::Point2;
@@ -57,11 +57,48 @@ fn a_sound_program_holds_on_any_grid_in_both_units() {
         if cell < 0.2 {
             // Upright walls fall on cells: half a cell all round the recess is the most that the grid's sum is off by.
             let recess = hold().recess(&BOARD);
-            let round = 2.0 * recess.travel + std::f64::consts::TAU * recess.radius;
-            let bound = round * recess.depth * cell / 2.0;
+            let round = 2.0 * recess.travel + std::f64::consts::TAU * recess.profile.radius;
+            let bound = round * recess.profile.depth * cell / 2.0;
             assert!((proof.removed - proof.exact).abs() < bound, "{} {}", proof.removed, proof.exact);
         }
     }
+}
+
+/// Lines no farther apart than the ridge between them allows, and once round the walls; a rim is eased afterwards, and is
+/// no part of the program. Without the way round the walls, ridges stand at the ends.
+#[test]
+fn a_program_wider_than_its_bit_leaves_the_whole_recess() {
+    let eased = Some(Easing::RoundOver(inch("1/16")));
+    for (corner, width, rim) in [("0", "7/8", None), ("1/8", "1 1/16", eased), ("3/8", "15/16", None)] {
+        let bit = Bit { corner_radius: inch(corner), ..hold().bit };
+        let wide = Handhold { bit, width: Some(inch(width)), above_lower_face: None, rim, ..hold() };
+        let program = Program::of(&wide, &BOARD, &cnc()).unwrap();
+        let steps = read(&text_in(&program, 25.4)).unwrap();
+        let proof = prove(&steps, &wide, &BOARD, Some(&cnc()), 0.2, 2);
+        assert_eq!(proof.faults, [], "corner {corner}, {width} wide");
+        let narrow = Handhold { width: None, ..wide.clone() };
+        let faults = prove(&steps, &narrow, &BOARD, Some(&cnc()), 0.2, 2).faults;
+        assert!(matches!(faults[..], [Fault::Gouge(_), ..]), "{faults:?}");
+    }
+}
+
+#[test]
+fn a_wide_recess_without_its_way_round_the_walls_is_caught() {
+    let wide = Handhold { width: Some(inch("1 1/8")), above_lower_face: None, ..hold() };
+    let mut program = Program::of(&wide, &BOARD, &cnc()).unwrap();
+    let [low, high] = wide.path(&BOARD).extent();
+    // Moves along the two ends, but for those from line to line.
+    let along_an_end = |from: &nalgebra::Point3<f64>, to: &nalgebra::Point3<f64>| {
+        from.x == to.x && from.z == to.z && (to.y - from.y).abs() > 0.9 * (high.y - low.y)
+    };
+    let mut at = *program.moves[0].to();
+    program.moves.retain(|m| {
+        let skip = along_an_end(&at, m.to());
+        at = if skip { at } else { *m.to() };
+        !skip
+    });
+    let faults = prove(&read(&text_in(&program, 1.0)).unwrap(), &wide, &BOARD, Some(&cnc()), 0.2, 2).faults;
+    assert!(faults.iter().any(|f| matches!(f, Fault::Leftover(_))), "{faults:?}");
 }
 
 /// Every word of a letter, changed.
@@ -212,7 +249,7 @@ proptest! {
     /// The lowest over a leg is the least of what many places on it give.
     #[test]
     fn a_leg_leaves_what_its_places_leave(x in -20.0..20.0f64, y in -20.0..20.0f64, z in -5.0..5.0f64, px in -25.0..25.0f64, py in -25.0..25.0f64, r in 1.0..8.0f64, share in 0.0..=1.0f64) {
-        let bit = Profile { radius: r, corner: r * share, depth: 1.0 };
+        let bit = Profile { radius: r, corner: r * share, depth: 1.0, rim: None };
         let leg = Leg { from: nalgebra::Point3::origin(), to: nalgebra::Point3::new(x, y, z), step: 0 };
         let p = Point2::new(px, py);
         let places = (0..=4000).filter_map(|k| {
