@@ -132,6 +132,74 @@ flatten_lower = 1.5
 trim = 5
 """
 
+CUTS = """
+[[bits]]
+name = "dish"
+diameter = 10
+corner_radius = 3
+reach = 16
+
+[[bits]]
+name = "straight"
+diameter = 8
+reach = 40
+cuts_at_centre = true
+
+[[handholds]]
+edge = ["front", "back"]
+bit = "dish"
+depth = 7
+width = 12
+round_over = 0.5
+setback = 70
+
+[[finger_recesses]]
+edge = "left"
+bit = "dish"
+depth = 8
+in_from_edge = 2
+setback = 50
+
+[[finger_recesses]]
+edge = "right"
+bit = "dish"
+depth = 8
+in_from_edge = 20
+rise = 8
+chamfer = 1
+setback = 50
+
+[[grooves]]
+bit = "dish"
+depth = 5
+setback = 24
+corner_radius = 16
+round_over = 1.5
+spouts = [{ edge = "left", along = 60 }]
+
+[feet]
+bit = "straight"
+depth = 7
+from_edges = 30
+
+[hanging_hole]
+bit = "straight"
+edge = "right"
+in_from_edge = 11
+along = 40
+
+[corners]
+radius = 10
+
+[round_over]
+radius = 2.5
+rims = "upper rim"
+
+[chamfer]
+size = 1
+rims = "lower rim"
+"""
+
 
 def main():
     print(HEAD + SHOP, end="")
@@ -147,7 +215,7 @@ def main():
             print('\n[blanks.shows]\nwithout_line = "sapwood"')
         end("near", 0.0, left, common)
         end("far", 1.0, left, common)
-    print(TAIL, end="")
+    print(TAIL + CUTS, end="")
 
 
 if __name__ == "__main__":

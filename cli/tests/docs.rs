@@ -89,6 +89,7 @@ fn report_page() {
         "samples/walnut-diamonds",
         "samples/brick-bond",
         "samples/traced-walnut",
+        "samples/maple-every-cut",
         "tests/plans/taper-fans-the-board",
         "tests/plans/blanks-differ-in-colour",
     ];

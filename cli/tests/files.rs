@@ -6,7 +6,8 @@ use std::collections::HashSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-const SAMPLES: [&str; 4] = ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml", "traced-walnut.toml"];
+const SAMPLES: [&str; 5] =
+    ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml", "traced-walnut.toml", "maple-every-cut.toml"];
 
 fn quarterturn() -> Command {
     let mut command = Command::cargo_bin("quarterturn").unwrap();

@@ -47,7 +47,7 @@ impl Bench<'_> {
         } else {
             "square end".to_owned()
         };
-        paper.rows(&[
+        let mut rows = vec![
             ("edge", format!("{} long, finished", self.shown("edge length"))),
             ("bit", format!("{}: {} across, {corner}", self.hold.bit.name, self.shown("bit diameter"))),
             (
@@ -56,10 +56,11 @@ impl Bench<'_> {
             ),
             ("its ends", format!("{}, {}", setback(first), setback(second))),
             ("lips", format!("{} below, {} above", self.shown("lip below"), self.shown("lip above"))),
-        ]);
+        ];
         if let Some(rim) = self.hold.rim {
-            paper.rows(&[("rim", format!("{} of {}, when the recess is done", rim.name(), self.shown("rim")))]);
+            rows.push(("rim", format!("{} of {}, when the recess is done", rim.name(), self.shown("rim"))));
         }
+        paper.rows(&rows);
     }
 
     /// The fence's distances, in the order of the passes.

@@ -156,10 +156,11 @@ fn figures(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> Group
         }
         (way @ (Way::Filled(_) | Way::Arch(_)), _) => {
             let [low, high] = way.extent();
-            let [x, y] = [(low.x + high.x) / 2.0, (low.y + high.y) / 2.0];
-            // Beside a recess, toward the middle of the board; on a spout.
+            // On a spout; beside a recess, toward the middle of the board, clear of a spout at the edge's middle.
             let recess = if let Which::FingerRecess(i) = which { sheet.job.cuts.finger_recesses.get(i) } else { None };
             let out = recess.map_or([0.0; 2], |r| [r.edge.outward().x, r.edge.outward().y]);
+            let share = |axis: usize| if recess.is_some() && out[axis] == 0.0 { 0.25 } else { 0.5 };
+            let [x, y] = [0, 1].map(|axis| low[axis] + (high[axis] - low[axis]) * share(axis));
             let [x, y] = [x - out[0] * (rho + 8.0), y - out[1] * (rho + step)];
             says(sheet, &key("depth"), [x.clamp(8.0, size.length - 8.0), down(y.clamp(4.0, size.width - 4.0))], "deep")
         }

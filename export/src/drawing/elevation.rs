@@ -59,7 +59,11 @@ fn says(sheet: &Sheet, edge: Edge, holds: &[(usize, &Handhold)]) -> String {
             "square end".to_owned()
         };
         let bit = lettering::plain(&hold.bit.name, 40);
-        format!("recess {} deep, bit {bit}: {} across, {shape}", number("depth"), number("bit diameter"))
+        let wide = hold.width.map_or(String::new(), |_| format!("{} wide, ", number("width")));
+        let rim =
+            hold.rim.map_or(String::new(), |rim| format!(", then a {} of {} on its rim", rim.name(), number("rim")));
+        let (deep, across) = (number("depth"), number("bit diameter"));
+        format!("recess {wide}{deep} deep, bit {bit}: {across} across, {shape}{rim}")
     };
     let cuts: Vec<String> = holds.iter().map(cut).collect();
     let name = edge.name();
@@ -112,7 +116,7 @@ fn along<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Ch
     }
 }
 
-/// Lip above, width, lip below, from the top; the rim's extension lines come from its far end.
+/// Lip above, width with the eased rim, lip below, from the top; the rim's extension lines come from its far end.
 fn cross<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Chain<'a> {
     let number = |name: &str| sheet.shown(&format!("handhold.{}.{name}", i + 1));
     let [below, above] = hold.lips(size);
@@ -121,6 +125,6 @@ fn cross<'a>(sheet: &'a Sheet, i: usize, hold: &Handhold, size: &Finished) -> Ch
     Chain {
         at: vec![0.0, above, t - below, t],
         from: vec![long, rim, rim, long],
-        shown: vec![number("lip above"), number("width"), number("lip below")],
+        shown: vec![number("lip above"), number("opening"), number("lip below")],
     }
 }

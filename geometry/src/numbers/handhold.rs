@@ -37,6 +37,11 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
     n.length(key("edge length"), hold.edge.length(size), "ℓ: how long the finished edge is");
     n.length(key("depth"), shape.profile.depth, "d: from the edge to the floor");
     n.length(key("width"), shape.width(), "2ρ(d), and m more where it is wider than the bit cuts: at the edge");
+    n.length(
+        key("opening"),
+        2.0 * hold.half_opening(),
+        "the width at the edge with the recess's eased rim on either side",
+    );
     n.length(key("length"), shape.length(), "t + 2ρ(d): how long it is over all at the edge");
     n.length(key("travel"), shape.travel, "t: how far the bit's centre travels");
     for (end, setback) in hold.edge.ends().map(Edge::name).into_iter().zip(hold.setbacks(size)) {

@@ -184,7 +184,8 @@ impl Body {
     /// # Errors
     /// [`NoBody::OutOfRange`] for a size that can't be meshed.
     pub fn mesh(&self, tolerance: f64) -> Result<Mesh, NoBody> {
-        let direct = self.direct(tolerance).ok_or(NoBody::OutOfRange)?;
+        let tolerance = self.fine_enough(tolerance);
+        let direct = self.direct_at(tolerance).ok_or(NoBody::OutOfRange)?;
         let mut crossing = self.sweeps.iter().filter(|s| s.crosses).map(|s| s.tool.solid(tolerance)).peekable();
         if crossing.peek().is_none() {
             return Ok(direct);
@@ -198,20 +199,26 @@ impl Body {
     /// # Errors
     /// [`NoBody::OutOfRange`] for a size that can't be meshed.
     pub fn mesh_by_boolean(&self, tolerance: f64) -> Result<Mesh, NoBody> {
-        let bare = Self { outline: self.outline, recesses: Vec::new(), sweeps: Vec::new() };
-        let bare = bare.direct(tolerance).ok_or(NoBody::OutOfRange)?;
+        let tolerance = self.fine_enough(tolerance);
         self.cutters(tolerance)
             .into_iter()
-            .try_fold(bare, |mesh, cutter| subtract(mesh, &cutter))
+            .try_fold(self.uncut(tolerance)?, |mesh, cutter| subtract(mesh, &cutter))
             .ok_or(NoBody::OutOfRange)
     }
 
-    /// Outline, handholds, and every cut that crosses nothing. Where two cuts lie so close that their chords would
-    /// meet, the chords are made finer.
-    fn direct(&self, tolerance: f64) -> Option<Mesh> {
-        [1.0, 0.25, 0.0625, 0.015_625].into_iter().find_map(|finer| self.direct_at(tolerance * finer))
+    /// The tolerance, or a finer one where two cuts, or a cut and a rounded corner, lie so close that their chords would
+    /// meet: what the whole board and its pieces are both made with.
+    pub(super) fn fine_enough(&self, tolerance: f64) -> f64 {
+        let rooms: Vec<_> = self.tools().map(|(_, tool)| room(tool)).collect();
+        let near = |i: usize| (0..i).any(|j| gap(&rooms[i], &rooms[j]) <= 2.0 * tolerance);
+        if self.outline.corner <= 0.0 && !(0..rooms.len()).any(near) {
+            return tolerance;
+        }
+        let finer = [1.0, 0.25, 0.0625, 0.015_625].map(|finer| finer * tolerance);
+        finer.into_iter().find(|finer| self.direct_at(*finer).is_some()).unwrap_or(tolerance)
     }
 
+    /// Outline, handholds, and every cut that crosses nothing.
     fn direct_at(&self, tolerance: f64) -> Option<Mesh> {
         let mut builder = Builder::default();
         let loops = outer::loops(&self.outline, tolerance);
@@ -290,7 +297,7 @@ impl Body {
     /// [`NoBody::OutOfRange`] for a size that can't be meshed.
     pub fn uncut(&self, tolerance: f64) -> Result<Mesh, NoBody> {
         let bare = Self { outline: self.outline, recesses: Vec::new(), sweeps: Vec::new() };
-        bare.direct(tolerance).ok_or(NoBody::OutOfRange)
+        bare.direct_at(tolerance).ok_or(NoBody::OutOfRange)
     }
 
     /// The least distance between two cuts that don't meet, and which they are, mm; `None` where there are fewer.

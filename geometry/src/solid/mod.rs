@@ -7,9 +7,8 @@
 //! Knows boards and cuts, nothing of files.
 //!
 //! Promises: meshes are closed and oriented outward, vertices lie on the exact surface, chords
-//! stay within the tolerance. Does not promise: meshes of cuts that leave their edge or face or meet
-//! where they mustn't ([`Body::cut`] refuses those), or that two neighbouring pieces share bit-equal
-//! vertices along a recess where the boolean had to cut one of them.
+//! stay within the tolerance, points that two pieces share have the same bits. Does not promise: meshes of cuts that leave their edge or face or meet
+//! where they mustn't ([`Body::cut`] refuses those).
 
 mod body;
 mod boolean;
@@ -20,6 +19,7 @@ mod lip;
 mod mesh;
 mod outer;
 mod piece;
+mod share;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use super::boolean::{intersect, subtract};
 use super::clip::Cutter;
+use super::share::share;
 use super::tidy::tidy;
 use super::{Body, Mesh};
 use crate::board::Piece;
@@ -48,10 +49,11 @@ impl Body {
     /// them.
     ///
     /// Pieces that no cut's box touches stay boxes; one that a single recess touches is built directly, any other, and
-    /// what that refuses, by a robust boolean, as are those at the outline where corners or rims are shaped. Neighbours
-    /// that were built directly have the same points on the face between them, bit by bit.
+    /// what that refuses, by a robust boolean, as are those at the outline where corners or rims are shaped. Points that
+    /// two pieces share have the same bits.
     #[must_use]
     pub fn cut_pieces(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
+        let tolerance = self.fine_enough(tolerance);
         let cuttings = self.cuttings(tolerance);
         let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
         let mut all = Vec::with_capacity(pieces.len());
@@ -62,12 +64,15 @@ impl Body {
                 all.push(CutPiece { piece: *piece, mesh });
             }
         }
+        // What wasn't cut is a box, whose corners are exact.
+        share(all.iter_mut().map(|cut| &mut cut.mesh).filter(|mesh| mesh.triangles.len() > 12));
         Some(all)
     }
 
     /// The same by the boolean alone: the second way, to check the first by.
     #[must_use]
     pub fn cut_pieces_by_boolean(&self, pieces: &[Piece], tolerance: f64) -> Option<Vec<CutPiece>> {
+        let tolerance = self.fine_enough(tolerance);
         let cutters = self.cutters(tolerance);
         let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
         let cut = |piece: &Piece| {

@@ -38,9 +38,8 @@ impl Places {
     fn first_near(&mut self, p: &Point3<f64>) -> Point3<f64> {
         const CELL: f64 = 4.0 * ONE;
         #[allow(clippy::cast_possible_truncation)]
-        let cell = |by: [f64; 3]| {
-            std::array::from_fn::<i64, 3, _>(|axis| ((p[axis] + by[axis] * ONE) / CELL).floor() as i64)
-        };
+        let cell =
+            |by: [f64; 3]| std::array::from_fn::<i64, 3, _>(|axis| ((p[axis] + by[axis] * ONE) / CELL).floor() as i64);
         // A point near a cell's side may have its first one in the next.
         for corner in 0..8u8 {
             let by = std::array::from_fn(|axis| if corner >> axis & 1 == 0 { -1.0 } else { 1.0 });
