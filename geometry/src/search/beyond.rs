@@ -1,11 +1,12 @@
 //! Good lay-ups found without proof: the nearest strip laid next, then changed while that makes it cheaper, shaken
 //! and changed again.
 
-use super::bound::Near;
+use super::bound::{self, Near};
 use super::changes::{Line, Seeded};
 use super::costs::{Costs, Found, Laid};
 use super::distinct::Few;
 use super::fixed::fixed;
+use super::subsets::pairs;
 use super::tried::Tried;
 use super::wanted::{Rules, Wanted};
 use super::watch::Watch;
@@ -23,29 +24,49 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     let mut few = Few::new(wanted.few, wanted.alike);
     let strips = costs.strips().max(1);
     let times = (SHAKEN / (strips * strips)).clamp(SHAKEN_BEFORE_PROOF + 1, MOST_SHAKEN);
-    let bound = try_hard(costs, rules, wanted, times, &mut few, watch);
+    let near = Near::new(costs, &rules.turns);
+    try_hard(costs, rules, wanted, &near, times, &mut few, watch);
+    let best = few.cheapest()?;
+    let bound = below(costs, rules, &near, best, watch);
+    watch.bound(bound);
     let found = few.found(costs, |laid| rules.allow(laid));
-    let best = found.first()?.cost;
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
     let looked_at = watch.progress.looked_at;
-    Some(Tried { found, proven: false, bound: bound.min(best), equally_good: tied, looked_at })
+    Some(Tried { found, proven: false, bound, equally_good: tied, looked_at })
 }
 
-/// A first guess, in any order, and a bound.
-pub(super) fn guess(costs: &Costs, rules: &Rules, wanted: &Wanted, few: &mut Few, watch: &mut Watch<'_>) -> u64 {
-    try_hard(costs, rules, wanted, SHAKEN_BEFORE_PROOF, few, watch)
+/// What no lay-up under these rules falls below, where one costs `best`.
+fn below(costs: &Costs, rules: &Rules, near: &Near, best: u64, watch: &mut Watch<'_>) -> u64 {
+    let counts = (1..rules.counts.len()).filter(|count| rules.counts[*count]);
+    let forest = |count: usize| near.bound(count, best.saturating_sub(rules.left(count))) + rules.left(count);
+    let bound = counts.map(forest).min().unwrap_or(0).min(best);
+    let times = bound::times(rules);
+    if bound == best || times == 0 {
+        return bound;
+    }
+    bound.max(bound::below(&bound::priced(&pairs(costs), rules, times, best, watch))).min(best)
 }
 
-fn try_hard(costs: &Costs, rules: &Rules, wanted: &Wanted, shaken: usize, few: &mut Few, watch: &mut Watch<'_>) -> u64 {
+/// A first guess, in any order.
+pub(super) fn guess(costs: &Costs, rules: &Rules, wanted: &Wanted, few: &mut Few, watch: &mut Watch<'_>) {
+    let near = Near::new(costs, &rules.turns);
+    try_hard(costs, rules, wanted, &near, SHAKEN_BEFORE_PROOF, few, watch);
+}
+
+fn try_hard(
+    costs: &Costs,
+    rules: &Rules,
+    wanted: &Wanted,
+    near: &Near,
+    shaken: usize,
+    few: &mut Few,
+    watch: &mut Watch<'_>,
+) {
     let trials = Trials { costs, rules, wanted };
-    let may: Vec<usize> = (0..costs.strips()).collect();
-    let near = Near::new(costs, &rules.turns, &may);
-    let counts: Vec<usize> = (1..=may.len()).filter(|c| rules.counts[*c]).collect();
-    let mut best = u64::MAX;
+    let counts: Vec<usize> = (1..=costs.strips()).filter(|c| rules.counts[*c]).collect();
     for count in &counts {
-        let grown = trials.turned(&trials.grow(&near, *count));
+        let grown = trials.turned(&trials.grow(near, *count));
         let Some(found) = grown.filter(|f| f.laid.len() == *count && rules.allow(&f.laid)) else { continue };
-        best = best.min(found.cost);
         watch.found(found.cost);
         if wanted.repeats_every.is_some() {
             trials.improve(found, few, watch);
@@ -57,11 +78,6 @@ fn try_hard(costs: &Costs, rules: &Rules, wanted: &Wanted, shaken: usize, few: &
             }
         }
     }
-    best = few.cheapest().unwrap_or(best);
-    let below = |count: &usize| near.bound(*count, best.saturating_sub(rules.left(*count))) + rules.left(*count);
-    let bound = counts.iter().map(below).min().unwrap_or(0).min(best);
-    watch.bound(bound);
-    bound
 }
 
 /// Guesses in the order as given, for the least and the greatest count.
@@ -99,7 +115,7 @@ impl Trials<'_> {
     }
 
     /// `count` strips: those that must be laid, and of the others the nearest next, at either end.
-    fn grow(&self, near: &Near<'_>, count: usize) -> Vec<usize> {
+    fn grow(&self, near: &Near, count: usize) -> Vec<usize> {
         let rules = self.rules;
         let ends = [rules.first, rules.last];
         let start = ends[0].or_else(|| (0..rules.must.len()).find(|i| rules.must[*i])).unwrap_or(0);

@@ -4,9 +4,10 @@ use super::costs::{Costs, Found};
 use super::distinct::{Alike, Few, boards_by};
 use super::subsets::{Pair, Table, pairs};
 use super::tried::Tried;
-use super::wanted::{Rules, Wanted};
+use super::walks::Priced;
+use super::wanted::{Order, Rules, Wanted};
 use super::watch::Watch;
-use super::{Allowed, beyond};
+use super::{Allowed, beyond, bound};
 
 /// The most strips whose best order is proven.
 pub const MOST_PROVEN: usize = 16;
@@ -34,23 +35,69 @@ pub fn free(costs: &Costs, allowed: &Allowed, laid: usize, alike: Alike) -> Opti
     let counts = (0..=strips).map(|count| count == laid).collect();
     let (turns, must) = (allowed.to_vec(), vec![false; strips]);
     let rules = Rules { turns, must, first: None, last: None, counts, left_out: 0, pattern: Vec::new() };
+    let wanted = Wanted { alike, ..Wanted::all(strips, Order::Free) };
     let pairs = pairs(costs);
     let mut always = |_: &_| true;
     let mut watch = Watch::new(&mut always);
-    let table = Table::new(&pairs, &rules, u64::MAX, &mut watch)?;
     let mut few = Few::new(1, alike);
-    table.best(&mut few, &mut watch);
+    beyond::guess(costs, &rules, &wanted, &mut few, &mut watch);
+    let priced = priced(&pairs, &rules, few.cheapest(), &mut watch);
+    let table = proven(&pairs, &rules, &priced, STEPS, &mut few, &mut watch)?;
     let best = few.found(costs, |laid| rules.allow(laid)).into_iter().next()?;
     let all = table.optima(best.cost);
     let mut count = |meet: &Rules| {
         if *meet == rules {
             Some(all)
         } else {
-            Some(Table::new(&pairs, meet, best.cost, &mut watch)?.optima(best.cost))
+            Some(Table::new(&pairs, meet, &priced, best.cost, &mut watch)?.optima(best.cost))
         }
     };
     let boards = boards_by(&rules, &alike.ways().collect::<Vec<_>>(), &mut count);
     Some(FreeBest { best, optima: all, boards })
+}
+
+/// The prices of each count, where a lay-up costs `best`.
+fn priced(pairs: &[Pair], rules: &Rules, best: Option<u64>, watch: &mut Watch<'_>) -> Vec<Priced> {
+    /// So often prices are set anew before the proof, all counts together: more take longer than they spare it.
+    const TIMES: usize = 60;
+    let counts = rules.counts.iter().filter(|allowed| **allowed).count();
+    let times = if best.is_some() { TIMES.div_ceil(counts.max(1)) } else { 1 };
+    bound::priced(pairs, rules, times, best.unwrap_or(0), watch)
+}
+
+/// So often a table is tried for less than what was found costs.
+const STEPS: i32 = 5;
+
+/// Puts the cheapest lay-ups into `few`, proven, and gives the table that proves it; `None` where it was stopped.
+///
+/// What was found is often far from the best, and the bound near it. A table for lay-ups that cost little more than the
+/// bound is small; where it doesn't hold as many as are wanted, the next is for twice as much above the bound, and the
+/// last, after `steps` of them, for what was found.
+fn proven<'a>(
+    pairs: &'a [Pair],
+    rules: &'a Rules,
+    priced: &[Priced],
+    steps: i32,
+    few: &mut Few,
+    watch: &mut Watch<'_>,
+) -> Option<Table<'a>> {
+    let below = bound::below(priced);
+    let above = few.cheapest().unwrap_or(0).saturating_sub(below);
+    for step in (0..=steps).rev() {
+        let most = if step == 0 { u64::MAX } else { below + (above >> step).max(1) };
+        let most = most.min(few.dearest());
+        let table = Table::new(pairs, rules, priced, most, watch)?;
+        if let Some(optimum) = table.optimum() {
+            watch.found(optimum);
+            if !table.best(few, watch) {
+                return None;
+            }
+        }
+        if few.dearest() <= most {
+            return Some(table);
+        }
+    }
+    None
 }
 
 /// The proven best few under these rules; of what a good guess finds, where the search is stopped before.
@@ -58,25 +105,26 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     let pairs = pairs(costs);
     let parts = rules.apart(wanted.repeats_every);
     let mut few = Few::new(wanted.few, wanted.alike);
-    let guessed = beyond::guess(costs, rules, wanted, &mut few, watch);
+    beyond::guess(costs, rules, wanted, &mut few, watch);
+    let priced = priced(&pairs, rules, few.cheapest(), watch);
+    let below = bound::below(&priced).min(few.cheapest().unwrap_or(u64::MAX));
+    watch.bound(below);
     // Where nothing repeats there is one part, and its table does for the count too.
     let mut kept = None;
     let ended = parts.iter().all(|part| {
-        let Some(table) = Table::new(&pairs, part, few.dearest(), watch) else { return false };
-        if let Some(optimum) = table.optimum() {
-            watch.found(optimum);
-        }
-        let ended = table.best(&mut few, watch);
-        kept = Some(table).filter(|_| part == rules);
+        let steps = if parts.len() == 1 { STEPS } else { 0 };
+        let table = proven(&pairs, part, &priced, steps, &mut few, watch);
+        let ended = table.is_some();
+        kept = table.filter(|_| part == rules);
         ended
     });
-    let bound = few.cheapest().filter(|_| ended).unwrap_or(guessed);
+    let bound = few.cheapest().filter(|_| ended).unwrap_or(below);
     watch.bound(bound);
     let found = few.found(costs, |laid| rules.allow(laid));
     let Some(best) = found.first().map(|f| f.cost) else {
         return if ended { None } else { Some(Tried::nothing_yet(bound, watch)) };
     };
-    let counted = if ended { count(&pairs, rules, wanted, best, kept.as_ref(), watch) } else { None };
+    let counted = if ended { count(&pairs, rules, wanted, &priced, best, kept.as_ref(), watch) } else { None };
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
     let equally_good = counted.unwrap_or(tied);
     let looked_at = watch.progress.looked_at;
@@ -89,6 +137,7 @@ fn count(
     pairs: &[Pair],
     rules: &Rules,
     wanted: &Wanted,
+    priced: &[Priced],
     optimum: u64,
     known: Option<&Table<'_>>,
     watch: &mut Watch<'_>,
@@ -99,7 +148,7 @@ fn count(
         }
         let mut sum = 0_u128;
         for part in meet.apart(wanted.repeats_every) {
-            sum = sum.saturating_add(Table::new(pairs, &part, optimum, watch)?.optima(optimum));
+            sum = sum.saturating_add(Table::new(pairs, &part, priced, optimum, watch)?.optima(optimum));
         }
         Some(sum)
     };

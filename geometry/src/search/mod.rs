@@ -18,6 +18,7 @@
 //! | `beyond` | good lay-ups found without proof, by trying changes |
 //! | `changes` | the changes that are tried |
 //! | `bound` | what no lay-up can fall below |
+//! | `walks` | the same, and what no way to go on with a lay-up can fall below |
 //! | `ranked` | the cheapest few ways through a dynamic programme |
 //! | `watch` | asks the caller whether to go on |
 //! | `distinct` | lay-ups that look the same when the board is turned |
@@ -44,9 +45,12 @@ mod subsets;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]
+mod tests_walks;
+#[cfg(test)]
 mod tests_wanted;
 mod together;
 mod tried;
+mod walks;
 mod wanted;
 mod watch;
 pub mod whole;
@@ -54,7 +58,6 @@ pub mod whole;
 pub use boards::{
     BoardMade, BoardsError, BoardsWanted, Divided, InStock, MOST_STOCK, MOST_STOCK_PROVEN, Proposal, divided,
 };
-pub use bound::{Bounded, beyond};
 pub use costs::{Costs, CostsError, Found, Joint, Laid};
 pub use distinct::{Alike, distinct};
 pub use draws::{Draw, FOUR_FIFTHS, tied};

@@ -6,15 +6,15 @@
 //! strip lie side by side, and so do the four of the next, so that what comes of one strip beside another is four sums
 //! of four numbers.
 //!
-//! States that can lead to nothing as cheap as a given cost are dropped: each strip still to be laid costs at least
-//! the cheapest glue line at its left. So a good guess beforehand leaves few sets to look at; where everything costs
-//! alike, all 2¹⁶ rows of 64 four-byte numbers are kept, 16 MiB, and the count of equally good lay-ups, 16 bytes each,
+//! States that can lead to nothing as cheap as a given cost are dropped: [`Walks`] say what going on from each costs at
+//! least. So a good guess beforehand leaves few sets to look at; where everything costs alike, all 2¹⁶ rows of 64 four-byte numbers are kept, 16 MiB, and the count of equally good lay-ups, 16 bytes each,
 //! is 64 MiB more.
 
 use super::MOST_PROVEN;
 use super::costs::{Costs, Found, Laid};
 use super::distinct::Few;
 use super::ranked::{self, Before};
+use super::walks::{Priced, Walks};
 use super::wanted::Rules;
 use super::watch::Watch;
 
@@ -50,49 +50,19 @@ fn members(set: usize) -> impl Iterator<Item = usize> {
     std::iter::successors(Some(set).filter(|set| *set != 0), rest).map(|set| set.trailing_zeros() as usize)
 }
 
-/// What is still to come costs at least so much.
-struct ToCome<'a> {
-    rules: &'a Rules,
-    /// The cheapest glue line at the left of each strip, cheapest first, with the strip.
-    least: Vec<(u64, usize)>,
-}
-
-impl<'a> ToCome<'a> {
-    fn new(pairs: &[Pair], rules: &'a Rules) -> Self {
-        let strips = rules.turns.len();
-        let turns = |strip: usize| (0..4).filter(move |turn| rules.turns[strip][*turn]);
-        let least = |right: usize| {
-            let lefts = (0..strips).filter(|left| *left != right);
-            let ways = lefts.flat_map(|left| turns(right).flat_map(move |b| turns(left).map(move |a| (left, b, a))));
-            (ways.map(|(left, b, a)| whole(pairs[right * strips + left][b][a])).min().unwrap_or(0), right)
-        };
-        let mut least: Vec<(u64, usize)> = (0..strips).map(least).collect();
-        least.sort_unstable();
-        Self { rules, least }
-    }
-
-    /// From this set on, with what is left out; `None` where no count is allowed.
-    fn after(&self, set: usize) -> Option<u64> {
-        let size = set.count_ones() as usize;
-        let mut left = self.least.iter().filter(|(_, strip)| set >> strip & 1 == 0);
-        let (mut least, mut sum) = (None, 0);
-        for count in size..self.rules.counts.len() {
-            if self.rules.counts[count] {
-                let all = sum + self.rules.left(count);
-                least = Some(least.map_or(all, |least: u64| least.min(all)));
-            }
-            sum += left.next().map_or(0, |(cost, _)| *cost);
-        }
-        least
-    }
-}
-
 impl<'a> Table<'a> {
-    /// All that can lead to a lay-up of at most this cost; `None` where it was stopped.
+    /// All that can lead to a lay-up of at most this cost, by the prices of each count; `None` where it was stopped.
     #[allow(clippy::cast_possible_truncation)]
-    pub(super) fn new(pairs: &'a [Pair], rules: &'a Rules, most: u64, watch: &mut Watch<'_>) -> Option<Self> {
+    pub(super) fn new(
+        pairs: &'a [Pair],
+        rules: &'a Rules,
+        priced: &[Priced],
+        most: u64,
+        watch: &mut Watch<'_>,
+    ) -> Option<Self> {
         let strips = rules.turns.len();
-        let to_come = ToCome::new(pairs, rules);
+        let counted = priced.iter().filter(|priced| rules.counts[priced.count]);
+        let walks: Vec<Walks<'_>> = counted.map(|p| Walks::new(pairs, rules, p.count, &p.price)).collect();
         // The turns that strips may lie in, by place.
         let may = |last: usize, place: usize| std::array::from_fn(|turn| rules.may(last, place, turn));
         let places: Vec<Vec<[bool; 4]>> =
@@ -112,8 +82,6 @@ impl<'a> Table<'a> {
             if !watch.go((16 * size * size) as u64) {
                 return None;
             }
-            let Some(room) = to_come.after(set).and_then(|least| most.checked_sub(least)) else { continue };
-            let room = i32::try_from(room).unwrap_or(NEVER - 1).min(NEVER - 1);
             let mut row = [[NEVER; 4]; MOST_PROVEN];
             for last in members(set) {
                 let before = set ^ (1 << last);
@@ -123,7 +91,8 @@ impl<'a> Table<'a> {
                     [if rules.first.is_none_or(|first| first == last) { 0 } else { NEVER }; 4]
                 };
                 let may = places[size - 1][last];
-                row[last] = std::array::from_fn(|t| if may[t] && here[t] <= room { here[t] } else { NEVER });
+                let room = room(&walks, set, last, most);
+                row[last] = std::array::from_fn(|t| if may[t] && here[t] <= room[t] { here[t] } else { NEVER });
                 lasts[set] |= u16::from(row[last] != [NEVER; 4]) << last;
             }
             if lasts[set] != 0 {
@@ -220,6 +189,17 @@ impl<'a> Table<'a> {
 
 /// A set of strips laid, the last of them and its turn.
 type State = (usize, usize, usize);
+
+/// What a set that ends so may cost, for each turn of its last strip, so that some lay-up of at most `most` follows.
+#[allow(clippy::cast_possible_truncation)]
+fn room(walks: &[Walks<'_>], set: usize, last: usize, most: u64) -> [i32; 4] {
+    let mut least = [f64::INFINITY; 4];
+    for to_come in walks.iter().map(|walks| walks.to_come(set, last)) {
+        (0..4).for_each(|turn| least[turn] = least[turn].min(to_come[turn]));
+    }
+    // Held within what a cost may be; nothing costs less than 0.
+    least.map(|least| (most as f64 - least).clamp(-1.0, f64::from(NEVER - 1)) as i32)
+}
 
 #[allow(clippy::cast_sign_loss)]
 const fn whole(cost: i32) -> u64 {

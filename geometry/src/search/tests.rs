@@ -209,20 +209,23 @@ fn all_alike_are_counted_without_running_over() {
 fn the_bound_lies_below_what_is_proven_and_the_found_above() {
     for seed in 0..6 {
         let costs = costs(9, 1_000_000, Alike::HalfRound, seed);
-        let mut allowed = vec![[true; 4]; 9];
-        allowed[3] = [false, true, false, false];
+        let mut wanted = Wanted::all(9, Order::Free);
+        wanted.strips[3].turns = [false, true, false, false];
         for laid in [1, 2, 5, 9] {
+            wanted.count = Count::exactly(laid);
+            let allowed: Vec<[bool; 4]> = wanted.strips.iter().map(|s| s.turns).collect();
             let proven = free(&costs, &allowed, laid, Alike::HalfRound).unwrap().best.cost;
-            let found = beyond(&costs, &allowed, laid, 2000).unwrap();
-            assert!(found.bound <= proven && proven <= found.best.cost, "{laid}: {proven} {found:?}");
-            assert_eq!(costs.total(&found.best.laid), found.best.cost);
-            assert_eq!(found.best.laid.iter().map(|l| l.strip).collect::<HashSet<_>>().len(), laid);
-            assert!(found.best.laid.iter().all(|l| l.strip != 3 || l.turn() == Turn::RolledOver));
+            let found = guessed(&costs, &wanted).unwrap();
+            let best = &found.found[0];
+            assert!(found.bound <= proven && proven <= best.cost, "{laid}: {proven} {found:?}");
+            assert_eq!(costs.total(&best.laid), best.cost);
+            assert_eq!(best.laid.iter().map(|l| l.strip).collect::<HashSet<_>>().len(), laid);
+            assert!(best.laid.iter().all(|l| l.strip != 3 || l.turn() == Turn::RolledOver));
         }
     }
     let (costs, _) = planted(40, 4);
-    let found = beyond(&costs, &[[true; 4]; 40], 40, 0).unwrap();
-    assert_eq!((found.best.cost, found.gap()), (0, 0));
+    let found = lay_ups(&costs, &Wanted::all(40, Order::Free), &mut |_| true).unwrap();
+    assert_eq!((found.found[0].cost, found.gap()), (0, 0));
 }
 
 #[test]
@@ -231,7 +234,6 @@ fn what_does_not_fit_together_is_refused() {
     assert_eq!(Costs::from_fn(2, |_, _| u32::MAX), Err(CostsError::TooLarge(u32::MAX)));
     let costs = Costs::from_fn(17, |_, _| 1).unwrap();
     assert_eq!(free(&costs, &[[true; 4]; 17], 4, Alike::HalfRound), None);
-    assert_eq!(beyond(&costs, &[[true; 4]; 17], 18, 9), None);
     assert!(fixed(&[0, 1], &[], &[[true; 4]; 2], 1, Alike::HalfRound).best.is_empty());
     let (panels, strips) = (panels(15.0), [(0, 0), (1, 0)]);
     let stock = |width, trims| Stock { panels: &panels, strips: &strips, width: mm(width), trims };

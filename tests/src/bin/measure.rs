@@ -6,6 +6,7 @@ use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::candidates::Wishes;
 use quarterturn_geometry::job::Outcome;
 use quarterturn_geometry::layup::Turn;
+use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::search::{
     self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Order, Stock, Wanted, Weights,
 };
@@ -16,6 +17,9 @@ use std::error::Error;
 use std::path::Path;
 use std::time::Instant;
 
+/// What this program calls itself by to see what the search in free order holds.
+const HELD: &str = "layup-held";
+
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
@@ -23,6 +27,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         Some("chain") => chain()?,
         Some("picture") => [picture::rows(), faces()?, wood_cube()?, picture::log_rows()?].concat(),
         Some("layup") => layup_rows()?,
+        // What the searches of this name hold at most, asked of a process that does nothing else.
+        Some(HELD) => return free_order_held(),
         Some(_) => Vec::new(),
     };
     // The one place where this program speaks.
@@ -143,6 +149,7 @@ fn layup_rows() -> Result<Vec<Value>, Box<dyn Error>> {
     rows.extend(layup_free()?);
     rows.extend(layup_beyond()?);
     rows.extend(layup_samples()?);
+    rows.push(layup_photographed()?);
     rows.push(layup_sheet()?);
     Ok(rows)
 }
@@ -220,22 +227,74 @@ fn layup_free() -> Result<Vec<Value>, Box<dyn Error>> {
             "all costs alike",
         ),
     ];
-    // What the kernel says that this whole program has held at most; elsewhere there is no such row.
+    rows.extend(layup_held()?);
+    Ok(rows)
+}
+
+/// The searches in free order of 16 strips that hold the most: the kept list and the samples as they are asked, and
+/// costs that are all alike. Prints what the kernel says that this process held at most, MiB; nothing where it doesn't.
+fn free_order_held() -> Result<(), Box<dyn Error>> {
+    let mut all = (0..20).map(|number| layup::kept(number, 16)).collect::<Result<Vec<_>, _>>()?;
+    for plan in layup::samples()? {
+        all.push(layup::sample_costs(&plan, search::MOST_PROVEN)?);
+    }
+    all.push(Costs::from_fn(16, |_, _| 1)?);
+    for costs in all {
+        let wanted = Wanted { few: Wishes::USUAL, ..Wanted::all(costs.strips(), Order::Free) };
+        let tried = search::lay_ups(&costs, &wanted, &mut |_| true)?;
+        std::hint::black_box(tried.found.len());
+    }
     let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
     let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:"));
     if let Some(held) = line.and_then(|l| l.trim().trim_end_matches("kB").trim().parse::<f64>().ok()) {
-        let held = held / 1024.0;
-        rows.push(row(
-            "layup",
-            "free order, 16 strips, memory",
-            held,
-            "MiB",
-            "<= 256",
-            held <= 256.0,
-            "VmHWM of the whole program",
-        ));
+        println!("{}", held / 1024.0);
     }
-    Ok(rows)
+    Ok(())
+}
+
+/// The row of that; none where the kernel doesn't say.
+fn layup_held() -> Result<Option<Value>, Box<dyn Error>> {
+    let done = std::process::Command::new(std::env::current_exe()?).arg(HELD).output()?;
+    if !done.status.success() {
+        return Err(format!("{HELD}: {}", String::from_utf8_lossy(&done.stderr)).into());
+    }
+    let source = "VmHWM of a process that searches the kept list, the samples and costs that are all alike";
+    let held = String::from_utf8(done.stdout)?.trim().parse::<f64>().ok();
+    Ok(held.map(|held| row("layup", "free order, 16 strips, memory", held, "MiB", "<= 256", held <= 256.0, source)))
+}
+
+/// What the glue lines of forty strips cost, from photographs: a panel a foot wide of the photographed sample's blanks,
+/// again and again, read every 200th of an inch.
+fn layup_photographed() -> Result<Value, Box<dyn Error>> {
+    const STRIPS: i64 = 40;
+    let plan = layup::samples()?.into_iter().find(|plan| plan.ends_with("photographed-walnut.toml"));
+    let plan = plan.ok_or("no photographed sample")?;
+    let text = std::fs::read_to_string(&plan)?;
+    let job = quarterturn::plan::read(&text, &plan.to_string_lossy()).map_err(|p| p.to_string())?.job;
+    let outcome = job.work();
+    let mut trims = *outcome.board.clone()?.trims();
+    (trims.upper, trims.lower) = (0.5, 0.5);
+    let made = outcome.panels.first().ok_or("no panel")?;
+    let (mut panel, crosscut) = (made.panel.clone(), made.crosscut);
+    while panel.width().mm() < 304.8 {
+        panel.blanks.extend(made.panel.blanks.iter().cloned());
+    }
+    let width = Length::from_micrometres(7000);
+    let strips: Vec<(usize, i64)> = (0..STRIPS).map(|strip| (0, strip)).collect();
+    let end = crosscut.station(STRIPS - 1, width).mm() + width.mm();
+    if end > crosscut.length.mm() {
+        return Err("the photographed sample is too short for forty strips".into());
+    }
+    let panels = [(panel, crosscut)];
+    let stock = Stock { panels: &panels, strips: &strips, width, trims };
+    let mut samples = 0;
+    let taken = seconds(3, || -> Result<usize, Box<dyn Error>> {
+        let edges = Edges::sample_by(&stock, FacesCounted::Upper, 25.4 / 200.0, 2)?;
+        samples = edges.samples();
+        Ok(Weights::RUNS_ON.costs_by(&edges, 2)?.strips())
+    });
+    let source = format!("{samples} samples a glue line, two threads; median of 3");
+    Ok(row("layup", "40 strips from photographs, 200 dpi: glue-line costs", taken, "s", "< 0.5", taken < 0.5, &source))
 }
 
 fn layup_beyond() -> Result<Vec<Value>, Box<dyn Error>> {
