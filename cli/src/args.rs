@@ -34,7 +34,7 @@ pub(crate) enum Command {
     New(New),
     /// Find the end of a blank in a photograph, make it flat, and show the outline that was found
     Photo(Photo),
-    /// Move the bit through the wood as a program says, and compare what is left with the plan's handhold
+    /// Move the bit through the wood as a program says, and compare what is left with the plan's cut
     Prove(Prove),
 }
 
@@ -222,9 +222,9 @@ pub(crate) struct Prove {
     pub(crate) program: PathBuf,
     /// The plan
     pub(crate) plan: PathBuf,
-    /// Which of the plan's handholds, from 1 [default: the one whose program has this name, or the only one]
-    #[arg(long, value_name = "NUMBER")]
-    pub(crate) handhold: Option<usize>,
+    /// Which of the plan's cuts: groove-upper, say [default: the one whose program has this name, or the only one]
+    #[arg(long, value_name = "NAME")]
+    pub(crate) cut: Option<String>,
     /// The side of a cell, mm, from 0.02 to 5
     #[arg(long, value_name = "MM", default_value = "0.1", value_parser = cell)]
     pub(crate) grid: f64,

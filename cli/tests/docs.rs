@@ -79,8 +79,8 @@ fn report_page() {
         "# The report\n\n\
          `report.json` holds every number that `make` works out, each once: `key`, `value` (in `unit`, always \
          millimetres for lengths), `shown` (as the maker reads it, rounded to the safe side) and `about`. Beside \
-         them stand `format` (1), `plan`, `units`, `layup` (place by place), `findings`, `handholds` (edge and \
-         program) and `files`. This page is made from the numbers of the samples. NAME is a panel's name, LETTER a \
+         them stand `format` (1), `plan`, `units`, `layup` (place by place), `findings`, `cuts` (each with the key \
+         of its numbers and its program) and `files`. This page is made from the numbers of the samples. NAME is a panel's name, LETTER a \
          blank's, N a number counted from 1, END an end of the handhold's edge.\n\n| key | unit | what it is |\n|---|---|---|\n",
     );
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");

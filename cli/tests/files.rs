@@ -179,7 +179,7 @@ fn a_program_is_proved_against_its_plan() {
     make(&plan, &out).code(0);
     let program = out.join("handhold-front.ngc");
     let prove = |program: &Path| {
-        quarterturn().arg("prove").arg(program).arg(&plan).args(["--handhold", "1", "--grid", "0.5"]).assert()
+        quarterturn().arg("prove").arg(program).arg(&plan).args(["--cut", "handhold-front", "--grid", "0.5"]).assert()
     };
     let text = fs::read_to_string(&program).unwrap();
     let said = String::from_utf8(prove(&program).code(0).get_output().stdout.clone()).unwrap();
@@ -192,5 +192,5 @@ fn a_program_is_proved_against_its_plan() {
     let said = stderr(&prove(&spoiled).code(1));
     assert!(said.contains("G41") && said.contains("line "), "{said}");
     prove(&folder.path().join("none.ngc")).code(2);
-    quarterturn().arg("prove").arg(&spoiled).arg(&plan).args(["--handhold", "9"]).assert().code(2);
+    quarterturn().arg("prove").arg(&spoiled).arg(&plan).args(["--cut", "handhold-9"]).assert().code(2);
 }

@@ -5,7 +5,7 @@
 //!   "numbers":   [ { "key", "value", "unit", "shown", "about" } ],
 //!   "layup":     [ { "place", "panel", "strip", "turn", "stagger_mm" } ],
 //!   "findings":  [ { "check", "kind", "subject", "says", "mends" } ],
-//!   "handholds": [ { "edge", "program": a file's name or null } ],
+//!   "cuts":      [ { "cut", "key" of its numbers, "program": a file's name or null } ],
 //!   "files":     [ a file's name ] }
 //! ```
 //! No key stands twice in `numbers`; a value that is not finite is `null`. Lengths are mm. Must not
@@ -13,11 +13,12 @@
 
 use crate::ExportError;
 use quarterturn_geometry::check::Finding;
-use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::job::{FromPanel, Job, Outcome};
 use quarterturn_geometry::layup::Place;
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::numbers::{Number, Numbers};
+use quarterturn_geometry::path::Cutting;
 use quarterturn_geometry::stock::LaidBlank;
 use serde::Serialize;
 use std::io::Write;
@@ -35,7 +36,7 @@ pub struct Report<'a> {
     panels: Vec<Glued<'a>>,
     layup: Vec<Laid<'a>>,
     findings: Vec<Found<'a>>,
-    handholds: Vec<Hold<'a>>,
+    cuts: Vec<Made<'a>>,
     files: &'a [String],
 }
 
@@ -81,21 +82,22 @@ struct Lying<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct Hold<'a> {
-    edge: &'static str,
+struct Made<'a> {
+    cut: &'a str,
+    key: String,
     program: Option<&'a str>,
 }
 
 impl<'a> Report<'a> {
-    /// The report of a job. `programs`: the name of each handhold's program, in the order of the
-    /// handholds, `None` (or nothing) where it was left out. `files`: the names of all files made.
+    /// The report of a job. `programs`: each cut with the name of its program, `None` where it was left out.
+    /// `files`: the names of all files made.
     #[must_use]
     pub fn of(
         job: &'a Job,
         outcome: &'a Outcome,
         numbers: &'a Numbers,
         findings: &'a [Finding],
-        programs: &'a [Option<String>],
+        programs: &'a [(Cutting, Option<String>)],
         files: &'a [String],
     ) -> Self {
         Self {
@@ -109,7 +111,7 @@ impl<'a> Report<'a> {
             panels: outcome.panels.iter().map(glued).collect(),
             layup: layup(job, outcome),
             findings: findings.iter().map(|f| found(f, job)).collect(),
-            handholds: handholds(job, programs),
+            cuts: programs.iter().map(made).collect(),
             files,
         }
     }
@@ -168,10 +170,10 @@ fn found<'a>(finding: &'a Finding, job: &Job) -> Found<'a> {
     }
 }
 
-fn handholds<'a>(job: &Job, programs: &'a [Option<String>]) -> Vec<Hold<'a>> {
-    let hold = |(i, hold): (usize, &Handhold)| Hold {
-        edge: hold.edge.name(),
-        program: programs.get(i).and_then(Option::as_deref),
+fn made((cutting, program): &(Cutting, Option<String>)) -> Made<'_> {
+    let key = match cutting.cut {
+        Cut::Handhold(i) => format!("handhold.{}", i + 1),
+        Cut::Face(which) => which.key(),
     };
-    job.handholds.iter().enumerate().map(hold).collect()
+    Made { cut: &cutting.name, key, program: program.as_deref() }
 }

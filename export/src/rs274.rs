@@ -1,27 +1,28 @@
-//! A program for a CNC as plain RS-274: straight moves, nothing that a small controller lacks.
+//! A program for a CNC as plain RS-274: straight moves and arcs about Z, nothing that a small controller lacks.
 //!
-//! Words: G0 G1 G17 G20 or G21 G90 G94 M3 M5 M2 F S X Y Z, and comments in parentheses; ASCII,
+//! Words: G0 G1 G2 G3 G17 G20 or G21 G90 G94 M3 M5 M2 F I J S X Y Z, and comments in parentheses; ASCII,
 //! lines of 70 characters at most (NISTIR 6556 allows 256, small controllers hold about 80: common
-//! practice, no source). Decimals: four in mm, five in inches (NISTIR 6556, 3.5.3.2, for the arcs
-//! that come later). Must not know of boards or wood: it is given moves.
+//! practice, no source). Decimals: four in mm, five in inches (NISTIR 6556, 3.5.3.2, for arcs). Must not know of boards or wood: it is given moves.
 
 use crate::ExportError;
-use quarterturn_geometry::cut::Handhold;
+use quarterturn_geometry::cut::Face;
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Move, Program};
+use quarterturn_geometry::path::{Cutting, Move, Program, Up};
 use std::io::Write;
 
 /// The longest line.
 pub const LONGEST: usize = 70;
 
-/// The file name of the program of handhold `i`: `handhold-left.ngc`, and `handhold-left-2.ngc` for
-/// a second one in the same edge.
+/// The file name of each cutting's program: `handhold-left.ngc`, `groove-upper.ngc`, and `handhold-left-2.ngc` for a
+/// second one with that label.
 #[must_use]
-pub fn file_name(handholds: &[Handhold], i: usize) -> String {
-    let Some(hold) = handholds.get(i) else { return String::new() };
-    let before = handholds.iter().take(i).filter(|h| h.edge == hold.edge).count();
-    let edge = hold.edge.name();
-    if before == 0 { format!("handhold-{edge}.ngc") } else { format!("handhold-{edge}-{}.ngc", before + 1) }
+pub fn file_names(cuttings: &[Cutting]) -> Vec<String> {
+    let stem = |i: usize| cuttings[i].label.replace(' ', "-");
+    let name = |i: usize| match cuttings[..i].iter().filter(|before| before.label == cuttings[i].label).count() {
+        0 => format!("{}.ngc", stem(i)),
+        n => format!("{}-{}.ngc", stem(i), n + 1),
+    };
+    (0..cuttings.len()).map(name).collect()
 }
 
 /// Writes a program in this unit; `name` is the board's.
@@ -94,11 +95,18 @@ fn decimal(value: f64, decimals: usize) -> Result<String, ExportError> {
 
 fn moves(program: &Program, paper: &Paper, lines: &mut Vec<String>) -> Result<(), ExportError> {
     let mut before: Option<[String; 3]> = None;
+    let mut from = nalgebra::Point3::origin();
     for step in &program.moves {
         let to = step.to();
         let [x, y, z] = [paper.length(to.x)?, paper.length(to.y)?, paper.length(to.z)?];
         match step {
             Move::Feed(_, feed) => lines.push(format!("G1 X{x} Y{y} Z{z} F{}", paper.feed(*feed)?)),
+            Move::Arc { centre, clockwise, feed, .. } => {
+                let arm = centre - from.xy();
+                let [i, j, feed] = [paper.length(arm.x)?, paper.length(arm.y)?, paper.feed(*feed)?];
+                let code = if *clockwise { "G2" } else { "G3" };
+                lines.push(format!("{code} X{x} Y{y} Z{z} I{i} J{j} F{feed}"));
+            }
             Move::Rapid(_) => {
                 if before.as_ref().is_none_or(|b| b[2] != z) {
                     lines.push(format!("G0 Z{z}"));
@@ -113,44 +121,70 @@ fn moves(program: &Program, paper: &Paper, lines: &mut Vec<String>) -> Result<()
             }
         }
         before = Some([x, y, z]);
+        from = *to;
     }
     Ok(())
 }
 
 fn header(program: &Program, paper: &Paper, name: &str) -> Result<Vec<String>, ExportError> {
-    let [edge, ends] = [program.edge.name(), program.edge.ends()[0].name()];
-    let [long, thick, stands] = program.stock;
+    let cutting = &program.cutting;
+    let [long, wide, stands] = cutting.stock;
     let length = |mm| paper.length(mm);
-    let bit = &program.bit;
+    let bit = &cutting.bit;
     let mut lines = vec![
         comment("board", name),
-        comment("cut", &format!("handhold in the {edge} edge, all lengths in {}", paper.unit_name())),
-        comment("clamped", &format!("on edge, the {edge} edge up, show face toward Y plus")),
-        comment("datum", &format!("X0 the {ends} end of this edge, Y0 the lower face")),
-        comment("datum", "Z0 the edge itself, Z plus up"),
-        comment("stock", &format!("edge {} long, {} thick", length(long)?, length(thick)?)),
+        comment("cut", &format!("{}, all lengths in {}", cutting.name, paper.unit_name())),
+    ];
+    lines.extend(lies(cutting.up));
+    lines.extend([
+        comment("stock", &format!("{} along X, {} along Y", length(long)?, length(wide)?)),
         comment("stock", &format!("it stands {} high", length(stands)?)),
         comment("bit", &bit.name),
         comment(
             "bit",
             &format!("diameter {}, corner radius {}", length(bit.diameter.mm())?, length(bit.corner_radius.mm())?),
         ),
-    ];
+    ]);
     let passes = program.depths.len();
     for (i, depth) in program.depths.iter().enumerate() {
         lines.push(comment("pass", &format!("{} of {passes} to depth {}", i + 1, length(*depth)?)));
     }
     lines.push(comment("rapids", &format!("at Z {} or above", length(program.safe_height)?)));
-    for caution in CAUTIONS {
-        lines.push(comment("check", caution));
-    }
+    let clamped = match cutting.up {
+        Up::Edge(_) => "the board clamped upright and square, its edge level",
+        Up::Face(_) => "the board clamped flat and square, its face level",
+    };
+    lines.extend(CAUTIONS.iter().chain([&clamped]).map(|caution| comment("check", caution)));
     Ok(lines)
 }
 
-const CAUTIONS: [&str; 5] = [
+/// How the board lies, and where the program's zero is.
+fn lies(up: Up) -> [String; 3] {
+    match up {
+        Up::Edge(edge) => {
+            let [edge, end] = [edge.name(), edge.ends()[0].name()];
+            [
+                comment("clamped", &format!("on edge, the {edge} edge up, show face toward Y plus")),
+                comment("datum", &format!("X0 the {end} end of this edge, Y0 the lower face")),
+                comment("datum", "Z0 the edge itself, Z plus up"),
+            ]
+        }
+        Up::Face(Face::Upper) => [
+            comment("clamped", "flat, upper face up, front edge toward Y minus"),
+            comment("datum", "X0 the left end, Y0 the front edge"),
+            comment("datum", "Z0 the upper face, Z plus up"),
+        ],
+        Up::Face(Face::Lower) => [
+            comment("clamped", "flat, lower face up, turned over about its length"),
+            comment("datum", "X0 the left end as before, Y0 the back edge"),
+            comment("datum", "Z0 the lower face, Z plus up"),
+        ],
+    }
+}
+
+const CAUTIONS: [&str; 4] = [
     "this file knows no machine, its manual comes first",
     "no clamp in the way of bit, collet or nut, rapids included",
-    "the board clamped upright and square, its edge level",
     "dust collection, eye and ear protection",
     "first run well above the work, a hand at the stop",
 ];

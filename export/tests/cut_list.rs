@@ -11,8 +11,7 @@ use quarterturn_geometry::measure::Rule;
 use std::collections::HashSet;
 
 fn listed(made: &Made) -> String {
-    let programs = [Some("handhold-left.ngc".to_owned()), None];
-    text(&made.job, &made.outcome, &made.numbers, &made.findings, &programs)
+    text(&made.job, &made.outcome, &made.numbers, &made.findings, &made.programs())
 }
 
 fn in_millimetres() -> Made {

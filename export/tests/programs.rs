@@ -6,9 +6,9 @@ mod common;
 use common::*;
 use quarterturn_export::ExportError;
 use quarterturn_export::rs274::{self, LONGEST};
-use quarterturn_geometry::cut::Edge;
+use quarterturn_geometry::cut::{Cuts, Edge, Face};
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Move, Program};
+use quarterturn_geometry::path::{Cutting, Move, Program};
 
 fn written(program: &Program, unit: Unit, name: &str) -> String {
     let mut out = Vec::new();
@@ -102,7 +102,9 @@ fn the_words_make_the_moves_of_the_program() {
             }
             match step {
                 Move::Rapid(_) => assert!(*rapid),
-                Move::Feed(_, wanted) => assert!(!rapid && (feed * scale - wanted).abs() < 0.13),
+                Move::Feed(_, wanted) | Move::Arc { feed: wanted, .. } => {
+                    assert!(!rapid && (feed * scale - wanted).abs() < 0.13)
+                }
             }
         }
         let mut low = f64::INFINITY;
@@ -119,9 +121,9 @@ fn the_header_says_what_is_to_be_clamped_how() {
     let text = written(&Made::of(job()).program(0), Unit::Inch, "Walnut diamonds");
     for says in [
         "(board: Walnut diamonds)",
-        "(cut: handhold in the left edge, all lengths in inches)",
+        "(cut: left handhold, all lengths in inches)",
         "(datum: X0 the back end of this edge, Y0 the lower face)",
-        "(stock: edge 9.50000 long, 1.37500 thick)",
+        "(stock: 9.50000 along X, 1.37500 along Y)",
         "(stock: it stands 11.12500 high)",
         "(bit: diameter 0.75000, corner radius 0.12500)",
         "(rapids: at Z 0.50000 or above)",
@@ -133,7 +135,7 @@ fn the_header_says_what_is_to_be_clamped_how() {
 #[test]
 fn what_is_no_number_is_refused() {
     let mut program = Made::of(job()).program(0);
-    program.stock[0] = f64::NAN;
+    program.cutting.stock[0] = f64::NAN;
     let refused = rs274::write(&program, Unit::Inch, "board", Vec::new());
     assert!(matches!(refused, Err(ExportError::NoNumber(n)) if n.is_nan()));
 }
@@ -141,6 +143,38 @@ fn what_is_no_number_is_refused() {
 #[test]
 fn two_programs_in_one_edge_have_two_names() {
     let holds: Vec<_> = [Edge::Left, Edge::Back, Edge::Left].map(|edge| handhold(edge, "1/4", ["1", "6"])).into();
-    let names = [0, 1, 2].map(|i| rs274::file_name(&holds, i));
-    assert_eq!(names, ["handhold-left.ngc", "handhold-back.ngc", "handhold-left-2.ngc"]);
+    let board = Made::of(job()).board().finished();
+    assert_eq!(
+        rs274::file_names(&Cutting::all(&holds, &Cuts::default(), &board)),
+        ["handhold-left.ngc", "handhold-back.ngc", "handhold-left-2.ngc"]
+    );
+}
+
+/// A groove and an arched recess from below: arcs are written as arcs, by where their middle lies from their start.
+#[test]
+fn cuts_on_the_faces_are_written_with_arcs() {
+    let mut job = job();
+    let groove = quarterturn_geometry::cut::Groove {
+        face: Face::Lower,
+        bit: job.handholds[0].bit.clone(),
+        depth: inch("1/8"),
+        setback: inch("3/4"),
+        corner_radius: inch("1"),
+        rim: None,
+    };
+    job.cuts.grooves.push(groove);
+    let made = Made::of(job);
+    let board = made.board().finished();
+    let all = Cutting::all(&made.job.handholds, &made.job.cuts, &board);
+    let names = rs274::file_names(&all);
+    assert_eq!(names.last().unwrap(), "groove-lower.ngc");
+    let program = Program::of(all.last().unwrap(), made.job.cnc.as_ref().unwrap()).unwrap();
+    let text = written(&program, Unit::Millimetre, "board");
+    assert!(text.contains("(datum: X0 the left end as before, Y0 the back edge)"));
+    let arcs: Vec<&str> = code(&text).into_iter().filter(|l| l.starts_with("G3 ")).collect();
+    assert_eq!(arcs.len(), 4 * 2 * program.depths.len(), "four corners, ramped and level, each pass");
+    for arc in arcs {
+        let radius = value(arc, 'I').unwrap().hypot(value(arc, 'J').unwrap());
+        assert!((radius - 25.4).abs() < 1e-3, "{arc}");
+    }
 }

@@ -5,10 +5,11 @@ mod common;
 
 use common::*;
 use quarterturn_export::report::Report;
+use quarterturn_geometry::path::Cutting;
 use serde_json::Value;
 use std::collections::HashSet;
 
-fn written(made: &Made, programs: &[Option<String>], files: &[String]) -> String {
+fn written(made: &Made, programs: &[(Cutting, Option<String>)], files: &[String]) -> String {
     let mut out = Vec::new();
     Report::of(&made.job, &made.outcome, &made.numbers, &made.findings, programs, files).write(&mut out).unwrap();
     String::from_utf8(out).unwrap()
@@ -17,7 +18,7 @@ fn written(made: &Made, programs: &[Option<String>], files: &[String]) -> String
 #[test]
 fn it_says_all_that_there_is() {
     let made = Made::of(job());
-    let programs = [Some("handhold-left.ngc".to_owned()), None];
+    let programs = made.programs();
     let text = written(&made, &programs, &["board.stl".to_owned()]);
     assert!(text.ends_with("}\n"));
     assert_eq!(text, written(&made, &programs, &["board.stl".to_owned()]), "the same twice");
@@ -26,11 +27,11 @@ fn it_says_all_that_there_is() {
     assert_eq!(report["plan"], "Walnut diamonds");
     assert_eq!(report["units"], "inch");
     assert_eq!(report["files"], serde_json::json!(["board.stl"]));
-    let handholds = serde_json::json!([
-        { "edge": "left", "program": "handhold-left.ngc" },
-        { "edge": "right", "program": null },
+    let cuts = serde_json::json!([
+        { "cut": "left handhold", "key": "handhold.1", "program": "handhold-left.ngc" },
+        { "cut": "right handhold", "key": "handhold.2", "program": null },
     ]);
-    assert_eq!(report["handholds"], handholds);
+    assert_eq!(report["cuts"], cuts);
     let second = serde_json::json!({ "place": 2, "panel": "P", "strip": 2, "turn": "rolled over", "stagger_mm": 0.0 });
     assert_eq!(report["layup"][1], second);
     assert_eq!(report["layup"].as_array().unwrap().len(), 14);

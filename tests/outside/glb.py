@@ -217,7 +217,7 @@ def dressed(parts, folder, report, name, checks):
             if len(picked):
                 found.append(sampled(part, *points(part, picked, random, 4000))[0])
     checks.that(seen >= 2, f"{name}: the two faces are not there")
-    if report.data["handholds"] and checks.that(inside, f"{name}: no inside of a recess"):
+    if report.data["cuts"] and checks.that(inside, f"{name}: no inside of a recess"):
         inside, outside = np.concatenate(inside), np.concatenate(outside)
         low, high = outside.min(axis=0) - 12, outside.max(axis=0) + 12
         checks.that(((inside >= low) & (inside <= high)).all(), f"{name}: a recess in colours that its wood has not")

@@ -8,13 +8,16 @@ program with a `(debug,...)` comment behind each line, which prints where the in
 - Extent in X and Y and depth of all feed moves: as the report says, within half of the last printed decimal (0.0001 mm
   or 0.00001 in = 0.000254 mm), plus 1e-6 mm for the nine decimals and f64 sums.
 - Rapids run at or above the report's safe height, or straight up. The program ends at or above it.
-- Feed moves only with the spindle on (clockwise), at a speed and a feed above 0. Straight moves only.
-- Lines of 70 characters at most; words only from G0 G1 G17 G20 G21 G90 G94 M2 M3 M5 F S X Y Z N; one of G20 and G21,
+- Feed moves only with the spindle on (clockwise), at a speed and a feed above 0. Straight moves, and arcs about Z whose
+  middle is where I and J say from where the interpreter stands; an arc's bulge counts in the extent, within three
+  roundings (start, I or J, end).
+- Lines of 70 characters at most; words only from G0 G1 G2 G3 G17 G20 G21 G90 G94 M2 M3 M5 F I J S X Y Z N; one of G20 and G21,
   once, before any axis word; no more decimals than four in millimetres, five in inches; M2 at the end.
 
 Usage: programs.py FOLDER...
 """
 
+import math
 import re
 import tempfile
 from pathlib import Path
@@ -22,8 +25,8 @@ from pathlib import Path
 import judge as common
 
 WORD = re.compile(r"([A-Z])\s*([+-]?(?:\d+\.?\d*|\.\d+))\s*")
-CODES = {"G0", "G1", "G17", "G20", "G21", "G90", "G94", "M2", "M3", "M5"}
-OTHER = set("FSXYZN")
+CODES = {"G0", "G1", "G2", "G3", "G17", "G20", "G21", "G90", "G94", "M2", "M3", "M5"}
+OTHER = set("FIJSXYZN")
 LONGEST = 70
 MILLIMETRES = {"G20": 25.4, "G21": 1.0}
 DECIMALS = {"G20": 5, "G21": 4}
@@ -99,8 +102,17 @@ def positions(text):
     return "".join(f"{line}\n{WHERE}\n" for line in text.splitlines())
 
 
-def moves_of(calls):
-    """Follows the canonical calls of the second run: one dict per straight move, in program units."""
+def arcs_of(text):
+    """Whether it turns clockwise, and I and J, of every arc of a program in its order."""
+    for line in text.splitlines():
+        words = dict(words_of(line) or [])
+        if words.get("G") in ("2", "3", "02", "03"):
+            yield words["G"].endswith("2"), float(words.get("I", 0)), float(words.get("J", 0))
+
+
+def moves_of(calls, text):
+    """Follows the canonical calls of the second run: one dict per move, in program units."""
+    arcs = arcs_of(text)
     state = {"spindle": False, "speed": 0.0, "feed": 0.0}
     here, moves = (0.0, 0.0, 0.0), []
     for name, arguments in calls:
@@ -112,8 +124,9 @@ def moves_of(calls):
             state["spindle"] = True
         elif name == "STOP_SPINDLE_TURNING":
             state["spindle"] = False
-        elif name in ("STRAIGHT_TRAVERSE", "STRAIGHT_FEED"):
-            moves.append({"rapid": name == "STRAIGHT_TRAVERSE", "start": here, "end": None, **state})
+        elif name in ("STRAIGHT_TRAVERSE", "STRAIGHT_FEED", "ARC_FEED"):
+            arc = next(arcs) if name == "ARC_FEED" else None
+            moves.append({"rapid": name == "STRAIGHT_TRAVERSE", "start": here, "end": None, "arc": arc, **state})
         elif name == "MESSAGE" and arguments.startswith('"at '):
             here = tuple(float(number) for number in arguments.strip('"').split()[1:])
             for move in moves:
@@ -126,6 +139,9 @@ def scaled(moves, scale):
     for move in moves:
         for end in ("start", "end"):
             move[end] = tuple(scale * number for number in move[end])
+        if move["arc"]:
+            clockwise, i, j = move["arc"]
+            move["arc"] = (clockwise, scale * i, scale * j)
     return moves
 
 
@@ -145,9 +161,23 @@ def judge_moves(moves, safe, bound, name, checks):
     checks.that(moves[-1]["end"][2] >= safe - bound, f"{name}: ends at Z {moves[-1]['end'][2]}, below the safe height")
 
 
+def bulges(move):
+    """Where an arc is farthest out along an axis, on its way."""
+    (x0, y0, z), (x1, y1, _), (clockwise, i, j) = move["start"], move["end"], move["arc"]
+    x, y, radius = x0 + i, y0 + j, math.hypot(i, j)
+    begin, end = math.atan2(-j, -i), math.atan2(y1 - y, x1 - x)
+    if clockwise:
+        begin, end = end, begin
+    turn = (end - begin) % (2 * math.pi)
+    quarters = [k * math.pi / 2 for k in range(4)]
+    there = [angle for angle in quarters if (angle - begin) % (2 * math.pi) <= turn]
+    return [(x + radius * math.cos(angle), y + radius * math.sin(angle), z) for angle in there]
+
+
 def extents(moves):
     """Least and most X and Y of the feed moves, and their depth."""
     points = [point for move in moves if not move["rapid"] for point in (move["start"], move["end"])]
+    points += [point for move in moves if move["arc"] for point in bulges(move)]
     xs, ys, zs = zip(*points)
     return {"least x": min(xs), "most x": max(xs), "least y": min(ys), "most y": max(ys), "depth": -min(zs)}
 
@@ -166,12 +196,14 @@ def judge_program(path, numbers, name, checks):
         _, calls, complaint = interpret(followed)
     same = [call for call in calls if call[0] != "MESSAGE"] == [call for call in plain if call[0] != "MESSAGE"]
     checks.that(same and not complaint, f"{name}: rs274 makes other moves when asked where it stands {complaint}")
-    kinds = {call for call, _ in plain if call.endswith("_FEED") and call != "STRAIGHT_FEED"}
-    checks.that(not kinds, f"{name}: moves other than straight ones: {kinds}")
-    moves = scaled(moves_of(calls), MILLIMETRES[unit])
+    kinds = {call for call, _ in plain if call.endswith("_FEED")} - {"STRAIGHT_FEED", "ARC_FEED"}
+    checks.that(not kinds, f"{name}: moves other than straight ones and arcs: {kinds}")
+    moves = scaled(moves_of(calls, text), MILLIMETRES[unit])
     if not checks.that(any(not move["rapid"] for move in moves), f"{name}: it never cuts"):
         return accepted, None, None
     bound = MILLIMETRES[unit] * 0.5 * 10.0 ** -DECIMALS[unit] + SLACK
+    if any(move["arc"] for move in moves):
+        bound *= 3
     safe = numbers.get("safe height")
     if checks.that(safe is not None and safe > 0, f"{name}: the report gives no safe height above 0 ({safe})"):
         judge_moves(moves, safe, bound, name, checks)
@@ -186,12 +218,12 @@ def judge(folder, checks):
     """Every program of a made folder; returns (programs, accepted, worst difference in mm, worst over its bound)."""
     report = common.Report(folder)
     listed, accepted, worst, share = [], 0, 0.0, 0.0
-    for count, handhold in enumerate(report.data["handholds"], 1):
-        start = f"handhold.{count}.program."
+    for cut in report.data["cuts"]:
+        start = f"{cut['key']}.program."
         numbers = {key[len(start) :]: entry["value"] for key, entry in report.numbers.items() if key.startswith(start)}
-        name = handhold["program"]
+        name = cut["program"]
         if name is None:
-            checks.that(not numbers, f"{folder.name}: no program for handhold {count}, but figures of one")
+            checks.that(not numbers, f"{folder.name}: no program for the {cut['cut']}, but figures of one")
             continue
         listed.append(name)
         if checks.that((folder / name).is_file(), f"{folder.name}: no {name}"):

@@ -148,7 +148,7 @@ class GlbFile(Folder):
         self.assertIn("beside its page", self.found())
 
     def test_handholds_without_an_inside(self):
-        self.handholds = [{}]
+        self.cuts = [{}]
         self.report()
         self.assertIn("no inside of a recess", self.found())
 

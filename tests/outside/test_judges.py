@@ -89,13 +89,13 @@ class Folder(unittest.TestCase):
         self.numbers = dict(zip(["board.length", "board.width", "board.thickness"], BOARD))
         self.numbers |= {"solid.volume": math.prod(BOARD), "solid.chord bound": 0.0}
         self.numbers |= {"drawing.width": 320.0, "drawing.height": 240.0}
-        self.handholds = []
+        self.cuts = []
         self.report()
 
     def report(self):
         """Writes report.json as it stands now."""
         numbers = [{"key": key, "value": value, "unit": "mm"} for key, value in self.numbers.items()]
-        report = {"format": 1, "numbers": numbers, "handholds": self.handholds}
+        report = {"format": 1, "numbers": numbers, "cuts": self.cuts}
         (self.folder / "report.json").write_text(json.dumps(report))
 
 
@@ -216,11 +216,11 @@ class Programs(Folder):
     def test_the_list_of_programs(self):
         self.found(METRIC)
         self.assertIn("the report lists []", " ".join(failures(programs.judge, self.folder)))
-        self.handholds = [{"edge": "left", "program": "handhold-left.ngc"}]
+        self.cuts = [{"cut": "left handhold", "key": "handhold.1", "program": "handhold-left.ngc"}]
         self.numbers |= {f"handhold.1.program.{key}": value for key, value in numbers_of(METRIC).items()}
         self.report()
         self.assertEqual(failures(programs.judge, self.folder), [])
-        self.handholds.append({"edge": "right", "program": "handhold-right.ngc"})
+        self.cuts.append({"cut": "right handhold", "key": "handhold.2", "program": "handhold-right.ngc"})
         self.report()
         self.assertIn("no handhold-right.ngc", " ".join(failures(programs.judge, self.folder)))
 

@@ -1,6 +1,6 @@
 //! `check`: the findings only.
 
-use super::make::bytes;
+use super::make::{bytes, cuttings};
 use super::read_plan;
 use crate::args::Check;
 use crate::failure::Failure;
@@ -18,7 +18,10 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
         let numbers = Numbers::of(&job, &outcome);
-        let report = Report::of(&job, &outcome, &numbers, &found, &[], &[]);
+        let cuttings = outcome.board.as_ref().map(|board| cuttings(&job, board)).unwrap_or_default();
+        // It writes no program.
+        let cuts: Vec<_> = cuttings.into_iter().map(|(cutting, ..)| (cutting, None)).collect();
+        let report = Report::of(&job, &outcome, &numbers, &found, &cuts, &[]);
         write_one(path, &bytes("the report", |out| report.write(out))?)?;
     }
     terminal::findings(&job, &found);

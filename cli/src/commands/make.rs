@@ -14,7 +14,7 @@ use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
 use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
-use quarterturn_geometry::path::Program;
+use quarterturn_geometry::path::{Cutting, Program};
 use quarterturn_geometry::solid::NoBody;
 use std::path::PathBuf;
 use std::time::Instant;
@@ -90,11 +90,14 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
     files.extend(solid);
-    let programs = programs(job, board);
-    for (name, program) in programs.iter().flatten() {
-        files.push((name.clone(), bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?));
+    let mut programs = Vec::new();
+    for (cutting, name, program) in cuttings(job, board) {
+        if let Some(program) = &program {
+            let text = bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?;
+            files.push((name.clone(), text));
+        }
+        programs.push((cutting, program.map(|_| name)));
     }
-    let programs: Vec<Option<String>> = programs.into_iter().map(|p| p.map(|(name, _)| name)).collect();
     let cut_list = cut_list::text(job, outcome, &numbers, &findings, &programs);
     files.push(("cut-list.txt".to_owned(), cut_list.into_bytes()));
     files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
@@ -226,11 +229,18 @@ fn captions(board: &Board, numbers: &Numbers) -> [String; 2] {
     [format!("{size} Not to scale."), pulled]
 }
 
-/// A program for each handhold that the CNC can make, with its file's name.
-fn programs(job: &Job, board: &Board) -> Vec<Option<(String, Program)>> {
-    let program = |hold| Program::of(hold, &board.finished(), job.cnc.as_ref()?).ok();
-    let named = |(i, hold)| Some((rs274::file_name(&job.handholds, i), program(hold)?));
-    job.handholds.iter().enumerate().map(named).collect()
+/// Every cut with its program's file name, and the program where there is a CNC that can make it.
+pub(super) fn cuttings(job: &Job, board: &Board) -> Vec<(Cutting, String, Option<Program>)> {
+    let all = Cutting::all(&job.handholds, &job.cuts, &board.finished());
+    let names = rs274::file_names(&all);
+    let program = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?).ok();
+    all.into_iter()
+        .zip(names)
+        .map(|(cutting, name)| {
+            let program = program(&cutting);
+            (cutting, name, program)
+        })
+        .collect()
 }
 
 impl Made {

@@ -1,14 +1,12 @@
 //! `prove`: what a program leaves of the wood, against the plan's cut.
 
-use super::make::Named;
+use super::make::{Named, cuttings};
 use super::read_plan;
 use crate::args::Prove;
 use crate::failure::Failure;
 use crate::{Status, terminal};
-use quarterturn_export::rs274;
-use quarterturn_geometry::cut::Handhold;
 use quarterturn_geometry::job::{Job, Outcome};
-use quarterturn_geometry::path::{Fault, Proof, prove, read};
+use quarterturn_geometry::path::{Cutting, Fault, Program, Proof, prove, read};
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::Path;
@@ -16,7 +14,9 @@ use std::path::Path;
 pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     let text = read_program(&args.program)?;
     let job = read_plan(&args.plan)?.job;
-    let hold = handhold(&job, args)?;
+    let outcome = job.work();
+    let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
+    let cutting = named(cuttings(&job, board), args)?;
     let steps = match read(&text) {
         Ok(steps) => steps,
         Err(wrong) => {
@@ -24,12 +24,10 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
             return Ok(Status::CantBeMade);
         }
     };
-    let outcome = job.work();
-    let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let proof = prove(&steps, hold, &board.finished(), job.cnc.as_ref(), args.grid, workers);
+    let proof = prove(&steps, &cutting, job.cnc.as_ref(), args.grid, workers);
     terminal::lines(
-        &format!("{} against the {}", args.program.display(), hold.name()),
+        &format!("{} against the {}", args.program.display(), cutting.name),
         &says(&proof, job.cnc.is_some()),
     );
     Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
@@ -41,14 +39,14 @@ const COARSE: f64 = 1.0;
 
 /// Why one of these files, a program of ours, doesn't hold.
 pub(super) fn failing(job: &Job, outcome: &Outcome, files: &[Named]) -> Option<String> {
-    let size = outcome.board.as_ref().ok()?.finished();
-    job.handholds.iter().enumerate().find_map(|(i, hold)| {
-        let (name, text) = files.iter().find(|(name, _)| *name == rs274::file_name(&job.handholds, i))?;
+    let board = outcome.board.as_ref().ok()?;
+    cuttings(job, board).into_iter().find_map(|(cutting, name, _)| {
+        let (name, text) = files.iter().find(|(file, _)| *file == name)?;
         let steps = match read(&String::from_utf8_lossy(text)) {
             Ok(steps) => steps,
             Err(wrong) => return Some(format!("{name}: {wrong}")),
         };
-        let proof = prove(&steps, hold, &size, job.cnc.as_ref(), COARSE, 1);
+        let proof = prove(&steps, &cutting, job.cnc.as_ref(), COARSE, 1);
         let fault = proof.faults.first()?;
         Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault)))
     })
@@ -68,19 +66,23 @@ fn read_program(path: &Path) -> Result<String, Failure> {
     String::from_utf8(bytes).map_err(|_| wrong("it is not text (UTF-8)"))
 }
 
-/// The handhold that is named by number, else the one whose program has this file's name, else the only one.
-fn handhold<'a>(job: &'a Job, args: &Prove) -> Result<&'a Handhold, Failure> {
-    let all = &job.handholds;
-    let name = args.program.file_name().unwrap_or_default();
-    let by_name = || (0..all.len()).find(|i| *rs274::file_name(all, *i) == *name);
-    let only = || (all.len() == 1).then_some(0);
-    let place = args.handhold.map_or_else(|| by_name().or_else(only), |n| n.checked_sub(1));
-    place.and_then(|i| all.get(i)).ok_or_else(|| {
-        Failure::Misuse(format!(
-            "the plan has {} handholds, and the program's name tells none of them: say --handhold NUMBER",
-            all.len()
-        ))
-    })
+/// The cut that is named, else the one whose program has this file's name, else the only one.
+fn named(mut all: Vec<(Cutting, String, Option<Program>)>, args: &Prove) -> Result<Cutting, Failure> {
+    let file = args.program.file_name().unwrap_or_default();
+    let place = match &args.cut {
+        Some(name) => {
+            all.iter().position(|(_, known, _)| known.trim_end_matches(".ngc") == name.trim_end_matches(".ngc"))
+        }
+        None => all.iter().position(|(_, known, _)| **known == *file).or((all.len() == 1).then_some(0)),
+    };
+    if let Some(place) = place {
+        return Ok(all.swap_remove(place).0);
+    }
+    let names: Vec<&str> = all.iter().map(|(_, name, _)| name.trim_end_matches(".ngc")).collect();
+    Err(Failure::Misuse(match names.as_slice() {
+        [] => "the plan has no cuts to prove a program against".to_owned(),
+        names => format!("which cut is it for? say --cut with one of: {}", names.join(", ")),
+    }))
 }
 
 /// To a ten-thousandth of a millimetre, nothing without a sign.
@@ -141,7 +143,7 @@ fn detail(fault: &Fault) -> String {
 mod tests {
     use super::*;
     use crate::commands::make::bytes;
-    use quarterturn_geometry::path::Program;
+    use quarterturn_export::rs274;
 
     /// `make` writes nothing where this finds something.
     #[test]
@@ -149,10 +151,8 @@ mod tests {
         let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples/walnut-diamonds.toml");
         let job = read_plan(&plan).unwrap_or_else(|_| panic!("the sample can't be read")).job;
         let outcome = job.work();
-        let size = outcome.board.as_ref().unwrap().finished();
-        let name = rs274::file_name(&job.handholds, 0);
-        let cnc = job.cnc.as_ref().unwrap();
-        let mut program = Program::of(&job.handholds[0], &size, cnc).unwrap();
+        let (_, name, program) = cuttings(&job, outcome.board.as_ref().unwrap()).swap_remove(0);
+        let mut program = program.unwrap();
         let text = |program: &Program| {
             bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))
                 .unwrap_or_else(|_| panic!("it can't be written"))

@@ -12,7 +12,7 @@ const HEAD: [&str; 10] = ["kind", "panel", "strip", "place", "turn", "edge", "wh
 /// (lengths in mm), `shown` as on the sheet.
 #[must_use]
 pub fn csv(job: &Job, outcome: &Outcome, numbers: &Numbers) -> String {
-    let sheet = Sheet { job, outcome, numbers };
+    let sheet = Sheet { job, outcome, numbers, programs: &[] };
     let mut table = Table { sheet: &sheet, text: String::new() };
     table.row(&HEAD);
     table.panels();

@@ -2,7 +2,7 @@
 
 use super::{Paper, Sheet};
 use crate::lettering;
-use quarterturn_geometry::cut::Which;
+use quarterturn_geometry::cut::{Cut, Which};
 
 pub(super) fn cuts(sheet: &Sheet, paper: &mut Paper) {
     let Ok(board) = &sheet.outcome.board else { return };
@@ -35,6 +35,9 @@ pub(super) fn cuts(sheet: &Sheet, paper: &mut Paper) {
             })
             .collect();
         paper.rows(&rows);
+        if let Some(says) = sheet.on_the_cnc(Cut::Face(*which)) {
+            paper.say(3, &says);
+        }
     }
     if sweeps.iter().any(|(which, _)| !matches!(which, Which::Foot(_) | Which::HangingHole)) {
         paper.caution(

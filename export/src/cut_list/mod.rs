@@ -15,9 +15,11 @@ pub use csv::csv;
 
 use paper::Paper;
 use quarterturn_geometry::check::Finding;
+use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::Cutting;
 
 /// The widest line of the text, in characters.
 pub const COLUMNS: usize = 88;
@@ -27,24 +29,35 @@ struct Sheet<'a> {
     job: &'a Job,
     outcome: &'a Outcome,
     numbers: &'a Numbers,
+    programs: &'a [(Cutting, Option<String>)],
 }
 
 impl Sheet<'_> {
     fn shown(&self, key: &str) -> &str {
         self.numbers.shown(key)
     }
+
+    /// Which program the CNC makes a cut by; of a cut that no program is for, nothing.
+    fn on_the_cnc(&self, cut: Cut) -> Option<String> {
+        let (_, program) = self.programs.iter().find(|(cutting, _)| cutting.cut == cut)?;
+        self.job.cnc.as_ref()?;
+        Some(match program {
+            Some(name) => format!("On the CNC instead: {name}. Its first lines say datum, stock and bit."),
+            None => "No program for the CNC: see the findings.".to_owned(),
+        })
+    }
 }
 
-/// The cut list as text. `programs`: the name of each handhold's program, as in the report.
+/// The cut list as text. `programs`: each cut with the name of its program, as in the report.
 #[must_use]
 pub fn text(
     job: &Job,
     outcome: &Outcome,
     numbers: &Numbers,
     findings: &[Finding],
-    programs: &[Option<String>],
+    programs: &[(Cutting, Option<String>)],
 ) -> String {
-    let sheet = Sheet { job, outcome, numbers };
+    let sheet = Sheet { job, outcome, numbers, programs };
     let mut paper = Paper::default();
     head(&sheet, &mut paper);
     found(&sheet, findings, &mut paper);
@@ -56,7 +69,7 @@ pub fn text(
     finishing(&sheet, &mut paper);
     faces::cuts(&sheet, &mut paper);
     for i in 0..job.handholds.len() {
-        router::handhold(&sheet, i, programs.get(i).and_then(Option::as_deref), &mut paper);
+        router::handhold(&sheet, i, &mut paper);
     }
     paper.finish()
 }

@@ -2,10 +2,10 @@
 //! the CNC's program.
 
 use super::{Paper, Sheet};
-use quarterturn_geometry::cut::{Edge, Handhold};
+use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
 
-pub(super) fn handhold(sheet: &Sheet, i: usize, program: Option<&str>, paper: &mut Paper) {
+pub(super) fn handhold(sheet: &Sheet, i: usize, paper: &mut Paper) {
     let (Ok(board), Some(hold)) = (&sheet.outcome.board, sheet.job.handholds.get(i)) else { return };
     let setup = RouterSetup::of(hold, &board.finished(), &sheet.job.router_table);
     let bench = Bench { sheet, i, hold, setup: &setup };
@@ -17,13 +17,8 @@ pub(super) fn handhold(sheet: &Sheet, i: usize, program: Option<&str>, paper: &m
         bench.plunge_router(paper)
     }
     bench.rim(paper);
-    if sheet.job.cnc.is_some() {
-        match program {
-            Some(name) => {
-                paper.say(0, &format!("On the CNC instead: {name}. Its first lines say datum, stock and bit."))
-            }
-            None => paper.say(0, "No program for the CNC: see the findings."),
-        }
+    if let Some(says) = sheet.on_the_cnc(Cut::Handhold(i)) {
+        paper.say(0, &says);
     }
 }
 

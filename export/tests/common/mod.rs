@@ -10,7 +10,7 @@ use quarterturn_geometry::job::*;
 use quarterturn_geometry::layup::{Asked, Beat, Turn};
 use quarterturn_geometry::measure::{Length, Rule, Unit};
 use quarterturn_geometry::numbers::Numbers;
-use quarterturn_geometry::path::Program;
+use quarterturn_geometry::path::{Cutting, Program};
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::stock::*;
 use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
@@ -35,8 +35,16 @@ impl Made {
         self.outcome.board.as_ref().unwrap()
     }
 
+    /// Every cut; the first has a program, the others none.
+    pub fn programs(&self) -> Vec<(Cutting, Option<String>)> {
+        let Ok(board) = &self.outcome.board else { return Vec::new() };
+        let all = Cutting::all(&self.job.handholds, &self.job.cuts, &board.finished());
+        all.into_iter().enumerate().map(|(i, c)| (c, (i == 0).then(|| "handhold-left.ngc".to_owned()))).collect()
+    }
+
     pub fn program(&self, i: usize) -> Program {
-        Program::of(&self.job.handholds[i], &self.board().finished(), self.job.cnc.as_ref().unwrap()).unwrap()
+        let cutting = Cutting::handhold(i, &self.job.handholds[i], &self.board().finished());
+        Program::of(&cutting, self.job.cnc.as_ref().unwrap()).unwrap()
     }
 
     pub fn picture(&self, face: Face, pixel: f64) -> Picture {

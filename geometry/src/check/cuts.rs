@@ -1,11 +1,12 @@
 //! Checks of the cuts on the faces, the corners and the eased rims.
 
 use super::Kind::{CantBeMade, Note, TakeCare};
-use super::handhold::{blank_lines, joints, rim_too_large};
+use super::handhold::{blank_lines, joints, no_program, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cuts, Finished, Path, Sweep, Which};
-use crate::solid::{Cut, NoBody};
+use crate::cut::{Cut, Cuts, Finished, Path, Sweep, Which};
+use crate::path::Cutting;
+use crate::solid::NoBody;
 use nalgebra::Point2;
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
@@ -21,6 +22,11 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         all.extend(one.floor());
         all.extend(one.begins());
         all.extend(one.crossed(board));
+    }
+    for cutting in Cutting::all(&[], cuts, &size) {
+        if let (Cut::Face(which), Some((check, says, mends))) = (cutting.cut, no_program(look, &cutting)) {
+            all.push(found(check, TakeCare, Subject::Cut(which), says, mends));
+        }
     }
     all.extend(body(look, &size, all));
 }

@@ -4,7 +4,7 @@ use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cuts, Easing, Edge, Finished, Handhold, Profile};
-use crate::path::{NoProgram, Program, RouterSetup};
+use crate::path::{Cutting, NoProgram, Program, RouterSetup, Up};
 use crate::solid::{Lip, at_least_between, between};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
@@ -244,41 +244,9 @@ impl One<'_> {
     }
 
     fn program(&self) -> Option<Finding> {
-        let cnc = self.look.job.cnc.as_ref()?;
-        let why = Program::of(self.hold, self.size, cnc).err()?;
-        let (check, says, mends) = match why {
-            NoProgram::TooHigh { stands, clears } => (
-                "board stands too high for the CNC",
-                format!(
-                    "on edge, with the safe height above it, the board needs {} under the bit and the CNC clears {}",
-                    self.look.at_least(stands),
-                    self.look.say(clears)
-                ),
-                "a vertical clamp at the machine's front, or the router table",
-            ),
-            NoProgram::Travel { axis, needed, has } => (
-                "CNC can't make this cut",
-                format!(
-                    "the cut travels {} along {} and the CNC has {}",
-                    self.look.at_least(needed),
-                    ["X", "Y", "Z"][axis.min(2)],
-                    self.look.say(has)
-                ),
-                "the router table",
-            ),
-            NoProgram::Clamp(i) => (
-                "CNC can't make this cut",
-                format!("clamp {} stands where the bit goes", i + 1),
-                "move the clamp or set it lower",
-            ),
-            NoProgram::NoRamp => (
-                "CNC can't make this cut",
-                "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),
-                "a longer recess, or a bit that cuts at its centre",
-            ),
-            NoProgram::Nothing => return None,
-        };
-        self.found(check, TakeCare, format!("{says}: the program is left out"), mends.to_owned())
+        let place = if let Subject::Handhold(i) = self.subject { i } else { 0 };
+        let (check, says, mends) = no_program(self.look, &Cutting::handhold(place, self.hold, self.size))?;
+        self.found(check, TakeCare, says, mends)
     }
 
     fn apart(&self, other: &Handhold, subject: Subject) -> Option<Finding> {
@@ -304,6 +272,47 @@ impl One<'_> {
         let mends = "larger setbacks where they come close, or shallower recesses".to_owned();
         Some(found("recesses too close", kind, subject, says, mends))
     }
+}
+
+/// Why the CNC can't make a cut, and what mends it.
+pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str, String, String)> {
+    let why = Program::of(cutting, look.job.cnc.as_ref()?).err()?;
+    let on_edge = matches!(cutting.up, Up::Edge(_));
+    let by_hand = if on_edge { "the router table" } else { "a plunge router" };
+    let (check, says, mends) = match why {
+        NoProgram::TooHigh { stands, clears } => (
+            if on_edge { "board stands too high for the CNC" } else { "CNC can't make this cut" },
+            format!(
+                "{}, with the safe height above it, the board needs {} under the bit and the CNC clears {}",
+                if on_edge { "on edge" } else { "lying flat" },
+                look.at_least(stands),
+                look.say(clears)
+            ),
+            if on_edge { format!("a vertical clamp at the machine's front, or {by_hand}") } else { by_hand.to_owned() },
+        ),
+        NoProgram::Travel { axis, needed, has } => (
+            "CNC can't make this cut",
+            format!(
+                "the cut travels {} along {} and the CNC has {}",
+                look.at_least(needed),
+                ["X", "Y", "Z"][axis.min(2)],
+                look.say(has)
+            ),
+            by_hand.to_owned(),
+        ),
+        NoProgram::Clamp(i) => (
+            "CNC can't make this cut",
+            format!("clamp {} stands where the bit goes", i + 1),
+            "move the clamp or set it lower".to_owned(),
+        ),
+        NoProgram::NoRamp => (
+            "CNC can't make this cut",
+            "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),
+            "a longer recess, or a bit that cuts at its centre".to_owned(),
+        ),
+        NoProgram::Nothing => return None,
+    };
+    Some((check, format!("{says}: the program is left out"), mends))
 }
 
 /// A rim that reaches down past the upright wall, where the bit's bearing would run: what is wrong, and what is right.

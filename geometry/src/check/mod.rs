@@ -17,10 +17,9 @@ pub(crate) use cuts::lines;
 pub(crate) use handhold::{first_parallel_line, flat_beside, lines_crossed};
 pub use table::{CHECKS, Check, check};
 
-use crate::cut::Which;
+use crate::cut::{Cut, Which};
 use crate::job::{Job, Outcome};
 use crate::measure::{Length, Rest, Rounding};
-use crate::solid::Cut;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -90,6 +90,17 @@ impl Arch {
         self.direction(0.5) * (4.0 * self.radius * self.radius * sin * first + PI * self.radius * cos * second)
     }
 
+    /// How far a point lies from it.
+    #[must_use]
+    pub fn distance(&self, p: &Point2<f64>) -> f64 {
+        let arm = p - self.centre;
+        let angle = (arm.y.atan2(arm.x) - self.from).rem_euclid(2.0 * PI);
+        if angle <= self.turn {
+            return (arm.norm() - self.radius).abs();
+        }
+        [0.0, 1.0].map(|share| (p - self.at(share, 0.0)).norm()).into_iter().fold(f64::INFINITY, f64::min)
+    }
+
     /// Everything within ρ.
     pub(crate) fn region(&self, rho: f64) -> Region {
         if rho <= NEAR {

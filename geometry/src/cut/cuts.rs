@@ -39,6 +39,15 @@ pub enum Which {
     HangingHole,
 }
 
+/// One cut of a board, by its place in its list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Cut {
+    /// A handhold.
+    Handhold(usize),
+    /// A cut on a face.
+    Face(Which),
+}
+
 impl Which {
     /// What it is called.
     #[must_use]

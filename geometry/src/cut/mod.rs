@@ -36,7 +36,7 @@ pub(crate) mod union;
 pub use along::{FingerRecess, HangingHole, Spout};
 pub use arch::Arch;
 pub use bit::Bit;
-pub use cuts::{Cuts, Which};
+pub use cuts::{Cut, Cuts, Which};
 pub use eased::{Easing, Outline};
 pub use edge::{Edge, EdgeFrame, Finished};
 pub use face::Face;

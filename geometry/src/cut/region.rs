@@ -42,6 +42,8 @@ impl Piece {
     /// The point at a share of the way, 0 to 1.
     pub(crate) fn at(&self, share: f64) -> Point2<f64> {
         match self {
+            // Its end is its end, to the bit.
+            Self::Line(_, b) if share == 1.0 => *b,
             Self::Line(a, b) => a + (b - a) * share,
             Self::Arc { centre, radius, from, turn } => Self::arc_at(centre, *radius, from + turn * share),
         }
@@ -64,6 +66,14 @@ impl Piece {
             Self::Arc { centre, radius, from: start, turn } => {
                 Self::Arc { centre, radius, from: start + turn * from, turn: turn * (to - from) }
             }
+        }
+    }
+
+    /// The same, the other way.
+    pub(crate) fn reversed(&self) -> Self {
+        match *self {
+            Self::Line(a, b) => Self::Line(b, a),
+            Self::Arc { centre, radius, from, turn } => Self::Arc { centre, radius, from: from + turn, turn: -turn },
         }
     }
 
@@ -298,11 +308,7 @@ impl Loop {
 
     /// The same, the other way round.
     pub(crate) fn reversed(self) -> Self {
-        let turned = |piece: Piece| match piece {
-            Piece::Line(a, b) => Piece::Line(b, a),
-            Piece::Arc { centre, radius, from, turn } => Piece::Arc { centre, radius, from: from + turn, turn: -turn },
-        };
-        Self(self.0.into_iter().rev().map(turned).collect())
+        Self(self.0.into_iter().rev().map(|piece| piece.reversed()).collect())
     }
 }
 

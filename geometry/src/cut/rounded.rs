@@ -56,6 +56,18 @@ impl Rounded {
         Self { low: self.low + off, high: self.high - off, radius: (self.radius - by).max(0.0) }
     }
 
+    /// How far a point lies from its outline.
+    #[must_use]
+    pub fn distance(&self, p: &Point2<f64>) -> f64 {
+        let (middle, c) = (nalgebra::center(&self.low, &self.high), self.radius);
+        let half = nalgebra::Vector2::new(self.length() / 2.0 - c, self.width() / 2.0 - c);
+        // Beyond the rectangle of the corners' centres, on each axis.
+        let beyond = (p - middle).abs() - half;
+        let outside = beyond.map(|d| d.max(0.0)).norm() - c;
+        let inside = beyond.x.max(beyond.y).min(0.0);
+        (outside + inside).abs()
+    }
+
     /// The centres of the corners' arcs, anti-clockwise from low X and Y, each with the angle its arc begins at in
     /// quarter turns.
     #[must_use]

@@ -39,6 +39,44 @@ impl Path {
         }
     }
 
+    /// Turned over about X: y becomes `width` − y.
+    #[must_use]
+    pub fn turned_over(&self, width: f64) -> Self {
+        let over = |p: &Point2<f64>| Point2::new(p.x, width - p.y);
+        match self {
+            // The other way round, so that it stays anti-clockwise.
+            Self::Filled(corners) if corners.len() > 2 => Self::Filled(corners.iter().rev().map(over).collect()),
+            Self::Filled(corners) => Self::Filled(corners.iter().map(over).collect()),
+            Self::Arch(arch) => Self::Arch(Arch { centre: over(&arch.centre), from: -arch.from - arch.turn, ..*arch }),
+            Self::Round(path) => {
+                let (low, high) =
+                    (Point2::new(path.low.x, width - path.high.y), Point2::new(path.high.x, width - path.low.y));
+                Self::Round(Rounded { low, high, ..*path })
+            }
+        }
+    }
+
+    /// Everything within ρ of it.
+    pub(crate) fn region(&self, rho: f64) -> Region {
+        match self {
+            // At the foot of a ball nose a run has no width.
+            Self::Filled(corners) if rho <= NEAR && corners.len() < 3 => Region::default(),
+            Self::Filled(corners) => Region(vec![Loop::around(corners, rho)]),
+            Self::Arch(arch) => arch.region(rho),
+            Self::Round(path) => Region(vec![path.inset(-rho).outline(), path.inset(rho).outline().reversed()]),
+        }
+    }
+
+    /// How far a point lies from it.
+    #[must_use]
+    pub fn distance(&self, p: &Point2<f64>) -> f64 {
+        match self {
+            Self::Filled(corners) => from_polygon(corners, p),
+            Self::Arch(arch) => arch.distance(p),
+            Self::Round(path) => path.distance(p),
+        }
+    }
+
     /// The area that it covers by itself, and the length of that area's outline: of a run or an arc, there and back.
     fn covers(&self) -> [f64; 2] {
         match self {
@@ -211,13 +249,7 @@ impl Sweep {
 
     /// Everything within ρ of the path.
     pub(crate) fn region(&self, rho: f64) -> Region {
-        match &self.path {
-            // At the foot of a ball nose a run has no width.
-            Path::Filled(corners) if rho <= NEAR && corners.len() < 3 => Region::default(),
-            Path::Filled(corners) => Region(vec![Loop::around(corners, rho)]),
-            Path::Arch(arch) => arch.region(rho),
-            Path::Round(path) => Region(vec![path.inset(-rho).outline(), path.inset(rho).outline().reversed()]),
-        }
+        self.path.region(rho)
     }
 
     /// Everything that it takes of its face, or would.
@@ -251,6 +283,22 @@ impl Sweep {
         let [from, to] = self.levels(board);
         [Point3::new(low.x - rho, low.y - rho, from), Point3::new(high.x + rho, high.y + rho, to)]
     }
+}
+
+/// From a convex polygon, its corners anti-clockwise, or from a run or a point; 0 within.
+fn from_polygon(corners: &[Point2<f64>], p: &Point2<f64>) -> f64 {
+    let n = corners.len();
+    let sides = || (0..n).map(|i| (corners[i], corners[(i + 1) % n]));
+    if n > 2 && sides().all(|(a, b)| (b - a).perp(&(p - a)) >= 0.0) {
+        return 0.0;
+    }
+    let from_side = |(a, b): (Point2<f64>, Point2<f64>)| {
+        let way = b - a;
+        let long = way.norm_squared();
+        let share = if long > 0.0 { ((p - a).dot(&way) / long).clamp(0.0, 1.0) } else { 0.0 };
+        (p - (a + way * share)).norm()
+    };
+    sides().map(from_side).fold(f64::INFINITY, f64::min)
 }
 
 #[cfg(test)]
@@ -297,6 +345,17 @@ mod tests {
     }
 
     proptest! {
+        /// A point lies within ρ where the region within ρ holds it.
+        #[test]
+        fn distances_and_regions_agree(sweep in sweep(), x in -20.0..250.0f64, y in -20.0..250.0f64, rho in 0.5..12.0f64, over: bool) {
+            let path = if over { sweep.path.turned_over(180.0) } else { sweep.path };
+            let p = Point2::new(x, y);
+            let off = path.distance(&p) - rho;
+            prop_assume!(off.abs() > 1e-6);
+            // Inside a closed path's inner corner that is tighter than ρ the region runs to a point.
+            prop_assert_eq!(path.region(rho).contains(&p), off < 0.0, "{}", off);
+        }
+
         /// The closed forms against slices: area and outline of the region at each height, integrated.
         #[test]
         fn volume_and_walls_are_the_integrals_over_the_slices(sweep in sweep()) {

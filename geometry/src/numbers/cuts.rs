@@ -1,11 +1,13 @@
 //! Numbers of the cuts on the faces: what the bit is set to, what they take, which glue lines they meet.
 
 use super::Numbers;
+use super::handhold::program;
 use crate::board::Board;
 use crate::check::lines;
-use crate::cut::{Finished, Path, Sweep, Which};
+use crate::cut::{Cut, Finished, Path, Sweep, Which};
 use crate::job::{Job, Outcome};
 use crate::measure::Length;
+use crate::path::Cutting;
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     let Ok(board) = &outcome.board else { return };
@@ -26,6 +28,11 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         }
         set(job, which, &size, n, key);
         taken(board, &sweep, n, key);
+    }
+    for cutting in Cutting::all(&[], &job.cuts, &size) {
+        if let Cut::Face(which) = cutting.cut {
+            program(job, &cutting, n, |name| format!("{}.{name}", which.key()));
+        }
     }
 }
 

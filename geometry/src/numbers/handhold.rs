@@ -4,7 +4,7 @@ use super::Numbers;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Edge, Finished, Handhold};
 use crate::job::{Job, Outcome};
-use crate::path::{Program, RouterSetup};
+use crate::path::{Cutting, Program, RouterSetup};
 use crate::solid::Lip;
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
@@ -26,7 +26,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             "glue lines at right angles to the edge that the recess crosses",
         );
         router_table(job, hold, &size, n, key);
-        program(job, hold, &size, n, key);
+        program(job, &Cutting::handhold(i, hold, &size), n, key);
     }
 }
 
@@ -128,16 +128,17 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
     n.hair(key("over-cut"), setup.over_cut, "the most that the recess is over-cut at its start when the board is lowered by pivoting about its lower right corner");
 }
 
-fn program(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
-    let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(hold, size, cnc).ok()) else { return };
+/// The numbers of a cut's program, if there is one.
+pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(cutting, cnc).ok()) else { return };
     let Some([low, high]) = program.extent() else { return };
     let key = |name: &str| key(&format!("program.{name}"));
-    n.length(key("least x"), low.x, "least X of the bit's tip centre, from the edge's first end");
+    n.length(key("least x"), low.x, "least X of the bit's tip centre, from the datum");
     n.length(key("most x"), high.x, "greatest X");
-    n.length(key("least y"), low.y, "least Y, from the lower face");
+    n.length(key("least y"), low.y, "least Y, from the datum");
     n.length(key("most y"), high.y, "greatest Y");
-    n.length(key("depth"), -low.z, "greatest depth below the edge");
-    n.length(key("safe height"), program.safe_height, "rapid moves only at or above this height over the edge");
+    n.length(key("depth"), -low.z, "greatest depth below the surface");
+    n.length(key("safe height"), program.safe_height, "rapid moves only at or above this height over the surface");
     n.count(key("passes"), i64::try_from(program.depths.len()).unwrap_or(i64::MAX), "passes");
     n.speed(key("speed"), f64::from(program.speed), "spindle speed; the bit's printed maximum wins");
     n.feed(key("feed"), program.feed, "speed × flutes × chip load");

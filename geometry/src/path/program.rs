@@ -1,19 +1,30 @@
-//! The moves of a CNC that cut one handhold, the board standing on edge in a vertical clamp.
+//! The moves of a CNC that make one cut, the board standing on edge in a vertical clamp or lying flat.
 
-use super::passes;
-use crate::cut::{Bit, Edge, Finished, Handhold};
-use crate::job::Cnc;
-use nalgebra::Point3;
+use super::course::Course;
+use super::{Cutting, Up, passes};
+use crate::cut::region::Piece;
+use crate::job::{Clamp, Cnc};
+use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
-/// One move of the bit's tip centre, in the edge's frame ([`crate::cut::EdgeFrame`]): X along the
-/// edge from its first end, Y up from the lower face, Z outward, 0 at the edge.
+/// One move of the bit's tip centre, in the frame of the side that is up ([`Up`]).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Move {
     /// As fast as the machine goes; only at or above the safe height, or straight up to it.
     Rapid(Point3<f64>),
     /// In a straight line at a feed, mm a minute.
     Feed(Point3<f64>, f64),
+    /// Along an arc about an upright axis, and evenly down, at a feed.
+    Arc {
+        /// Where it ends.
+        to: Point3<f64>,
+        /// Its middle.
+        centre: Point2<f64>,
+        /// Which way it turns, seen from above.
+        clockwise: bool,
+        /// mm a minute.
+        feed: f64,
+    },
 }
 
 impl Move {
@@ -21,30 +32,26 @@ impl Move {
     #[must_use]
     pub const fn to(&self) -> &Point3<f64> {
         match self {
-            Self::Rapid(to) | Self::Feed(to, _) => to,
+            Self::Rapid(to) | Self::Feed(to, _) | Self::Arc { to, .. } => to,
         }
     }
 }
 
-/// What a controller is to do for one handhold.
+/// What a controller is to do for one cut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Program {
-    /// The edge, which is up.
-    pub edge: Edge,
-    /// The bit.
-    pub bit: Bit,
+    /// What it cuts, and how the board lies.
+    pub cutting: Cutting,
     /// Spindle speed, turns a minute.
     pub speed: u32,
     /// Feed along the cut, mm a minute: speed × flutes × chip load.
     pub feed: f64,
-    /// Feed while ramping down, mm a minute: half of it.
+    /// Feed while ramping or plunging down, mm a minute: half of it.
     pub ramp_feed: f64,
     /// Rapid moves only at or above this height.
     pub safe_height: f64,
     /// Depth after each pass.
     pub depths: Vec<f64>,
-    /// The edge's length, the board's thickness, and how high the board stands.
-    pub stock: [f64; 3],
     /// The moves; the first goes straight up to the safe height from wherever the bit is.
     pub moves: Vec<Move>,
 }
@@ -52,7 +59,7 @@ pub struct Program {
 /// Why there is no program.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum NoProgram {
-    /// The board on edge, with the safe height above it, doesn't go under the bit.
+    /// The board, with the safe height above it, doesn't go under the bit.
     #[error("the board stands {stands} mm high and the machine clears {clears} mm")]
     TooHigh {
         /// Board and safe height together.
@@ -85,122 +92,104 @@ pub enum NoProgram {
 const MOST_LEGS: f64 = 40.0;
 
 impl Program {
-    /// The program for a handhold.
+    /// The program for a cut.
     ///
-    /// Each pass ramps down along the cut, back and forth where one leg is too short, then runs
+    /// Each pass ramps down along the cut, back and forth or round and round where one leg is too short, then runs
     /// once level; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
+    /// A hole is plunged, the bit drawn up between passes to clear its chips.
     /// The step-down of bits to 1/4 in is a quarter of the diameter, of larger ones
     /// 1/16 in; half the feed on the ramp (common practice for a light machine, no source).
     ///
     /// # Errors
     /// [`NoProgram`] where the machine can't do it.
-    pub fn of(hold: &Handhold, board: &Finished, cnc: &Cnc) -> Result<Self, NoProgram> {
-        let travel = hold.travel(board);
-        if travel < 0.0 || hold.widening() < 0.0 || !hold.depth.is_positive() {
+    pub fn of(cutting: &Cutting, cnc: &Cnc) -> Result<Self, NoProgram> {
+        let depth = cutting.profile.depth;
+        if cutting.paths.is_empty() || depth <= 0.0 {
             return Err(NoProgram::Nothing);
         }
-        let safe_height = cnc.clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
-        check_room(hold, board, cnc, safe_height)?;
-        let speed = hold.bit.most_speed.map_or(cnc.speed, |most| most.min(cnc.speed));
-        let feed = f64::from(speed) * f64::from(hold.bit.flutes) * cnc.chip_load.mm();
+        let clamps = if matches!(cutting.up, Up::Edge(_)) { cnc.clamps.as_slice() } else { &[] };
+        let safe_height = clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
+        check_room(cutting, cnc, clamps, safe_height)?;
+        let speed = cutting.bit.most_speed.map_or(cnc.speed, |most| most.min(cnc.speed));
+        let feed = f64::from(speed) * f64::from(cutting.bit.flutes) * cnc.chip_load.mm();
         let mut program = Self {
-            edge: hold.edge,
-            bit: hold.bit.clone(),
             speed,
             feed,
             ramp_feed: feed / 2.0,
             safe_height,
-            depths: passes(hold.depth.mm(), step_down(hold, cnc), LAST_PASS, hold.passes),
-            stock: [hold.edge.length(board), board.thickness, hold.edge.stands(board)],
+            depths: passes(depth, step_down(cutting, cnc), LAST_PASS, cutting.passes),
             moves: Vec::new(),
+            cutting: cutting.clone(),
         };
-        program.cut(&Lines::of(hold, board), f64::from(cnc.ramp))?;
+        for path in &cutting.paths {
+            program.cut(&Course::of(path, cutting), f64::from(cnc.ramp))?;
+        }
         Ok(program)
     }
 
-    fn cut(&mut self, lines: &Lines, ramp: f64) -> Result<(), NoProgram> {
-        let travel = lines.x[1] - lines.x[0];
-        let at = |end: usize, z: f64| Point3::new(lines.x[end], lines.y[0], z);
-        self.moves.push(Move::Rapid(at(0, self.safe_height)));
-        self.moves.push(Move::Feed(at(0, 0.0), self.ramp_feed));
-        let (mut end, mut z) = (0, 0.0);
+    fn cut(&mut self, course: &Course, ramp: f64) -> Result<(), NoProgram> {
+        let at = |back: bool, z: f64| {
+            let p = course.end(back);
+            Point3::new(p.x, p.y, z)
+        };
+        self.moves.push(Move::Rapid(at(false, self.safe_height)));
+        self.moves.push(Move::Feed(at(false, 0.0), self.ramp_feed));
+        let (mut back, mut z, long) = (false, 0.0, course.length());
+        let is_hole = course.pieces.is_empty();
         for depth in self.depths.clone() {
             let drop = z + depth;
-            let legs = (drop * ramp / travel).ceil().max(1.0);
-            if legs > MOST_LEGS {
-                if !self.bit.cuts_at_centre {
+            let legs = (drop * ramp / long).ceil().max(1.0);
+            if is_hole || legs > MOST_LEGS {
+                if !self.cutting.bit.cuts_at_centre {
                     return Err(NoProgram::NoRamp);
                 }
-                self.moves.push(Move::Feed(at(end, -depth), self.ramp_feed));
+                if is_hole && z < 0.0 {
+                    self.moves.push(Move::Feed(at(back, 0.0), self.feed));
+                }
+                self.moves.push(Move::Feed(at(back, -depth), self.ramp_feed));
             } else {
                 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-                for leg in 1..=legs as usize {
-                    end = 1 - end;
-                    self.moves.push(Move::Feed(at(end, z - drop * leg as f64 / legs), self.ramp_feed));
+                for leg in 0..legs as usize {
+                    let level = |n: usize| z - drop * n as f64 / legs;
+                    self.follow(&course.run(back), [level(leg), level(leg + 1)], self.ramp_feed);
+                    back ^= !course.closed;
                 }
             }
             z = -depth;
-            if travel > 0.0 {
-                end = 1 - end;
-                self.moves.push(Move::Feed(at(end, z), self.feed));
+            if !is_hole {
+                self.follow(&course.run(back), [z, z], self.feed);
+                back ^= !course.closed;
             }
-            self.moves.extend(lines.widen(end, z).into_iter().map(|to| Move::Feed(to, self.feed)));
+            let then = course.then[usize::from(back)].iter().map(|p| Move::Feed(Point3::new(p.x, p.y, z), self.feed));
+            self.moves.extend(then);
         }
-        self.moves.push(Move::Rapid(at(end, self.safe_height)));
+        self.moves.push(Move::Rapid(at(back, self.safe_height)));
         Ok(())
     }
 
-    /// Least and greatest position of the bit's tip centre in all feed moves below the edge's surface.
+    /// Along pieces, from one level evenly to another.
+    fn follow(&mut self, pieces: &[Piece], [from, to]: [f64; 2], feed: f64) {
+        let whole: f64 = pieces.iter().map(Piece::length).sum();
+        let mut done = 0.0;
+        for (i, piece) in pieces.iter().enumerate() {
+            done += piece.length();
+            let z = if i + 1 == pieces.len() { to } else { from + (to - from) * done / whole };
+            let end = piece.at(1.0);
+            let to = Point3::new(end.x, end.y, z);
+            self.moves.push(match piece {
+                Piece::Line(..) => Move::Feed(to, feed),
+                Piece::Arc { centre, turn, .. } => Move::Arc { to, centre: *centre, clockwise: *turn < 0.0, feed },
+            });
+        }
+    }
+
+    /// Least and greatest position of the bit's tip centre in all feed moves, arcs' bulges included.
     #[must_use]
     pub fn extent(&self) -> Option<[Point3<f64>; 2]> {
-        let mut cuts = self.moves.iter().filter(|m| matches!(m, Move::Feed(..))).map(Move::to);
-        let first = cuts.next()?;
-        Some(cuts.fold([*first, *first], |[low, high], p| [low.inf(p), high.sup(p)]))
-    }
-}
-
-/// The lines that the bit's centre runs along at each depth.
-struct Lines {
-    /// Where they begin and end.
-    x: [f64; 2],
-    /// How high each lies, from the lowest up.
-    y: Vec<f64>,
-}
-
-/// The ridge that may stand between two lines, mm: half of what a floor may be off by.
-const RIDGE: f64 = 0.005;
-
-impl Lines {
-    /// No farther apart than 2/5 of the diameter (common practice, no source), nor than leaves a ridge of [`RIDGE`]
-    /// between two lines: (R − r) + √(r² − (r − ridge)²) to either side.
-    fn of(hold: &Handhold, board: &Finished) -> Self {
-        let [low, high] = hold.path(board).extent();
-        let bit = hold.before_its_rim().profile();
-        let apart = (2.0 * bit.half_width(RIDGE)).min(0.8 * bit.radius);
-        let steps = ((high.y - low.y) / apart).ceil().max(0.0) as u32;
-        let y = (0..=steps).map(|k| low.y + (high.y - low.y) * f64::from(k) / f64::from(steps.max(1))).collect();
-        Self { x: [low.x, high.x], y }
-    }
-
-    /// From one end of the lowest line: all the others to and fro, then once round the walls, back to where it began.
-    fn widen(&self, end: usize, z: f64) -> Vec<Point3<f64>> {
-        let (Some(first), Some(last)) = (self.y.first(), self.y.last()) else { return Vec::new() };
-        if self.y.len() < 2 {
-            return Vec::new();
-        }
-        let at = |end: usize, y: f64| Point3::new(self.x[end], y, z);
-        let mut side = end;
-        let mut moves = Vec::new();
-        for y in &self.y[1..] {
-            moves.push(at(side, *y));
-            side = 1 - side;
-            moves.push(at(side, *y));
-        }
-        moves.extend([at(side, *first), at(1 - side, *first), at(1 - side, *last), at(side, *last), at(side, *first)]);
-        if side != end {
-            moves.push(at(end, *first));
-        }
-        moves
+        let [low, high] = self.cutting.extent();
+        let levels = self.moves.iter().filter(|m| !matches!(m, Move::Rapid(_))).map(|m| m.to().z);
+        let (least, most) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+        least.is_finite().then(|| [Point3::new(low.x, low.y, least), Point3::new(high.x, high.y, most)])
     }
 }
 
@@ -209,16 +198,16 @@ const CLEAR_OF_CLAMP: f64 = 5.0;
 /// Left for the last pass, mm: 1/64 in (common practice, no source).
 const LAST_PASS: f64 = 25.4 / 64.0;
 
-fn step_down(hold: &Handhold, cnc: &Cnc) -> f64 {
+fn step_down(cutting: &Cutting, cnc: &Cnc) -> f64 {
     const QUARTER_INCH: f64 = 6.35;
-    let diameter = hold.bit.diameter.mm();
+    let diameter = cutting.bit.diameter.mm();
     let usual = if diameter <= QUARTER_INCH { diameter / 4.0 } else { QUARTER_INCH / 4.0 };
     cnc.step_down.map_or(usual, crate::measure::Length::mm)
 }
 
-/// The most that any pass of a handhold takes, mm.
-pub(super) fn most_at_once(hold: &Handhold, cnc: &Cnc) -> f64 {
-    let depths = passes(hold.depth.mm(), step_down(hold, cnc), LAST_PASS, hold.passes);
+/// The most that any pass of a cut takes, mm.
+pub(super) fn most_at_once(cutting: &Cutting, cnc: &Cnc) -> f64 {
+    let depths = passes(cutting.profile.depth, step_down(cutting, cnc), LAST_PASS, cutting.passes);
     let before = std::iter::once(0.0).chain(depths.iter().copied());
     depths.iter().zip(before).map(|(depth, before)| depth - before).fold(0.0, f64::max)
 }
@@ -226,31 +215,28 @@ pub(super) fn most_at_once(hold: &Handhold, cnc: &Cnc) -> f64 {
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
 
-fn check_room(hold: &Handhold, board: &Finished, cnc: &Cnc, safe_height: f64) -> Result<(), NoProgram> {
-    let (stands, clears) = (hold.edge.stands(board) + safe_height, cnc.clear_height.mm());
+fn check_room(cutting: &Cutting, cnc: &Cnc, clamps: &[Clamp], safe_height: f64) -> Result<(), NoProgram> {
+    let (stands, clears) = (cutting.stock[2] + safe_height, cnc.clear_height.mm());
     if stands > clears + ROUNDING {
         return Err(NoProgram::TooHigh { stands, clears });
     }
-    let needed = [hold.travel(board), hold.widening(), safe_height + hold.depth.mm()];
+    let ([low, high], depth) = (cutting.extent(), cutting.profile.depth);
+    let needed = [high.x - low.x, high.y - low.y, safe_height + depth];
     for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
         if needed > has + ROUNDING {
             return Err(NoProgram::Travel { axis, needed, has });
         }
     }
-    let radius = hold.bit.diameter.mm() / 2.0;
-    let [from, to] = hold.centres(board).map(|p| p.x);
-    let in_the_way = |c: &crate::job::Clamp| {
-        c.above.mm() > -hold.depth.mm() && c.from.mm() < to + radius && c.to.mm() > from - radius
-    };
-    cnc.clamps.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
+    let radius = cutting.bit.diameter.mm() / 2.0;
+    let in_the_way = |c: &Clamp| c.above.mm() > -depth && c.from.mm() < high.x + radius && c.to.mm() > low.x - radius;
+    clamps.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cut::Reach;
+    use crate::cut::{Finished, Handhold, Reach};
     use crate::fixtures::{handhold, inch};
-    use crate::job::Clamp;
     use crate::measure::Length;
     use approx::assert_relative_eq;
 
@@ -262,11 +248,15 @@ mod tests {
         crate::fixtures::cnc(18_000)
     }
 
+    fn program(hold: &Handhold, cnc: &Cnc) -> Result<Program, NoProgram> {
+        Program::of(&Cutting::handhold(0, hold, &BOARD), cnc)
+    }
+
     const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
 
     #[test]
     fn it_stays_between_the_stops_and_reaches_the_depth() {
-        let program = Program::of(&hold(), &BOARD, &cnc()).unwrap();
+        let program = program(&hold(), &cnc()).unwrap();
         let [low, high] = program.extent().unwrap();
         let rho = inch("3/8").mm();
         assert_relative_eq!(low.x, inch("2").mm() + rho, epsilon = 1e-9);
@@ -279,7 +269,7 @@ mod tests {
 
     #[test]
     fn it_never_goes_down_steeper_than_the_ramp_and_rapids_only_high() {
-        let program = Program::of(&hold(), &BOARD, &cnc()).unwrap();
+        let program = program(&hold(), &cnc()).unwrap();
         let mut before = *program.moves[0].to();
         for m in &program.moves[1..] {
             let to = *m.to();
@@ -288,7 +278,7 @@ mod tests {
                 Move::Feed(..) if to.z < 0.0 && to.z < before.z => {
                     assert!((before.z - to.z) * 10.0 <= (to.x - before.x).abs() + 1e-9);
                 }
-                Move::Feed(..) => {}
+                Move::Feed(..) | Move::Arc { .. } => {}
             }
             before = to;
         }
@@ -296,7 +286,7 @@ mod tests {
 
     #[test]
     fn what_the_machine_cannot_do_is_said() {
-        let of = |hold: &Handhold, cnc: &Cnc| Program::of(hold, &BOARD, cnc).unwrap_err();
+        let of = |hold: &Handhold, cnc: &Cnc| program(hold, cnc).unwrap_err();
         let low = Cnc { clear_height: inch("4"), ..cnc() };
         assert!(matches!(of(&hold(), &low), NoProgram::TooHigh { .. }));
         let small = Cnc { travel: [inch("2"), inch("24"), inch("4")], ..cnc() };

@@ -8,7 +8,7 @@ use super::mesh::{Builder, Mesh};
 use super::outer;
 use super::tidy::tidy;
 use super::tool::{Frame, Level, Tool};
-use crate::cut::{Cuts, Edge, Face, Finished, Handhold, Outline, Path, Recess, Sweep, Which};
+use crate::cut::{Cut, Cuts, Edge, Face, Finished, Handhold, Outline, Path, Recess, Sweep, Which};
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
@@ -29,15 +29,6 @@ pub(super) struct Swept {
     /// Whether it crosses another cut or the board's side: then the mesh comes from a boolean, and the exact figures
     /// from quadrature.
     pub(super) crosses: bool,
-}
-
-/// One cut of a body, by its place in its list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Cut {
-    /// A handhold.
-    Handhold(usize),
-    /// A cut on a face.
-    Face(Which),
 }
 
 /// Why a board can't be described as a body.

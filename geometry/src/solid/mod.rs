@@ -31,7 +31,7 @@ mod tests_random;
 mod tidy;
 mod tool;
 
-pub use body::{Body, Cut, NoBody, at_least_between};
+pub use body::{Body, NoBody, at_least_between};
 pub use exact::{Exact, QUADRATURE};
 pub use lip::{Lip, between};
 pub use mesh::Mesh;

@@ -2,9 +2,9 @@
 //!
 //! ```text
 //! text ─► words ─► read ─► steps ─► removal ─► heights ─┐
-//!                                   handhold ─► target ─┴─► Proof
+//!                                    cutting ─► target ─┴─► Proof
 //! ```
-//! The frame is the edge's ([`crate::cut::EdgeFrame`]): the stock's surface at Z 0, wood below. Knows the exact cut and
+//! The frame is the cutting's ([`super::Up`]): the stock's surface at Z 0, wood below. Knows the exact cut and
 //! the shop's machine; knows nothing of how our own programs are made, so that it judges anybody's.
 
 mod read;
@@ -17,7 +17,7 @@ mod words;
 pub use read::{Step, Way, Wrong, read};
 pub use removal::Field;
 
-use crate::cut::{Finished, Handhold, Profile};
+use super::Cutting;
 use crate::job::Cnc;
 use removal::{Leg, legs, lowest};
 use target::Target;
@@ -89,22 +89,27 @@ pub struct Proof {
     pub off: Vec<f32>,
 }
 
-/// Proves a program's steps against a handhold, on cells of this size, by so many workers.
+/// Proves a program's steps against what it is to cut, on cells of this size, by so many workers.
 ///
-/// Beside the cells' middles, the recess's rim is looked at just beyond the tolerance of a wall, on either side of it,
+/// Beside the cells' middles, the cut's rim is looked at just beyond the tolerance of a wall, on either side of it,
 /// so that a wall out of its place is found on any grid.
 #[must_use]
-pub fn prove(steps: &[Step], hold: &Handhold, board: &Finished, cnc: Option<&Cnc>, cell: f64, workers: usize) -> Proof {
-    let target = Target::of(hold, board);
-    let bit = Profile::of(&hold.bit, hold.depth.mm());
+pub fn prove(steps: &[Step], cutting: &Cutting, cnc: Option<&Cnc>, cell: f64, workers: usize) -> Proof {
+    let target = Target::of(cutting);
+    let bit = cutting.profile;
     let legs = legs(steps);
-    let size = [hold.edge.length(board), board.thickness];
+    let size = [cutting.stock[0], cutting.stock[1]];
     let mut field = Field::flat(size, cell);
     let taken = field.cut(&bit, &legs, steps.len(), workers);
     let (mut off, mut worst) = (Vec::with_capacity(field.heights.len()), Worst::default());
     for row in 0..field.rows {
         for column in 0..field.columns {
-            let d = target.off(field.middle(column, row), f64::from(field.heights[row * field.columns + column]));
+            let (p, z) = (field.middle(column, row), f64::from(field.heights[row * field.columns + column]));
+            if z >= 0.0 && target.is_far(&p) {
+                off.push(0.0);
+                continue;
+            }
+            let d = target.off(p, z);
             worst.add(d);
             off.push(d.far as f32);
         }
@@ -114,15 +119,15 @@ pub fn prove(steps: &[Step], hold: &Handhold, board: &Finished, cnc: Option<&Cnc
         worst.add(target.off(p, height));
     }
     let mut faults = worst.faults();
-    faults.extend(on_the_way(steps, &taken, hold, cnc));
-    faults.extend(reach(&legs, hold));
+    faults.extend(on_the_way(steps, &taken, cutting, cnc));
+    faults.extend(reach(&legs, cutting));
     faults.extend(travel(steps, &legs, cnc));
     Proof {
         faults,
         least: worst.least,
         greatest: worst.greatest,
         removed: field.removed(),
-        exact: hold.before_its_rim().recess(board).volume(),
+        exact: cutting.volume(),
         field,
         off,
     }
@@ -160,9 +165,9 @@ impl Worst {
 const ROUNDING: f64 = 0.001;
 
 /// What is wrong on the way, each the first time that it happens.
-fn on_the_way(steps: &[Step], taken: &[f64], hold: &Handhold, cnc: Option<&Cnc>) -> Vec<Fault> {
-    let allowed = cnc.map(|cnc| super::program::most_at_once(hold, cnc));
-    let most = hold.bit.most_speed.map(f64::from);
+fn on_the_way(steps: &[Step], taken: &[f64], cutting: &Cutting, cnc: Option<&Cnc>) -> Vec<Fault> {
+    let allowed = cnc.map(|cnc| super::program::most_at_once(cutting, cnc));
+    let most = cutting.bit.most_speed.map(f64::from);
     let all = || steps.iter().zip(taken);
     let cuts = |t: f64| t > ROUNDING;
     let mut faults = Vec::new();
@@ -188,9 +193,9 @@ fn on_the_way(steps: &[Step], taken: &[f64], hold: &Handhold, cnc: Option<&Cnc>)
     faults
 }
 
-fn reach(legs: &[Leg], hold: &Handhold) -> Option<Fault> {
+fn reach(legs: &[Leg], cutting: &Cutting) -> Option<Fault> {
     let deepest = legs.iter().map(|leg| -leg.from.z.min(leg.to.z)).fold(0.0, f64::max);
-    let reach = hold.bit.reach.mm();
+    let reach = cutting.bit.reach.mm();
     (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
 }
 

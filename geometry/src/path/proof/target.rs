@@ -1,7 +1,7 @@
-//! The exact recess as seen from a point: how far it lies from the recess's surface, along the normal.
+//! The exact cut as seen from a point: how far it lies from the cut's surface, along the normal.
 
 use super::TOLERANCE;
-use crate::cut::{Finished, Handhold, Profile, Rounded};
+use crate::path::Cutting;
 use nalgebra::{Point2, Vector2};
 
 /// A difference along the normal: positive where wood is left that should be gone; and how much is allowed.
@@ -18,22 +18,24 @@ impl Off {
     }
 }
 
-/// The recess in the edge's frame, as the bit leaves it: its rim is eased afterwards.
-pub(super) struct Target {
-    low: Point2<f64>,
-    high: Point2<f64>,
-    profile: Profile,
+/// The cut as the bit leaves it: rims are eased afterwards.
+pub(super) struct Target<'a> {
+    cutting: &'a Cutting,
+    /// Beyond this box nothing of it comes within a millimetre.
+    room: [Point2<f64>; 2],
 }
 
-impl Target {
-    pub(super) fn of(hold: &Handhold, board: &Finished) -> Self {
-        let [low, high] = hold.path(board).extent();
-        Self { low, high, profile: hold.before_its_rim().profile() }
+impl<'a> Target<'a> {
+    pub(super) fn of(cutting: &'a Cutting) -> Self {
+        let [low, high] = cutting.extent();
+        let reach = Vector2::repeat(cutting.profile.at_surface() + 1.0);
+        Self { cutting, room: [low - reach, high + reach] }
     }
 
-    /// ρ: how far a point is from where the bit's centre goes.
-    fn rho(&self, p: Point2<f64>) -> f64 {
-        (p - p.sup(&self.low).inf(&self.high)).norm()
+    /// Whether a point lies a millimetre and more from the cut.
+    pub(super) fn is_far(&self, p: &Point2<f64>) -> bool {
+        let [low, high] = self.room;
+        p.x < low.x || p.y < low.y || p.x > high.x || p.y > high.y
     }
 
     /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.
@@ -42,8 +44,8 @@ impl Target {
     /// bit's corner about (R − r, r), and its wall (ρ = R). Within it the nearest of them counts; outside, the nearest of
     /// them and of the uncut surface.
     pub(super) fn off(&self, p: Point2<f64>, z: f64) -> Off {
-        let bit = &self.profile;
-        let (rho, h) = (self.rho(p), z + bit.depth);
+        let bit = &self.cutting.profile;
+        let (rho, h) = (self.cutting.distance(&p), z + bit.depth);
         let to_recess = if h >= bit.corner && bit.radius - rho < h {
             Off::new(bit.radius - rho, 1.0, 0.0)
         } else if rho <= bit.flat() || bit.corner == 0.0 && rho <= bit.radius {
@@ -64,11 +66,13 @@ impl Target {
     pub(super) fn beside_the_rim(&self, by: f64, size: [f64; 2]) -> Vec<Point2<f64>> {
         const APART: f64 = 0.5;
         let mut points = Vec::new();
-        for rho in [self.profile.at_surface() - by, self.profile.at_surface() + by].into_iter().filter(|r| *r > 0.0) {
-            let round = Rounded { low: self.low, high: self.high, radius: 0.0 }.inset(-rho);
-            for piece in round.region().pieces() {
-                let steps = (piece.length() / APART).ceil().max(1.0) as usize;
-                points.extend((0..=steps).map(|k| piece.at(k as f64 / steps as f64)));
+        let rim = self.cutting.profile.at_surface();
+        for rho in [rim - by, rim + by].into_iter().filter(|r| *r > 0.0) {
+            for region in self.cutting.paths.iter().map(|path| path.region(rho)) {
+                for piece in region.pieces() {
+                    let steps = (piece.length() / APART).ceil().max(1.0) as usize;
+                    points.extend((0..=steps).map(|k| piece.at(k as f64 / steps as f64)));
+                }
             }
         }
         points.retain(|p| p.x > 0.0 && p.y > 0.0 && p.x < size[0] && p.y < size[1]);

@@ -2,7 +2,9 @@
 
 use super::super::Program;
 use super::*;
-use crate::cut::{Bit, Easing, Reach};
+use crate::cut::{
+    Bit, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Profile, Reach, Spout,
+};
 use crate::fixtures::{handhold, inch};
 use crate::path::Move;
 use nalgebra::Point2;
@@ -33,23 +35,36 @@ fn text_in(program: &Program, unit: f64) -> String {
             }
             Move::Rapid(_) => lines.push(format!("G0 Z{}", n(to.z))),
             Move::Feed(_, f) => lines.push(format!("G1 X{} Y{} Z{} F{}", n(to.x), n(to.y), n(to.z), n(*f))),
+            Move::Arc { centre, clockwise, feed, .. } => {
+                let (code, arm) = (if *clockwise { 2 } else { 3 }, centre - program.moves[i - 1].to().xy());
+                let end = format!("X{} Y{} Z{}", n(to.x), n(to.y), n(to.z));
+                lines.push(format!("G{code} {end} I{} J{} F{}", n(arm.x), n(arm.y), n(*feed)));
+            }
         }
     }
     lines.extend(["M5".to_owned(), "M2".to_owned()]);
     lines.join("\n")
 }
 
+fn program_of(hold: &Handhold) -> Program {
+    Program::of(&Cutting::handhold(0, hold, &BOARD), &cnc()).unwrap()
+}
+
 fn text_of(hold: &Handhold) -> String {
-    text_in(&Program::of(hold, &BOARD, &cnc()).unwrap(), 1.0)
+    text_in(&program_of(hold), 1.0)
+}
+
+fn proof_of(text: &str, hold: &Handhold, cell: f64) -> Proof {
+    prove(&read(text).unwrap(), &Cutting::handhold(0, hold, &BOARD), Some(&cnc()), cell, 2)
 }
 
 fn proof(text: &str, cell: f64) -> Proof {
-    prove(&read(text).unwrap(), &hold(), &BOARD, Some(&cnc()), cell, 2)
+    proof_of(text, &hold(), cell)
 }
 
 #[test]
 fn a_sound_program_holds_on_any_grid_in_both_units() {
-    let program = Program::of(&hold(), &BOARD, &cnc()).unwrap();
+    let program = program_of(&hold());
     for (unit, cell) in [(1.0, 0.1), (25.4, 0.25), (1.0, 1.0)] {
         let proof = proof(&text_in(&program, unit), cell);
         assert_eq!(proof.faults, [], "cells of {cell}");
@@ -72,12 +87,12 @@ fn a_program_wider_than_its_bit_leaves_the_whole_recess() {
     for (corner, width, rim) in [("0", "7/8", None), ("1/8", "1 1/16", eased), ("3/8", "15/16", None)] {
         let bit = Bit { corner_radius: inch(corner), ..hold().bit };
         let wide = Handhold { bit, width: Some(inch(width)), above_lower_face: None, rim, ..hold() };
-        let program = Program::of(&wide, &BOARD, &cnc()).unwrap();
-        let steps = read(&text_in(&program, 25.4)).unwrap();
-        let proof = prove(&steps, &wide, &BOARD, Some(&cnc()), 0.2, 2);
+        let program = program_of(&wide);
+        let text = text_in(&program, 25.4);
+        let proof = proof_of(&text, &wide, 0.2);
         assert_eq!(proof.faults, [], "corner {corner}, {width} wide");
         let narrow = Handhold { width: None, ..wide.clone() };
-        let faults = prove(&steps, &narrow, &BOARD, Some(&cnc()), 0.2, 2).faults;
+        let faults = proof_of(&text, &narrow, 0.2).faults;
         assert!(matches!(faults[..], [Fault::Gouge(_), ..]), "{faults:?}");
     }
 }
@@ -85,7 +100,7 @@ fn a_program_wider_than_its_bit_leaves_the_whole_recess() {
 #[test]
 fn a_wide_recess_without_its_way_round_the_walls_is_caught() {
     let wide = Handhold { width: Some(inch("1 1/8")), above_lower_face: None, ..hold() };
-    let mut program = Program::of(&wide, &BOARD, &cnc()).unwrap();
+    let mut program = program_of(&wide);
     let [low, high] = wide.path(&BOARD).extent();
     // Moves along the two ends, but for those from line to line.
     let along_an_end = |from: &nalgebra::Point3<f64>, to: &nalgebra::Point3<f64>| {
@@ -97,8 +112,73 @@ fn a_wide_recess_without_its_way_round_the_walls_is_caught() {
         at = if skip { at } else { *m.to() };
         !skip
     });
-    let faults = prove(&read(&text_in(&program, 1.0)).unwrap(), &wide, &BOARD, Some(&cnc()), 0.2, 2).faults;
+    let faults = proof_of(&text_in(&program, 1.0), &wide, 0.2).faults;
     assert!(faults.iter().any(|f| matches!(f, Fault::Leftover(_))), "{faults:?}");
+}
+
+/// Cuts of every kind on the faces, not alike under any mirror; their programs hold, and none holds for another's cut.
+#[test]
+fn programs_of_cuts_on_the_faces_hold() {
+    let bit = |corner: &str| Bit { corner_radius: inch(corner), cuts_at_centre: true, ..hold().bit };
+    let finger = |edge, inward: &str, rise: Option<&str>| FingerRecess {
+        edge,
+        bit: bit("1/8"),
+        depth: inch("3/8"),
+        in_from_edge: inch(inward),
+        setbacks: [inch("2"), inch("3")],
+        rise: rise.map(inch),
+        rim: Some(Easing::RoundOver(inch("1/16"))),
+    };
+    let groove = Groove {
+        face: Face::Upper,
+        bit: bit("3/8"),
+        depth: inch("1/4"),
+        setback: inch("3/4"),
+        corner_radius: inch("1"),
+        rim: None,
+    };
+    let tight =
+        Groove { face: Face::Lower, bit: bit("0"), depth: inch("1/8"), corner_radius: inch("1/8"), ..groove.clone() };
+    let sharp = Groove { corner_radius: inch("0"), ..tight.clone() };
+    let cuts = Cuts {
+        grooves: vec![groove, tight, sharp],
+        spouts: vec![Spout {
+            groove: 0,
+            edge: Edge::Right,
+            bit: bit("3/8"),
+            depth: inch("1/4"),
+            along: Some(inch("3")),
+        }],
+        finger_recesses: vec![
+            finger(Edge::Front, "1/8", None),
+            finger(Edge::Back, "1", Some("1/2")),
+            finger(Edge::Left, "1 1/2", Some("1")),
+        ],
+        feet: Some(Feet { bit: bit("0"), depth: inch("1/2"), from_edges: [inch("2"), inch("1 1/2")] }),
+        ..Cuts::default()
+    };
+    let all = Cutting::all(&[], &cuts, &BOARD);
+    assert_eq!(all.len(), 8);
+    for (i, cutting) in all.iter().enumerate() {
+        let program = Program::of(cutting, &cnc()).unwrap();
+        for (unit, cell) in [(1.0, 0.5), (25.4, 1.0)] {
+            let steps = read(&text_in(&program, unit)).unwrap();
+            let proof = prove(&steps, cutting, Some(&cnc()), cell, 2);
+            assert_eq!(proof.faults, [], "{}", cutting.name);
+            let other = &all[(i + 1) % all.len()];
+            assert!(
+                !prove(&steps, other, Some(&cnc()), cell, 2).faults.is_empty(),
+                "{} for {}",
+                cutting.name,
+                other.name
+            );
+        }
+        let [low, high] = program.extent().unwrap();
+        let legs = legs(&read(&text_in(&program, 1.0)).unwrap());
+        for p in legs.iter().map(|leg| leg.to.xy()) {
+            assert!(p.x >= low.x - 1e-3 && p.y >= low.y - 1e-3 && p.x <= high.x + 1e-3 && p.y <= high.y + 1e-3);
+        }
+    }
 }
 
 /// Every word of a letter, changed.
@@ -132,7 +212,7 @@ fn spoiled() -> Vec<(&'static str, String, &'static str, bool)> {
     let [a, b] = hold().centres(&BOARD).map(|p| p.x);
     let deep = |l: &str| l.contains("Z-9.52500");
     let last = |z: f64| each(&good, 'Z', |d| if d == -9.525 { d + z } else { d });
-    let second = |l: &str| l.contains(&format!("Z-{:.5}", Program::of(&hold(), &BOARD, &cnc()).unwrap().depths[3]));
+    let second = |l: &str| l.contains(&format!("Z-{:.5}", program_of(&hold()).depths[3]));
     let at_depth = |line: &str| good.replace("\nG0 Z12.70000\nM5", &format!("\n{line}\nG0 Z12.70000\nM5"));
     let shift = |letter, by: f64| each(&good, letter, |c| c + by);
     let ends_early = |by: f64| each(&good, 'X', |x| if (x - b).abs() < 0.001 { x - by } else { x });
@@ -238,7 +318,7 @@ fn too_many_chords_are_refused_by_line() {
 #[test]
 fn workers_change_nothing() {
     let steps = read(&text_of(&hold())).unwrap();
-    let by = |workers| prove(&steps, &hold(), &BOARD, Some(&cnc()), 0.3, workers);
+    let by = |workers| prove(&steps, &Cutting::handhold(0, &hold(), &BOARD), Some(&cnc()), 0.3, workers);
     assert_eq!(by(1), by(2));
     assert_eq!(by(1), by(7));
 }

@@ -1,0 +1,197 @@
+//! What one program cuts, in the program's own frame.
+//!
+//! ```text
+//! Handhold, Cuts ─► Cutting ─► Program (the moves)
+//!                          └─► prove  (what moves leave, against it)
+//! ```
+//! X and Y lie in the side that is up, Z is outward, 0 at its surface. Knows cuts; nothing of machines.
+
+use crate::cut::quadrature::integral_by_kind;
+use crate::cut::region::Region;
+use crate::cut::union::union_within;
+use crate::cut::{Bit, Cut, Cuts, Edge, Face, Finished, Handhold, Path, Profile, Rounded, Sweep, Which};
+use nalgebra::Point2;
+
+/// Which side of the board is up.
+///
+/// With an edge up the frame is [`crate::cut::EdgeFrame`]. With the upper face up it is the board's. For the lower face
+/// the board is turned over about its length: X stays, and Y begins at the back edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Up {
+    /// On edge, in a vertical clamp.
+    Edge(Edge),
+    /// Lying flat.
+    Face(Face),
+}
+
+/// One cut, or several alike with one bit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cutting {
+    /// Which cut of the board; of the four holes for feet the first.
+    pub cut: Cut,
+    /// What it is called: `finger recess under the front edge`.
+    pub name: String,
+    /// The same in as few words as tell it from other kinds and places: `finger recess front`.
+    pub label: String,
+    /// How the board lies.
+    pub up: Up,
+    /// Where the bit's centre goes.
+    pub paths: Vec<Path>,
+    /// The bit.
+    pub bit: Bit,
+    /// Half the section that it leaves, before any rim is eased.
+    pub profile: Profile,
+    /// In how many passes; `None` leaves it to the step-down.
+    pub passes: Option<u8>,
+    /// The stock along X and Y, and how high it stands.
+    pub stock: [f64; 3],
+}
+
+impl Cutting {
+    /// A handhold, by its place.
+    #[must_use]
+    pub fn handhold(i: usize, hold: &Handhold, board: &Finished) -> Self {
+        Self {
+            cut: Cut::Handhold(i),
+            name: hold.name(),
+            label: format!("handhold {}", hold.edge.name()),
+            up: Up::Edge(hold.edge),
+            paths: vec![hold.path(board)],
+            bit: hold.bit.clone(),
+            profile: hold.before_its_rim().profile(),
+            passes: hold.passes,
+            stock: [hold.edge.length(board), board.thickness, hold.edge.stands(board)],
+        }
+    }
+
+    /// All that a router bit cuts into a board: handholds, then the cuts on its faces. A hanging hole is drilled.
+    #[must_use]
+    pub fn all(handholds: &[Handhold], cuts: &Cuts, board: &Finished) -> Vec<Self> {
+        let mut all: Vec<Self> = handholds.iter().enumerate().map(|(i, h)| Self::handhold(i, h, board)).collect();
+        for (which, sweep) in cuts.sweeps(board) {
+            let Some(bit) = cuts.bit(which) else { continue };
+            match which {
+                Which::HangingHole => {}
+                Which::Foot(1..) => {
+                    if let Some(feet) = all.last_mut() {
+                        feet.paths.push(in_program(which, &sweep, board));
+                    }
+                }
+                _ => all.push(Self::on_face(which, cuts, bit, &sweep, board)),
+            }
+        }
+        all
+    }
+
+    fn on_face(which: Which, cuts: &Cuts, bit: &Bit, sweep: &Sweep, board: &Finished) -> Self {
+        let name = if which == Which::Foot(0) { "four foot holes".to_owned() } else { which.name(cuts) };
+        let edge = |edge: Option<Edge>| edge.map_or("", Edge::name);
+        let label = match which {
+            Which::Groove(_) => format!("groove {}", sweep.face.name()),
+            Which::Spout(i) => format!("spout {}", edge(cuts.spouts.get(i).map(|s| s.edge))),
+            Which::FingerRecess(i) => format!("finger recess {}", edge(cuts.finger_recesses.get(i).map(|f| f.edge))),
+            Which::Foot(_) => "feet".to_owned(),
+            Which::HangingHole => "hanging hole".to_owned(),
+        };
+        Self {
+            cut: Cut::Face(which),
+            name,
+            label,
+            up: Up::Face(sweep.face),
+            paths: vec![in_program(which, sweep, board)],
+            bit: bit.clone(),
+            profile: sweep.profile.eased(None),
+            passes: None,
+            stock: [board.length, board.width, board.thickness],
+        }
+    }
+
+    /// The least and the greatest of where the bit's centre goes.
+    #[must_use]
+    pub fn extent(&self) -> [Point2<f64>; 2] {
+        let boxes = self.paths.iter().map(Path::extent);
+        boxes.reduce(|[a, b], [c, d]| [a.inf(&c), b.sup(&d)]).unwrap_or_default()
+    }
+
+    /// How far a point lies from where the bit's centre goes.
+    #[must_use]
+    pub fn distance(&self, p: &Point2<f64>) -> f64 {
+        self.paths.iter().map(|path| path.distance(p)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// What it takes of the stock, mm³: the integral of the exact slices' area over the depth.
+    #[must_use]
+    pub fn volume(&self) -> f64 {
+        let Profile { corner, depth, .. } = self.profile;
+        let [long, wide, _] = self.stock;
+        let stock = Rounded { low: Point2::origin(), high: Point2::new(long, wide), radius: 0.0 }.region();
+        let slice = |h: f64| {
+            let regions: Vec<Region> = self.paths.iter().map(|p| p.region(self.profile.half_width(h))).collect();
+            let union = union_within(&regions, &stock);
+            (union.kind, [union.whole.area])
+        };
+        let scale: f64 = self.paths.iter().map(|path| self.swept(path)).sum();
+        integral_by_kind(&slice, &[0.0, corner.min(depth), depth], 1e-9 * scale)[0]
+    }
+
+    fn swept(&self, path: &Path) -> f64 {
+        Sweep { path: path.clone(), profile: self.profile, face: Face::Upper, through: false }.volume()
+    }
+}
+
+/// Where the bit's centre goes in the program's frame. A spout is begun outside the board.
+fn in_program(which: Which, sweep: &Sweep, board: &Finished) -> Path {
+    let path = match (&sweep.path, which) {
+        (Path::Filled(run), Which::Spout(_)) => Path::Filled(run.iter().rev().copied().collect()),
+        (path, _) => path.clone(),
+    };
+    match sweep.face {
+        Face::Upper => path,
+        Face::Lower => path.turned_over(board.width),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::{Feet, FingerRecess, Groove};
+    use crate::fixtures::{handhold, inch, mm};
+
+    const BOARD: Finished = Finished { length: 300.0, width: 200.0, thickness: 36.0 };
+
+    #[test]
+    fn what_it_takes_is_the_closed_form_where_nothing_leaves_the_stock() {
+        let bit = handhold(["2", "2"]).bit;
+        let groove = Groove {
+            face: Face::Lower,
+            bit: bit.clone(),
+            depth: mm(5),
+            setback: mm(20),
+            corner_radius: mm(15),
+            rim: None,
+        };
+        let feet = Feet { bit: bit.clone(), depth: mm(7), from_edges: [mm(40), mm(30)] };
+        let open = FingerRecess {
+            edge: Edge::Front,
+            bit,
+            depth: mm(6),
+            in_from_edge: crate::measure::Length::ZERO,
+            setbacks: [mm(60), mm(80)],
+            rise: None,
+            rim: None,
+        };
+        let cuts = Cuts { grooves: vec![groove], finger_recesses: vec![open], feet: Some(feet), ..Cuts::default() };
+        let all = Cutting::all(&[handhold(["3", "2"])], &cuts, &BOARD);
+        assert_eq!(all.len(), 4);
+        for cutting in &all {
+            let whole: f64 = cutting.paths.iter().map(|path| cutting.swept(path)).sum();
+            // Along the very edge, half of it.
+            let share = if cutting.name.starts_with("finger") { 0.5 } else { 1.0 };
+            assert!((cutting.volume() - whole * share).abs() < 1e-7 * whole, "{}", cutting.name);
+        }
+        assert_eq!(all[3].paths.len(), 4);
+        // Turned over about X the front edge lies at the far side.
+        assert!((all[2].extent()[0].y - BOARD.width).abs() < 1e-9);
+        assert_eq!(inch("1").mm(), 25.4);
+    }
+}
