@@ -225,6 +225,12 @@ pub(crate) struct Prove {
     /// Which of the plan's cuts: groove-upper, say [default: the one whose program has this name, or the only one]
     #[arg(long, value_name = "NAME")]
     pub(crate) cut: Option<String>,
+    /// Folder for two pictures, NAME-depths.png and NAME-differences.png [default: none are drawn]
+    #[arg(long, value_name = "DIR")]
+    pub(crate) pictures: Option<PathBuf>,
+    /// Also replace pictures that are there
+    #[arg(long, requires = "pictures")]
+    pub(crate) replace: bool,
     /// The side of a cell, mm, from 0.02 to 5
     #[arg(long, value_name = "MM", default_value = "0.1", value_parser = cell)]
     pub(crate) grid: f64,

@@ -64,7 +64,7 @@ impl LayUps<'_> {
         for (cell, faces) in page.cells.iter().zip(self.faces) {
             let mut top = cell.top;
             for face in faces {
-                copy(face, &mut blank, [cell.left, top]);
+                face.copy_into(&mut blank, [cell.left, top]);
                 top += face.height + page.between;
             }
         }
@@ -125,15 +125,6 @@ impl LayUps<'_> {
         };
         serde_json::to_writer_pretty(&mut out, &report).map_err(std::io::Error::from)?;
         Ok(out.write_all(b"\n")?)
-    }
-}
-
-fn copy(face: &Picture, page: &mut Picture, [left, top]: [usize; 2]) {
-    for (row, line) in face.bytes.chunks_exact(face.width * 3).enumerate() {
-        let start = ((top + row) * page.width + left) * 3;
-        if let Some(to) = page.bytes.get_mut(start..start + line.len()) {
-            to.copy_from_slice(line);
-        }
     }
 }
 

@@ -16,6 +16,7 @@
 //! | [`outline`] | a photograph with the outline of an end and its numbered corners |
 //! | [`drawing`] | the finished board at 1:1, as SVG |
 //! | [`rs274`] | a program for a CNC |
+//! | [`proved`] | what a program leaves: its depths, and how far they lie from the plan's cut |
 //! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
 //! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG and JSON |
 //! | [`report`] | every number and every finding, as JSON |
@@ -37,6 +38,7 @@ mod lettering;
 pub mod marked;
 pub mod outline;
 pub mod png;
+pub mod proved;
 pub mod report;
 pub mod rs274;
 pub mod seen;

@@ -1,10 +1,12 @@
 //! `prove`: what a program leaves of the wood, against the plan's cut.
 
-use super::make::{Named, cuttings};
+use super::make::{Named, bytes, cuttings};
 use super::read_plan;
 use crate::args::Prove;
 use crate::failure::Failure;
+use crate::output::{OutputError, write_one};
 use crate::{Status, terminal};
+use quarterturn_export::proved;
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::path::{Cutting, Fault, Program, Proof, prove, read};
 use std::fs::File;
@@ -30,7 +32,33 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
         &format!("{} against the {}", args.program.display(), cutting.name),
         &says(&proof, job.cnc.is_some()),
     );
+    if let Some(folder) = &args.pictures {
+        pictures(&proof, &cutting, folder, args)?;
+    }
     Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
+}
+
+/// Two pictures named after the program.
+fn pictures(proof: &Proof, cutting: &Cutting, folder: &Path, args: &Prove) -> Result<(), Failure> {
+    let stem = args.program.file_stem().unwrap_or_default().to_string_lossy();
+    let path = |what: &str| folder.join(format!("{stem}-{what}.png"));
+    let made = [
+        (path("depths"), bytes("a picture", |out| proved::depths(proof, cutting, out))?),
+        (path("differences"), bytes("a picture", |out| proved::differences(proof, cutting, out))?),
+    ];
+    if let Some((path, _)) = made.iter().find(|(path, _)| path.symlink_metadata().is_ok() && !args.replace) {
+        return Err(Failure::Exists {
+            path: path.clone(),
+            why: "is not replaced unasked; choose another folder or say --replace",
+        });
+    }
+    std::fs::create_dir_all(folder).map_err(|source| OutputError::Io { path: folder.to_owned(), source })?;
+    for (path, bytes) in &made {
+        write_one(path, bytes)?;
+    }
+    let names = made.each_ref().map(|(path, _)| path.display().to_string());
+    terminal::lines("pictures", &["depths", "differences"].into_iter().zip(names).collect::<Vec<_>>());
+    Ok(())
 }
 
 /// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by
@@ -142,7 +170,6 @@ fn detail(fault: &Fault) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::commands::make::bytes;
     use quarterturn_export::rs274;
 
     /// `make` writes nothing where this finds something.
