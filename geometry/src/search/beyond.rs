@@ -1,6 +1,7 @@
-//! Good lay-ups found without proof: the nearest strip laid next, then changed while that makes it cheaper, shaken
-//! and changed again.
+//! Good lay-ups found without proof: the nearest strip laid next, or the most hopeful beginnings gone on with, then
+//! changed while that makes it cheaper, shaken and changed again.
 
+use super::beam;
 use super::bound::{self, Near};
 use super::changes::{Line, Seeded};
 use super::costs::{Costs, Found, Laid};
@@ -16,18 +17,37 @@ const SHAKEN_BEFORE_PROOF: usize = 8;
 /// Without a proof to come: so often, and less the more strips there are, for each time takes as their square.
 const MOST_SHAKEN: usize = 1000;
 const SHAKEN: usize = 400_000;
+/// So many beginnings are kept of what is laid strip by strip.
+const WIDTH: usize = 300;
 /// Up to so many strips every change is turned the best way in the end.
 const MOST_TURNED: usize = 50;
 
 /// The best found under these rules, and a bound.
 pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut Watch<'_>) -> Option<Tried> {
     let mut few = Few::new(wanted.few, wanted.alike);
-    let strips = costs.strips().max(1);
-    let times = (SHAKEN / (strips * strips)).clamp(SHAKEN_BEFORE_PROOF + 1, MOST_SHAKEN);
+    guess(costs, rules, wanted, &mut few, watch);
     let near = Near::new(costs, &rules.turns);
-    try_hard(costs, rules, wanted, &near, times, &mut few, watch);
+    let times = bound::times(rules);
+    let pairs = if times > 0 { pairs(costs) } else { Vec::new() };
+    let priced =
+        if times > 0 { bound::priced(&pairs, rules, times, few.cheapest().unwrap_or(0), watch) } else { Vec::new() };
+    let trials = Trials { costs, rules, wanted };
+    let strips = costs.strips().max(1);
+    let shaken = (SHAKEN / (strips * strips)).clamp(SHAKEN_BEFORE_PROOF + 1, MOST_SHAKEN);
+    for count in counts(rules) {
+        let with = priced.iter().find(|priced| priced.count == count && wanted.repeats_every.is_none());
+        let laid = with.and_then(|priced| beam::laid(&pairs, rules, priced, WIDTH, &mut few, watch));
+        if let Some(found) = laid.or_else(|| trials.grown(&near, count)) {
+            let best = trials.changed(found, shaken.div_ceil(counts(rules).count()), &mut few, watch);
+            // Every change turned the best way: dear, and worth it where there is no proof to come.
+            if let (true, Some(best)) = (count <= MOST_TURNED, best) {
+                trials.improve(best, &mut few, watch);
+            }
+        }
+    }
     let best = few.cheapest()?;
-    let bound = below(costs, rules, &near, best, watch);
+    let forest = |count: usize| near.bound(count, best.saturating_sub(rules.left(count))) + rules.left(count);
+    let bound = counts(rules).map(forest).min().unwrap_or(0).max(bound::below(&priced)).min(best);
     watch.bound(bound);
     let found = few.found(costs, |laid| rules.allow(laid));
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
@@ -35,49 +55,21 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     Some(Tried { found, proven: false, bound, equally_good: tied, looked_at })
 }
 
-/// What no lay-up under these rules falls below, where one costs `best`.
-fn below(costs: &Costs, rules: &Rules, near: &Near, best: u64, watch: &mut Watch<'_>) -> u64 {
-    let counts = (1..rules.counts.len()).filter(|count| rules.counts[*count]);
-    let forest = |count: usize| near.bound(count, best.saturating_sub(rules.left(count))) + rules.left(count);
-    let bound = counts.map(forest).min().unwrap_or(0).min(best);
-    let times = bound::times(rules);
-    if bound == best || times == 0 {
-        return bound;
-    }
-    bound.max(bound::below(&bound::priced(&pairs(costs), rules, times, best, watch))).min(best)
-}
-
 /// A first guess, in any order.
 pub(super) fn guess(costs: &Costs, rules: &Rules, wanted: &Wanted, few: &mut Few, watch: &mut Watch<'_>) {
     let near = Near::new(costs, &rules.turns);
-    try_hard(costs, rules, wanted, &near, SHAKEN_BEFORE_PROOF, few, watch);
-}
-
-fn try_hard(
-    costs: &Costs,
-    rules: &Rules,
-    wanted: &Wanted,
-    near: &Near,
-    shaken: usize,
-    few: &mut Few,
-    watch: &mut Watch<'_>,
-) {
     let trials = Trials { costs, rules, wanted };
-    let counts: Vec<usize> = (1..=costs.strips()).filter(|c| rules.counts[*c]).collect();
-    for count in &counts {
-        let grown = trials.turned(&trials.grow(near, *count));
-        let Some(found) = grown.filter(|f| f.laid.len() == *count && rules.allow(&f.laid)) else { continue };
-        watch.found(found.cost);
-        if wanted.repeats_every.is_some() {
-            trials.improve(found, few, watch);
-        } else {
-            let best = trials.shaken(found, shaken.div_ceil(counts.len()), few, watch);
-            // Every change turned the best way: dear, and worth it where there is no proof to come.
-            if shaken > SHAKEN_BEFORE_PROOF && *count <= MOST_TURNED {
-                trials.improve(best, few, watch);
-            }
+    let shaken = SHAKEN_BEFORE_PROOF.div_ceil(counts(rules).count().max(1));
+    for count in counts(rules) {
+        if let Some(found) = trials.grown(&near, count) {
+            trials.changed(found, shaken, few, watch);
         }
     }
+}
+
+/// The counts that are asked for.
+fn counts(rules: &Rules) -> impl Iterator<Item = usize> {
+    (1..rules.counts.len()).filter(|count| rules.counts[*count])
 }
 
 /// Guesses in the order as given, for the least and the greatest count.
@@ -112,6 +104,22 @@ impl Trials<'_> {
         let parts = self.rules.apart(self.wanted.repeats_every);
         let parts = parts.iter().filter(|rules| rules.counts.get(order.len()).copied().unwrap_or(false));
         parts.filter_map(|rules| turned(self.costs, rules, order)).min_by_key(|f| f.cost)
+    }
+
+    /// So many strips laid one after another, turned the best way.
+    fn grown(&self, near: &Near, count: usize) -> Option<Found> {
+        let found = self.turned(&self.grow(near, count))?;
+        (found.laid.len() == count && self.rules.allow(&found.laid)).then_some(found)
+    }
+
+    /// The same changed while that helps; the best, where it is worth going on from.
+    fn changed(&self, found: Found, shaken: usize, few: &mut Few, watch: &mut Watch<'_>) -> Option<Found> {
+        watch.found(found.cost);
+        if self.wanted.repeats_every.is_some() {
+            self.improve(found, few, watch);
+            return None;
+        }
+        Some(self.shaken(found, shaken, few, watch))
     }
 
     /// `count` strips: those that must be laid, and of the others the nearest next, at either end.

@@ -7,7 +7,7 @@ use super::tried::Tried;
 use super::walks::Priced;
 use super::wanted::{Order, Rules, Wanted};
 use super::watch::Watch;
-use super::{Allowed, beyond, bound};
+use super::{Allowed, beam, beyond, bound};
 
 /// The most strips whose best order is proven.
 pub const MOST_PROVEN: usize = 16;
@@ -40,8 +40,7 @@ pub fn free(costs: &Costs, allowed: &Allowed, laid: usize, alike: Alike) -> Opti
     let mut always = |_: &_| true;
     let mut watch = Watch::new(&mut always);
     let mut few = Few::new(1, alike);
-    beyond::guess(costs, &rules, &wanted, &mut few, &mut watch);
-    let priced = priced(&pairs, &rules, few.cheapest(), &mut watch);
+    let priced = guess(costs, &pairs, &rules, &wanted, &mut few, &mut watch);
     let table = proven(&pairs, &rules, &priced, STEPS, &mut few, &mut watch)?;
     let best = few.found(costs, |laid| rules.allow(laid)).into_iter().next()?;
     let all = table.optima(best.cost);
@@ -56,14 +55,32 @@ pub fn free(costs: &Costs, allowed: &Allowed, laid: usize, alike: Alike) -> Opti
     Some(FreeBest { best, optima: all, boards })
 }
 
-/// The prices of each count, where a lay-up costs `best`.
-fn priced(pairs: &[Pair], rules: &Rules, best: Option<u64>, watch: &mut Watch<'_>) -> Vec<Priced> {
+/// Puts good lay-ups into `few`, and gives the prices of each count.
+fn guess(
+    costs: &Costs,
+    pairs: &[Pair],
+    rules: &Rules,
+    wanted: &Wanted,
+    few: &mut Few,
+    watch: &mut Watch<'_>,
+) -> Vec<Priced> {
     /// So often prices are set anew before the proof, all counts together: more take longer than they spare it.
     const TIMES: usize = 60;
+    beyond::guess(costs, rules, wanted, few, watch);
     let counts = rules.counts.iter().filter(|allowed| **allowed).count();
+    let best = few.cheapest();
     let times = if best.is_some() { TIMES.div_ceil(counts.max(1)) } else { 1 };
-    bound::priced(pairs, rules, times, best.unwrap_or(0), watch)
+    let priced = bound::priced(pairs, rules, times, best.unwrap_or(0), watch);
+    if wanted.repeats_every.is_none() {
+        for priced in &priced {
+            beam::laid(pairs, rules, priced, WIDTH, few, watch);
+        }
+    }
+    priced
 }
+
+/// So many beginnings are kept of what is laid strip by strip before the proof.
+const WIDTH: usize = 40;
 
 /// So often a table is tried for less than what was found costs.
 const STEPS: i32 = 5;
@@ -105,8 +122,7 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     let pairs = pairs(costs);
     let parts = rules.apart(wanted.repeats_every);
     let mut few = Few::new(wanted.few, wanted.alike);
-    beyond::guess(costs, rules, wanted, &mut few, watch);
-    let priced = priced(&pairs, rules, few.cheapest(), watch);
+    let priced = guess(costs, &pairs, rules, wanted, &mut few, watch);
     let below = bound::below(&priced).min(few.cheapest().unwrap_or(u64::MAX));
     watch.bound(below);
     // Where nothing repeats there is one part, and its table does for the count too.

@@ -15,7 +15,8 @@
 //! | `picked` | the order is given, strips may be left out: proven |
 //! | `free` | the order is free and strips may be left out: proven up to 16 strips |
 //! | `subsets` | the dynamic programme behind it |
-//! | `beyond` | good lay-ups found without proof, by trying changes |
+//! | `beam` | good lay-ups found without proof, laid strip by strip |
+//! | `beyond` | good lay-ups found without proof: laid, then changed |
 //! | `changes` | the changes that are tried |
 //! | `bound` | what no lay-up can fall below |
 //! | `walks` | the same, and what no way to go on with a lay-up can fall below |
@@ -27,6 +28,7 @@
 //! | `boards` | which boards a stock of blanks gives |
 //! | [`whole`] | what a whole lay-up looks like, in numbers |
 
+mod beam;
 mod beyond;
 mod boards;
 mod bound;

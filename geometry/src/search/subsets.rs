@@ -194,7 +194,7 @@ type State = (usize, usize, usize);
 #[allow(clippy::cast_possible_truncation)]
 fn room(walks: &[Walks<'_>], set: usize, last: usize, most: u64) -> [i32; 4] {
     let mut least = [f64::INFINITY; 4];
-    for to_come in walks.iter().map(|walks| walks.to_come(set, last)) {
+    for to_come in walks.iter().map(|walks| walks.to_come(set as u128, last)) {
         (0..4).for_each(|turn| least[turn] = least[turn].min(to_come[turn]));
     }
     // Held within what a cost may be; nothing costs less than 0.

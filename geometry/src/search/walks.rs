@@ -150,7 +150,7 @@ impl<'a> Walks<'a> {
 
     /// What laying more strips after `set`, whose last is `last` in each of its turns, costs at least, with what is
     /// left out.
-    pub(super) fn to_come(&self, set: usize, last: usize) -> [f64; 4] {
+    pub(super) fn to_come(&self, set: u128, last: usize) -> [f64; 4] {
         let size = set.count_ones() as usize;
         if size > self.count {
             return [f64::INFINITY; 4];
