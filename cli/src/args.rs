@@ -5,6 +5,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 use quarterturn_geometry::candidates::{Aim, Using, Wishes};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::photo::End;
+use quarterturn_geometry::search::{Measure, Weights};
 use std::ffi::OsString;
 use std::path::PathBuf;
 
@@ -85,6 +86,10 @@ pub(crate) struct Try {
     /// one [default: all of them in turn]
     #[arg(long, value_name = "AIM", value_parser = aim)]
     pub(crate) aim: Vec<Aim>,
+    /// What "figure runs on" weighs at a glue line, each 0 to 12: colour, heartwood line, ring direction, single rings,
+    /// contrast; what isn't named weighs nothing [default: "colour 10, heartwood line 4, ring direction 1"]
+    #[arg(long, value_name = "WEIGHTS", value_parser = weights)]
+    pub(crate) weigh: Option<Weights>,
     /// Whether strips may change places
     #[arg(long, value_enum, default_value_t = StripOrder::AsCut)]
     pub(crate) order: StripOrder,
@@ -95,7 +100,7 @@ pub(crate) struct Try {
     #[arg(long, value_name = "STRIP", value_delimiter = ',')]
     pub(crate) gone: Vec<String>,
     /// Before the first glue-up: also lay the blanks of each panel in another order and otherwise turned, as suits the
-    /// first aim best with the strips as cut
+    /// first aim best with the strips as cut; it takes half of --seconds at most
     #[arg(long)]
     pub(crate) blanks: bool,
     /// Blanks that keep their place in the panel, by letter, with commas between
@@ -117,7 +122,7 @@ pub(crate) struct Try {
     #[arg(long)]
     pub(crate) replace: bool,
     /// Write this lay-up of the sheet made before into a copy of the plan
-    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "order", "using", "gone", "blanks", "stay", "repeat", "show", "seconds", "both_faces", "replace"])]
+    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "weigh", "order", "using", "gone", "blanks", "stay", "repeat", "show", "seconds", "both_faces", "replace"])]
     pub(crate) take: Option<usize>,
     /// The copy; an existing file is never overwritten
     #[arg(long, value_name = "PLAN", requires = "take")]
@@ -149,6 +154,24 @@ pub(crate) enum StripOrder {
 fn aim(text: &str) -> Result<Aim, String> {
     let names = || Aim::ALL.map(|aim| format!("\"{}\"", aim.name())).join(", ");
     Aim::ALL.into_iter().find(|aim| aim.name() == text).ok_or_else(|| format!("an aim is one of {}", names()))
+}
+
+/// `colour 10, ring direction 1`.
+fn weights(text: &str) -> Result<Weights, String> {
+    let names = || Measure::ALL.map(Measure::name).join(", ");
+    let wrong =
+        |part: &str| format!("{part:?} is not one of {}, and how much it weighs, 0 to {}", names(), Weights::MOST);
+    let mut weights = [None; Measure::ALL.len()];
+    for part in text.split(',').map(str::trim) {
+        let (name, weight) = part.rsplit_once(' ').ok_or_else(|| wrong(part))?;
+        let at = Measure::ALL.iter().position(|measure| measure.name() == name.trim()).ok_or_else(|| wrong(part))?;
+        let weight = weight.parse().ok().filter(|weight| *weight <= Weights::MOST).ok_or_else(|| wrong(part))?;
+        if weights[at].replace(weight).is_some() {
+            return Err(format!("{name} is weighed twice"));
+        }
+    }
+    let weights = weights.map(Option::unwrap_or_default);
+    if weights == [0; Measure::ALL.len()] { Err("nothing weighs anything".to_owned()) } else { Ok(Weights(weights)) }
 }
 
 fn using(text: &str) -> Result<Using, String> {

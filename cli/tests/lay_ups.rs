@@ -148,6 +148,17 @@ fn what_is_asked_for_holds() {
     assert!(run(&["--gone", "1", "--use", "even", "--show", "12"]).iter().all(|l| places(l).len() == 12));
     let free = run(&["--order", "free", "--both-faces", "--aim", "mirrored both ways"]);
     assert!(free.iter().any(|l| places(l).windows(2).any(|pair| pair[0].1 > pair[1].1)));
+    // Weighed as contrast is, what "runs on" best is what has the most contrast.
+    for lay_up in run(&["--weigh", "contrast 1", "--show", "12"]) {
+        let value = |name: &str| {
+            let ranks = lay_up["ranks"].as_array().unwrap();
+            ranks.iter().find(|r| r["measure"] == name).unwrap()["value"].as_u64().unwrap()
+        };
+        assert_eq!(value("runs on"), value("contrast"));
+        let measures = lay_up["measures"].as_array().unwrap();
+        let teeth = measures.iter().find(|m| m["measure"] == "teeth, from a leaning blade").unwrap();
+        assert!(teeth["unit"] == "mm" && teeth["value"].as_f64().is_some(), "{teeth}");
+    }
     let two = folder.path().join("two");
     try_lay_ups(&sample("brick-bond"), &two, &["--gone", "Q 3, P 1"]).code(0);
     let gone = |p: &(String, i64, String)| (p.0 == "Q" && p.1 == 3) || (p.0 == "P" && p.1 == 1);
@@ -169,6 +180,13 @@ fn misuse_ends_with_two_and_writes_nothing() {
     let (out, plan) = (folder.path().join("out"), sample("walnut-diamonds"));
     for wrong in [
         &["--aim", "best"][..],
+        &["--weigh", "colour"],
+        &["--weigh", "colour 13"],
+        &["--weigh", "colour -1"],
+        &["--weigh", "colour 1, colour 2"],
+        &["--weigh", "colour 0"],
+        &["--weigh", "beauty 3"],
+        &["--weigh", ""],
         &["--show", "11"],
         &["--show", "49"],
         &["--repeat", "5"],
@@ -322,6 +340,20 @@ fn blanks_laid_otherwise_are_written_back_with_the_lay_up() {
     quarterturn().arg("check").arg(&copy).assert().code(0);
     let wrong = try_lay_ups(&plan, &out, &["--blanks", "--stay", "Z"]).code(2);
     assert!(stderr(&wrong).contains("names no blank"));
+}
+
+/// Beyond six blanks the search for them goes on until it is stopped: what is left of the time is for the strips.
+#[test]
+fn a_search_for_many_blanks_leaves_half_of_the_time_and_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let (plan, out) = (sample("brick-bond"), folder.path().join("out"));
+    let start = std::time::Instant::now();
+    try_lay_ups(&plan, &out, &["--blanks", "--seconds", "12", "--show", "12"]).code(0);
+    let whole: Value = serde_json::from_slice(&fs::read(out.join("lay-ups.json")).unwrap()).unwrap();
+    let said = whole["blanks"].as_array().unwrap().iter().map(|s| s.as_str().unwrap()).collect::<Vec<_>>().join(" ");
+    assert!(said.contains("half of the time (--seconds) was over") && said.contains("% at most"), "{said}");
+    assert!(start.elapsed().as_secs_f64() > 6.0);
+    assert!(whole["proven"][0]["best"].as_u64().is_some(), "the strips were searched for: {}", whole["proven"]);
 }
 
 #[test]

@@ -9,6 +9,7 @@
 //!  1 what it forms: of which kind
 //!  how it is laid
 //!  strips, length
+//!  how far the wander shows, what faults of the panels do
 //!  runs on 1   left/right 2   front/back 3
 //!  closes 4    even 5         contrast 6              ranks
 //! ```
@@ -19,6 +20,8 @@ use crate::{ExportError, face, lettering, png};
 use quarterturn_geometry::candidates::{Candidate, Measured, PanelArranged, Proof, Rank, Sheet};
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::picture::Picture;
+use quarterturn_geometry::search::Weights;
+use quarterturn_geometry::search::whole::{Aspect, Known};
 use serde::Serialize;
 use std::io::Write;
 use svg::Document;
@@ -137,6 +140,7 @@ struct Cell {
     head: Vec<String>,
     how: Vec<String>,
     size: Vec<String>,
+    faults: Vec<String>,
     ranks: [[String; 2]; RANKS],
 }
 
@@ -195,6 +199,7 @@ impl Page {
                     head: lettering::lines(&head(candidate), HEAD, room - INDENT),
                     how: lettering::lines(&candidate.how, TEXT, room - INDENT),
                     size: lettering::lines(&size(candidate), TEXT, room - INDENT),
+                    faults: lettering::lines(&candidate.faults, SMALL, room - INDENT),
                     ranks: ranks(candidate),
                 };
                 below = below.max(cell.high());
@@ -228,7 +233,11 @@ impl Page {
 impl Cell {
     /// How much room the words take, mm.
     fn high(&self) -> f64 {
-        (self.head.len() as f64 * HEAD + (self.how.len() + self.size.len()) as f64 * TEXT + 2.0 * SMALL) * LEAD + 3.0
+        (self.head.len() as f64 * HEAD
+            + (self.how.len() + self.size.len()) as f64 * TEXT
+            + (2.0 + self.faults.len() as f64) * SMALL)
+            * LEAD
+            + 3.0
     }
 
     fn lettering(&self) -> Group {
@@ -253,6 +262,10 @@ impl Cell {
         for line in &self.size {
             say(line, y + TEXT, TEXT, true);
             y += TEXT * LEAD;
+        }
+        for line in &self.faults {
+            say(line, y + SMALL, SMALL, true);
+            y += SMALL * LEAD;
         }
         y += 1.0;
         let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 3.0;
@@ -324,6 +337,7 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
         sheet.tried, sheet.kinds
     )];
     notes.extend(sheet.blanks.iter().cloned());
+    notes.extend(sheet.panels.iter().cloned());
     notes.push(format!("Unless another order is said, the strips lie in {}, from the left.", sheet.order));
     if sheet.stopped {
         notes.push("It was stopped before all was tried.".to_owned());
@@ -336,6 +350,15 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
          evenly light and dark are spread."
             .to_owned(),
     );
+    if sheet.runs_on != Weights::RUNS_ON {
+        notes.push(format!("Runs on is weighed as asked: {}.", sheet.runs_on.in_words()));
+    }
+    let known = Known::default();
+    notes.push(format!(
+        "Wander: how far a line steps aside, on average, where it is meant to run on across a glue line. One side or one face \
+         longer, teeth: what the panels do as measured, else with {} mm of taper and a blade that leans {}\u{b0}.",
+        known.taper_across, known.blade_leans
+    ));
     notes.push(match sheet.draws {
         0 => "Which ranks are tied because the picture of the wood is uncertain was not tried.".to_owned(),
         draws => format!(
@@ -407,6 +430,7 @@ struct Entry<'a> {
     off_for_it_mm: Option<f64>,
     off_the: Option<&'static str>,
     ranks: Vec<RankEntry>,
+    measures: Vec<MeasureEntry>,
     places: Vec<PlaceEntry<'a>>,
 }
 
@@ -418,6 +442,15 @@ struct RankEntry {
     tied: bool,
     proven: bool,
     value: Option<u64>,
+}
+
+/// One of [`Aspect::ALL`].
+#[derive(Debug, Serialize)]
+struct MeasureEntry {
+    measure: &'static str,
+    /// None where there is nothing to measure.
+    value: Option<f64>,
+    unit: &'static str,
 }
 
 #[derive(Debug, Serialize)]
@@ -471,6 +504,11 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
         proven: rank.proven,
         value: rank.value,
     };
+    let measure = |aspect: &Aspect| MeasureEntry {
+        measure: aspect.name(),
+        value: aspect.of(&candidate.looks),
+        unit: aspect.unit(),
+    };
     let place = |p: &quarterturn_geometry::layup::Place| PlaceEntry {
         panel: panels.get(p.panel).map_or("", String::as_str),
         strip: p.strip + 1,
@@ -489,6 +527,7 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
         off_for_it_mm: candidate.centred.as_ref().map(|c| c.off),
         off_the: candidate.centred.as_ref().map(|c| if c.off_left { "left" } else { "right" }),
         ranks: Measured::ALL.iter().zip(&candidate.ranks).map(rank).collect(),
+        measures: Aspect::ALL.iter().map(measure).collect(),
         places: candidate.places.iter().map(place).collect(),
     }
 }

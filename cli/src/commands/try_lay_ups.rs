@@ -13,7 +13,7 @@ use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, S
 use quarterturn_geometry::job::{Job, NoBoard};
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::picture::Picture;
-use quarterturn_geometry::search::FacesCounted;
+use quarterturn_geometry::search::{FacesCounted, Weights};
 use quarterturn_geometry::stock::{BlankTurn, HalfTurn};
 use serde::Deserialize;
 use std::fs::OpenOptions;
@@ -54,7 +54,9 @@ pub(super) fn run(args: &Try) -> Result<Status, Failure> {
         said.say(doing);
         !stopped.load(Ordering::Relaxed) && Instant::now() < until
     };
-    let blanks = blanks(args, &plan)?;
+    // What is left is for the strips.
+    let half = start + Duration::from_secs_f64(args.seconds / 2.0);
+    let blanks = blanks(args, &plan)?.map(|wanted| BlanksAsked { wanted, until: half });
     let tried = match try_lay_ups(&plan, &wishes, blanks.as_ref(), &mut keep_going) {
         Ok(tried) => tried,
         Err(Refused::CantBeMade(why)) => {
@@ -67,6 +69,12 @@ pub(super) fn run(args: &Try) -> Result<Status, Failure> {
     let names: Vec<&str> = tried.files.iter().map(|(name, _)| name.as_str()).collect();
     terminal::tried(&plan.job, &tried.sheet, &names, &folder, start.elapsed());
     Ok(Status::Made)
+}
+
+/// What is asked of the blanks, and until when they are searched for.
+struct BlanksAsked {
+    wanted: BlanksWanted,
+    until: Instant,
 }
 
 /// Why there is no sheet.
@@ -98,10 +106,18 @@ pub fn sheet_of(plan: &Plan, wishes: &Wishes) -> Result<Tried, Box<dyn std::erro
 fn try_lay_ups(
     plan: &Plan,
     wishes: &Wishes,
-    blanks: Option<&BlanksWanted>,
+    blanks: Option<&BlanksAsked>,
     keep_going: &mut dyn FnMut(&str) -> bool,
 ) -> Result<Tried, Refused> {
-    let arranged = blanks.map(|blanks| Arranged::of(&plan.job, wishes, blanks, keep_going)).transpose();
+    let mut out_of_time = false;
+    let arrange = |blanks: &BlanksAsked| {
+        let mut going = |doing: &str| {
+            out_of_time |= Instant::now() >= blanks.until;
+            keep_going(doing) && !out_of_time
+        };
+        Arranged::of(&plan.job, wishes, &blanks.wanted, &mut going)
+    };
+    let arranged = blanks.map(arrange).transpose();
     let arranged = arranged.map_err(|error| refused(&plan.job, &error))?;
     let job = arranged.as_ref().map_or(&plan.job, |arranged| &arranged.job);
     let mut bench = Bench::new(job, &job.work(), wishes).map_err(|error| refused(job, &error))?;
@@ -118,6 +134,9 @@ fn try_lay_ups(
     let mut sheet =
         Sheet::of(job, &bench, wishes, &tiles, workers, keep_going).map_err(|error| refused(job, &error))?;
     sheet.blanks = arranged.as_ref().map(Arranged::notes).unwrap_or_default();
+    if out_of_time && arranged.as_ref().is_some_and(|arranged| !arranged.tried.is_proven()) {
+        sheet.blanks.push("The search for the blanks stopped when half of the time (--seconds) was over.".to_owned());
+    }
     if sheet.candidates.is_empty() {
         return Err(Refused::CantBeMade(cant(&sheet)));
     }
@@ -163,6 +182,7 @@ fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
     let gone = args.gone.iter().map(|text| strip(text, job)).collect::<Result<_, _>>()?;
     Ok(Wishes {
         aims: args.aim.clone(),
+        runs_on: args.weigh.unwrap_or(Weights::RUNS_ON),
         any_order: args.order == StripOrder::Free,
         using: args.using,
         gone,

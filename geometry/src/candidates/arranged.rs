@@ -69,7 +69,7 @@ impl Arranged {
         }
         let (measure, weights) = match wishes.aims.first() {
             Some(Aim::Contrast) => (Measured::Contrast, Weights::CONTRAST),
-            _ => (Measured::RunsOn, Weights::RUNS_ON),
+            _ => (Measured::RunsOn, wishes.runs_on),
         };
         let strips = &bench.strips[..bench.count];
         let stock = Stock { panels: &bench.panels, strips, width: bench.width, trims: bench.trims };

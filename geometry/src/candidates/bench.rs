@@ -59,6 +59,8 @@ pub struct Bench {
     pub in_pairs: Vec<usize>,
     /// How many are laid.
     pub count: usize,
+    /// By panel, how many strips it gives beyond those that the plan cuts.
+    pub spare: Vec<i64>,
     /// The plan's own lay-up, where all its strips are there and none is slid.
     pub planned: Option<Vec<Laid>>,
 }
@@ -109,6 +111,7 @@ impl Bench {
             strips,
             in_pairs,
             count,
+            spare: outcome.panels.iter().map(|p| (p.gives - p.cut).max(0)).collect(),
         })
     }
 

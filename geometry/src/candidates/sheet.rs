@@ -52,6 +52,8 @@ pub struct Candidate {
     pub looks: Looks,
     /// What the borders between light and dark form on the upper face, in words; empty where nothing that has a name.
     pub figures: String,
+    /// How far the figure's wander shows, and what faults of the panels do to it, in words; empty where nothing is seen.
+    pub faults: String,
     /// Whether it is the plan's own lay-up.
     pub planned: bool,
     /// The finished board's length, mm.
@@ -105,6 +107,10 @@ pub struct Sheet {
     pub candidates: Vec<Candidate>,
     /// What is said of how the blanks are laid, where they are laid otherwise than planned.
     pub blanks: Vec<String>,
+    /// What is said of the panels: strips to spare, blanks that plane against each other.
+    pub panels: Vec<String>,
+    /// How much each measure of a glue line weighs where the figure is to run on.
+    pub runs_on: Weights,
     /// The order in which strips lie unless another is said, in words.
     pub order: String,
     /// How many different boards were drawn and ranked.
@@ -160,7 +166,7 @@ impl Sheet {
         let width = bench.panels.first().map_or(0.0, |p| p.0.width().mm());
         let edges =
             Edges::sample_by(&stock, wishes.faces, SPACING.max(width / SAMPLES), workers).map_err(|e| not(&e))?;
-        let weights = [(Measured::RunsOn, Weights::RUNS_ON), (Measured::Contrast, Weights::CONTRAST)];
+        let weights = [(Measured::RunsOn, wishes.runs_on), (Measured::Contrast, Weights::CONTRAST)];
         let costs = [
             weights[0].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
             weights[1].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
@@ -311,7 +317,7 @@ impl Search<'_> {
             }
         }
         let laid: Vec<&[Laid]> = shown.iter().map(|one| one.tried.laid.as_slice()).collect();
-        let drawn = Drawn::of(sampled.stock, self.wishes.faces, &laid, sampled.workers, keep_going);
+        let drawn = Drawn::of(sampled.stock, self.wishes, &laid, sampled.workers, keep_going);
         let draws = drawn.many();
         stopped |= draws < ties::DRAWS;
         let mut bench = Described {
@@ -328,6 +334,8 @@ impl Search<'_> {
         Sheet {
             candidates,
             blanks: Vec::new(),
+            panels: words::panels(self.bench),
+            runs_on: self.wishes.runs_on,
             order,
             tried: tried.len(),
             kinds: many,
@@ -441,6 +449,7 @@ impl Described<'_> {
             ranks: self.ranks[i],
             looks: one.looks,
             figures: one.figures.clone(),
+            faults: words::faults(&one.looks, &self.job.rule),
             planned: planned == Some(self.alike.first(laid)),
             length: one.length,
             length_shown: self.shown(one.length),

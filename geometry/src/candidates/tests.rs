@@ -4,13 +4,14 @@ use super::bench::Bench;
 use super::patterns;
 use super::ties::Drawn;
 use super::view::Views;
-use super::{DRAWS, Kind, Measured, Tiles, how_laid};
+use super::{DRAWS, Kind, Measured, Tiles, Wishes, how_laid, words};
 use crate::board::{Board, Face, FaceOptions, FigureDrawn, Trims};
 use crate::fixtures::{crosscut, mm};
 use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
-use crate::measure::Length;
-use crate::search::{FacesCounted, Laid, Stock};
-use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, Panel, Seen, Size};
+use crate::measure::{Length, Rule};
+use crate::search::whole::CutFaces;
+use crate::search::{FacesCounted, Laid, Stock, Weights};
+use crate::stock::{Blank, BlankTurn, Crosscut, HalfTurn, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::Point2;
 
@@ -45,6 +46,7 @@ fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
         strips: strips.to_vec(),
         in_pairs: Vec::new(),
         count: strips.len(),
+        spare: vec![0; names.len()],
         planned: None,
     }
 }
@@ -112,7 +114,7 @@ fn what_the_leader_does_not_beat_is_tied_with_it() {
     let mirrored = laid(&[AsCut, RolledOver, AsCut, RolledOver, AsCut, RolledOver]);
     let alike = laid(&[AsCut; 6]);
     let all = [alike.as_slice(), &mirrored, &mirrored];
-    let drawn = |workers| Drawn::of(&stock, FacesCounted::Upper, &all, workers, &mut |_| true);
+    let drawn = |workers| Drawn::of(&stock, &Wishes::default(), &all, workers, &mut |_| true);
     let runs_on = Measured::ALL.iter().position(|m| *m == Measured::RunsOn).unwrap();
     for drawn in [drawn(1), drawn(3)] {
         assert_eq!(drawn.many(), DRAWS);
@@ -123,7 +125,7 @@ fn what_the_leader_does_not_beat_is_tied_with_it() {
         asked += 1;
         asked < 3
     };
-    let stopped = Drawn::of(&stock, FacesCounted::Upper, &all, 1, &mut twice);
+    let stopped = Drawn::of(&stock, &Wishes::default(), &all, 1, &mut twice);
     assert_eq!(stopped.many(), 2);
     assert_eq!(Drawn::default().tied(runs_on, 0), Vec::<bool>::new(), "nothing is known");
 }
@@ -154,7 +156,7 @@ fn what_a_face_forms_is_said() {
         figure(Shape::Diamond, 6, true),
     ];
     let face = Figures { closed, cut_by_rim: 4, grazed: 3, chequer: 0.9, ring_chevrons: 5, pairs: 10 };
-    let said = super::words::figures;
+    let said = words::figures;
     assert_eq!(said(&face), "21 light diamonds, 1 dark stripe (3 more at the rim) and a chequer");
     let rings = Figures { closed: Vec::new(), chequer: 0.0, ring_chevrons: 6, ..face.clone() };
     assert_eq!(said(&rings), "chevrons in the rings");
@@ -228,4 +230,58 @@ fn patterns_are_all_that_repeat_and_none_twice() {
     assert_eq!(patterns::turns(12, Some(2)).len(), 16);
     assert_eq!(patterns::turns(1, None).len(), 4);
     assert!(all.iter().any(|t| t[..6] == [AsCut; 6] && t[6..] == [RolledOver; 6]), "two halves, one mirrored");
+}
+
+#[test]
+fn a_spare_strip_and_blanks_that_plane_against_each_other_are_said() {
+    let mut bench = numbered(4);
+    assert!(words::panels(&bench).is_empty(), "the grain of all blanks rises alike");
+    bench.spare = vec![1];
+    assert!(words::panels(&bench)[0].contains("gives one strip more"));
+    // The pith rises across the thickness once the blanks are rolled a quarter; end for end it falls.
+    let quarter = |half| BlankTurn { quarter_roll: true, half };
+    let blanks = &mut bench.panels[0].0.blanks;
+    for (laid, half) in blanks.iter_mut().zip([HalfTurn::Rest, HalfTurn::EndForEnd, HalfTurn::Rest]) {
+        laid.turn = quarter(half);
+    }
+    let said = words::panels(&bench);
+    // 35 mm of wander over 700.
+    assert!(
+        said[1].contains("2 pairs") && said[1].contains("2 plane against") && said[1].contains("1 in 20"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn what_the_wander_and_the_panels_faults_do_is_said_and_nothing_too_small_to_see() {
+    let bench = numbered(4);
+    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
+    let cut = CutFaces::sample(&stock, FacesCounted::Upper, 2.0).unwrap();
+    let said = |turns: &[Turn], rule: &Rule| words::faults(&cut.looks(&laid(turns)).unwrap(), rule);
+    let (mm, inch) = (Rule::millimetres(Length::from_micrometres(500)).unwrap(), Rule::inches(16).unwrap());
+    // Four laid alike: 4 tapers of 0.1 mm across; along, 4 · 0.1 mm · 40 mm of the length is under 0.05 mm.
+    let alike = said(&[AsCut; 4], &mm);
+    assert!(alike.contains("one side 0.4 mm longer") && !alike.contains("teeth"), "{alike}");
+    assert!(said(&[AsCut; 4], &inch).contains("one side 1/64 in longer"));
+    // By turns end for end: tapers cancel, a blade leaning 0.1° makes teeth of 21 mm · tan 0.1°.
+    let turned = said(&[AsCut, EndForEnd, AsCut, EndForEnd], &mm);
+    assert!(!turned.contains("longer") && turned.contains("teeth of 0.05 mm"), "{turned}");
+}
+
+#[test]
+fn what_the_maker_weighs_is_what_the_ranks_go_by() {
+    let bench = numbered(6);
+    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
+    let all: Vec<Vec<Laid>> = [AsCut, RolledOver].map(|t| laid(&[AsCut, t, AsCut, t, AsCut, t])).to_vec();
+    let all: Vec<&[Laid]> = all.iter().map(Vec::as_slice).collect();
+    let ties = |runs_on| {
+        let wishes = Wishes { runs_on, ..Wishes::default() };
+        let drawn = Drawn::of(&stock, &wishes, &all, 2, &mut |_| true);
+        let of = |measure| Measured::ALL.iter().position(|m| *m == measure).unwrap();
+        [Measured::RunsOn, Measured::Contrast].map(|measure| drawn.tied(of(measure), 0))
+    };
+    // Weighed as contrast is, the figure "runs on" just where the contrast is great.
+    let [runs_on, contrast] = ties(Weights::CONTRAST);
+    assert_eq!(runs_on, contrast);
+    assert_ne!(ties(Weights::RUNS_ON)[0], contrast);
 }

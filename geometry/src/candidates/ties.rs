@@ -5,9 +5,9 @@
 //! Knows the measures and the search's draws; not how lay-ups were found or chosen.
 
 use super::sheet::value;
-use super::wishes::Measured;
+use super::wishes::{Measured, Wishes};
 use crate::search::whole::CutFaces;
-use crate::search::{Draw, Edges, EdgesError, FacesCounted, Laid, Stock, Weights, in_parts, tied};
+use crate::search::{Draw, Edges, EdgesError, Laid, Stock, Weights, in_parts, tied};
 
 /// In how many draws each lay-up is measured again (our own choice: a share of four fifths is then known to some
 /// 13 of 100, twice √(0.8 · 0.2/40)).
@@ -32,7 +32,7 @@ impl Drawn {
     /// no, the draws so far count.
     pub(super) fn of(
         stock: &Stock<'_>,
-        faces: FacesCounted,
+        wishes: &Wishes,
         lay_ups: &[&[Laid]],
         workers: usize,
         keep_going: &mut dyn FnMut(&str) -> bool,
@@ -43,7 +43,7 @@ impl Drawn {
             if !keep_going("trying the ranks where the wood is a little otherwise") {
                 break;
             }
-            let measured = in_parts(some, workers, |seed| one(stock, faces, lay_ups, *seed));
+            let measured = in_parts(some, workers, |seed| one(stock, wishes, lay_ups, *seed));
             draws.extend(measured.into_iter().flatten());
         }
         Self { draws }
@@ -66,15 +66,15 @@ impl Drawn {
 }
 
 /// One draw; as any other it can be sampled where the wood as seen could.
-fn one(stock: &Stock<'_>, faces: FacesCounted, lay_ups: &[&[Laid]], seed: u64) -> Result<OfDraw, EdgesError> {
+fn one(stock: &Stock<'_>, wishes: &Wishes, lay_ups: &[&[Laid]], seed: u64) -> Result<OfDraw, EdgesError> {
     let draw = Draw::new(seed);
     let width = stock.panels.first().map_or(0.0, |p| p.0.width().mm());
     let spacing = SPACING.max(width / SAMPLES);
-    let edges = Edges::drawn(stock, faces, spacing, &draw)?;
-    let cut = CutFaces::drawn(stock, faces, spacing, &draw)?;
+    let edges = Edges::drawn(stock, wishes.faces, spacing, &draw)?;
+    let cut = CutFaces::drawn(stock, wishes.faces, spacing, &draw)?;
     let mut all = OfDraw::default();
     for laid in lay_ups {
-        let sums = [Weights::RUNS_ON, Weights::CONTRAST].map(|w| per_line(w.lay_up(&edges, laid), laid.len()));
+        let sums = [wishes.runs_on, Weights::CONTRAST].map(|w| per_line(w.lay_up(&edges, laid), laid.len()));
         let looks = cut.looks(laid);
         for (of, measure) in all.iter_mut().zip(Measured::ALL) {
             of.push(looks.as_ref().and_then(|looks| value(measure, sums, looks)).unwrap_or(u64::MAX));

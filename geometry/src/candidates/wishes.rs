@@ -1,6 +1,6 @@
 //! What the maker asks for.
 
-use crate::search::FacesCounted;
+use crate::search::{FacesCounted, Weights};
 
 /// What makes one lay-up better than another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -31,7 +31,7 @@ impl Aim {
 /// What each lay-up on the sheet is ranked by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Measured {
-    /// The sum over the glue lines by [`crate::search::Weights::RUNS_ON`], for each glue line. A sum: its best is proven.
+    /// The sum over the glue lines by [`Wishes::runs_on`], for each glue line. A sum: its best is proven.
     RunsOn,
     /// [`crate::search::whole::Looks::left_right`], of those shown.
     LeftToRight,
@@ -81,6 +81,8 @@ pub enum Using {
 pub struct Wishes {
     /// What counts, the weightiest first; none: all of them in turn.
     pub aims: Vec<Aim>,
+    /// How much each measure of a glue line weighs where the figure is to run on.
+    pub runs_on: Weights,
     /// Whether strips may change places; else they lie in the order in which they were cut.
     pub any_order: bool,
     /// How many are laid.
@@ -99,6 +101,7 @@ impl Default for Wishes {
     fn default() -> Self {
         Self {
             aims: Vec::new(),
+            runs_on: Weights::RUNS_ON,
             any_order: false,
             using: Using::All,
             gone: Vec::new(),

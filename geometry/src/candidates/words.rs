@@ -2,8 +2,9 @@
 
 use super::bench::Bench;
 use crate::layup::Turn;
+use crate::measure::{Length, Rest, Rounding, Rule, Unit};
 use crate::search::Laid;
-use crate::search::whole::{Figures, Shape};
+use crate::search::whole::{Figures, Looks, Planing, Shape};
 
 /// In which order the strips lie, and how they are turned: `odd strips as cut, even strips rolled over`.
 #[must_use]
@@ -20,6 +21,55 @@ pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
         .or_else(|| halves(bench, laid));
     let turned = whole.unwrap_or_else(|| by_turn(bench, laid));
     if order.is_empty() { turned } else { format!("{order}: {turned}") }
+}
+
+/// What a maker should know of the panels themselves: strips to spare, and blanks that plane against each other.
+pub(super) fn panels(bench: &Bench) -> Vec<String> {
+    let mut said = Vec::new();
+    for ((panel, _), spare) in bench.panels.iter().zip(&bench.spare) {
+        let name = &panel.name;
+        match spare {
+            0 => {}
+            1 => said.push(format!("Panel {name} gives one strip more than is laid: cut it too, as a spare.")),
+            more => said.push(format!("Panel {name} gives {more} strips more than are laid: cut one too, as a spare.")),
+        }
+        let planing = Planing::of(panel);
+        if planing.against > 0 {
+            said.push(format!(
+                "Of the {} pairs of neighbouring blanks in panel {name}, {} plane against each other: grain rises in \
+                 the one where it falls in the other, by up to 1 in {:.0}. Turn one of each pair, or take thin cuts.",
+                planing.pairs,
+                planing.against,
+                1.0 / planing.steepest
+            ));
+        }
+    }
+    said
+}
+
+/// How far the wander shows, and what faults of the panels do; what the maker couldn't see is left out.
+pub(super) fn faults(looks: &Looks, rule: &Rule) -> String {
+    let shown = |mm: f64| fine(rule, mm);
+    let wander = looks.wander_shown.map(|mm| match shown(mm) {
+        Some(far) => format!("wander shows by {far}"),
+        None => "wander is hidden".to_owned(),
+    });
+    let faults = looks.faults;
+    let fan = shown(faults.fan).map(|far| format!("one side {far} longer"));
+    let arch = shown(faults.arch).map(|far| format!("one face {far} longer"));
+    let teeth = shown(faults.teeth).map(|far| format!("teeth of {far}"));
+    [wander, fan, arch, teeth].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// A small length in the maker's unit, to 0.05 mm or 1/128 in; none where that is nothing.
+fn fine(rule: &Rule, mm: f64) -> Option<String> {
+    let finest = match rule.unit() {
+        Unit::Inch => Rule::inches(128),
+        Unit::Millimetre => Rule::millimetres(Length::from_micrometres(50)),
+    };
+    let rule = finest.unwrap_or(*rule);
+    let seen = rule.round(mm, Rounding::Nearest) != Length::ZERO;
+    seen.then(|| rule.show(mm, Rounding::Nearest, Rest::Dropped))
 }
 
 /// Nothing where all lie as they were cut.

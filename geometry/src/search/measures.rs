@@ -27,6 +27,18 @@ pub enum Measure {
 impl Measure {
     /// All of them.
     pub const ALL: [Self; 5] = [Self::Colour, Self::Heartwood, Self::RingAngle, Self::RingPhase, Self::Sameness];
+    /// What it is called where it is weighed.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Colour => "colour",
+            Self::Heartwood => "heartwood line",
+            Self::RingAngle => "ring direction",
+            Self::RingPhase => "single rings",
+            Self::Sameness => "contrast",
+        }
+    }
+
     /// The range of each, in millionths.
     pub const RANGE: u32 = 1_000_000;
 
@@ -88,6 +100,16 @@ impl Weights {
     pub const RUNS_ON: Self = Self([10, 4, 1, 0, 0]);
     /// As much contrast as possible, for chequers.
     pub const CONTRAST: Self = Self([0, 0, 0, 0, 1]);
+
+    /// The most that one may weigh: all of them together stay below [`Costs::MOST`].
+    pub const MOST: u8 = 12;
+
+    /// What weighs something, in words: `colour 10, heartwood line 4`.
+    #[must_use]
+    pub fn in_words(self) -> String {
+        let weighed = Measure::ALL.into_iter().zip(self.0).filter(|(_, weight)| *weight > 0);
+        weighed.map(|(measure, weight)| format!("{} {weight}", measure.name())).collect::<Vec<_>>().join(", ")
+    }
 
     /// What the glue line between two strips costs.
     #[must_use]
