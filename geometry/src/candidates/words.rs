@@ -36,10 +36,10 @@ pub(super) fn panels(bench: &Bench) -> Vec<String> {
         let planing = Planing::of(panel);
         if planing.against > 0 {
             said.push(format!(
-                "Of the {} pairs of neighbouring blanks in panel {name}, {} plane against each other: grain rises in \
+                "In panel {name} neighbouring blanks plane against each other, pairs of them: {} of {}. Grain rises in \
                  the one where it falls in the other, by up to 1 in {:.0}. Turn one of each pair, or take thin cuts.",
-                planing.pairs,
                 planing.against,
+                planing.pairs,
                 1.0 / planing.steepest
             ));
         }

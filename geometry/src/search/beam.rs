@@ -83,8 +83,8 @@ impl Beam<'_> {
             self.lay(place, None, &mut |begun| next.push(begun));
             return next;
         };
-        for at in 0..before.len() {
-            self.lay(place, Some((at, &before[at])), &mut |begun| {
+        for begun in before.iter().enumerate() {
+            self.lay(place, Some(begun), &mut |begun| {
                 if begun.hope <= most as f64 {
                     next.push(begun);
                 }
