@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)] // a test that can't go on has failed
 
 use assert_cmd::Command;
-use quarterturn_geometry::check::{CHECKS, Finding, Kind, findings};
+use quarterturn_geometry::check::{CHECKS, Finding, Kind, findings, what_stops};
 use std::path::PathBuf;
 
 fn plan_of(check: &str) -> PathBuf {
@@ -27,6 +27,23 @@ fn each_check_has_a_plan_that_trips_it_and_only_it() {
         assert!(!found[0].says.is_empty());
         assert_eq!(found[0].mends.is_empty(), check.name == "glue lines crossed", "all else says what mends it");
     }
+}
+
+/// What is asked for quickly, where many boards are tried, stops the same boards for the same reasons.
+#[test]
+fn what_stops_a_board_is_what_the_findings_say_stops_it() {
+    let stops =
+        |found: Vec<Finding>| -> Vec<Finding> { found.into_iter().filter(|f| f.kind == Kind::CantBeMade).collect() };
+    let mut stopped = 0;
+    for check in &CHECKS {
+        let text = std::fs::read_to_string(plan_of(check.name)).unwrap();
+        let job = quarterturn::plan::read(&text, &plan_of(check.name).display().to_string()).unwrap().job;
+        let outcome = job.work();
+        let all = stops(findings(&job, &outcome));
+        assert_eq!(all, stops(what_stops(&job, &outcome)), "{}", check.name);
+        stopped += usize::from(!all.is_empty());
+    }
+    assert!(stopped > 5, "{stopped}");
 }
 
 #[test]

@@ -554,6 +554,21 @@ class Layups(unittest.TestCase):
         with mock.patch.object(layups, "by_cp_sat", return_value=(None, 0, 2, 1.0)):
             self.assertIn("CP-SAT finds 2", self.found())
 
+    def test_beyond_the_proof(self):
+        strips = 17
+        laid = [[strip, 0] for strip in range(strips)]
+        costs = [[1] * (4 * strips) for _ in range(4 * strips)]
+        case = {"strips": strips, "count": strips, "costs": costs, "laid": laid, "cost": 16, "proven": False}
+        for answer, bound, said in [
+            ((None, 9, 18, 1.0), 12, ""),
+            ((None, 0, None, 1.0), 16, ""),
+            ((None, 9, 11, 1.0), 12, "bound 12, CP-SAT finds 11"),
+            ((None, 17, 18, 1.0), 12, "CP-SAT's bound is 17"),
+        ]:
+            with mock.patch.object(layups, "by_cp_sat", return_value=answer):
+                found = self.found(**case, bound=bound)
+            self.assertIn(said, found) if said else self.assertEqual(found, "")
+
     def test_not_what_it_says(self):
         self.assertIn("adds up to 3, not 2", self.found(cost=2, bound=2))
         self.assertIn("adds up to None", self.found(laid=[[0, 0], [1, 0], [2, 0], [2, 0]]))

@@ -31,24 +31,29 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     all.extend(body(look, &size, all));
 }
 
-/// What only the whole body tells: cuts that leave their face, and how close any two come.
+/// What mends cuts that are too close.
+const APART: &str = "move one of them, or a shallower or narrower cut";
+
+/// How close any two cuts come, where there is a body.
+pub(super) fn close(look: &Look, all: &mut Vec<Finding>) {
+    let Ok(board) = &look.outcome.board else { return };
+    let Ok(body) = look.job.body(board.finished()) else { return };
+    let Some((distance, a, b)) = body.least_between() else { return };
+    let limit = look.job.limits.lip_least;
+    let on_edges = matches!((a, b), (Cut::Handhold(_), Cut::Handhold(_)));
+    if on_edges || distance >= limit.mm() - ALIKE {
+        return;
+    }
+    let says =
+        format!("only {} of wood is left between them; {} is the least", look.at_most(distance), look.limit(limit));
+    all.push(found("cuts too close", TakeCare, Subject::Cuts(a, b), says, APART.to_owned()));
+}
+
+/// What only the whole body tells: cuts that leave their face or run into each other.
 fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Option<Finding> {
-    let mends = "move one of them, or a shallower or narrower cut".to_owned();
+    let mends = APART.to_owned();
     match look.job.body(*size) {
-        Ok(body) => {
-            let (distance, a, b) = body.least_between()?;
-            let limit = look.job.limits.lip_least;
-            let on_edges = matches!((a, b), (Cut::Handhold(_), Cut::Handhold(_)));
-            if on_edges || distance >= limit.mm() - ALIKE {
-                return None;
-            }
-            let says = format!(
-                "only {} of wood is left between them; {} is the least",
-                look.at_most(distance),
-                look.limit(limit)
-            );
-            Some(found("cuts too close", TakeCare, Subject::Cuts(a, b), says, mends))
-        }
+        Ok(_) => None,
         Err(NoBody::CutsMeet(a, b)) => {
             Some(found("cuts too close", CantBeMade, Subject::Cuts(a, b), "they run into each other".to_owned(), mends))
         }

@@ -119,13 +119,31 @@ pub struct Finding {
 #[must_use]
 pub fn findings(job: &Job, outcome: &Outcome) -> Vec<Finding> {
     let look = Look { job, outcome };
+    let mut all = found_by_itself(&look);
+    cuts::close(&look, &mut all);
+    spoken(&all)
+}
+
+/// What keeps the board from being made, as [`findings`] has it, and some of what wants care: how close cuts come to one
+/// another isn't measured, which takes longest and only wants care.
+#[must_use]
+pub fn what_stops(job: &Job, outcome: &Outcome) -> Vec<Finding> {
+    spoken(&found_by_itself(&Look { job, outcome }))
+}
+
+fn found_by_itself(look: &Look<'_>) -> Vec<Finding> {
     let mut all = Vec::new();
-    strips::find(&look, &mut all);
-    photographs::find(&look, &mut all);
-    board::find(&look, &mut all);
-    handhold::find(&look, &mut all);
-    cuts::find(&look, &mut all);
-    let mut spoken: Vec<Finding> = all.iter().filter(|f| !gives_way(f, &all)).cloned().collect();
+    strips::find(look, &mut all);
+    photographs::find(look, &mut all);
+    board::find(look, &mut all);
+    handhold::find(look, &mut all);
+    cuts::find(look, &mut all);
+    all
+}
+
+/// Without those that give way, the weightiest first.
+fn spoken(all: &[Finding]) -> Vec<Finding> {
+    let mut spoken: Vec<Finding> = all.iter().filter(|f| !gives_way(f, all)).cloned().collect();
     spoken.sort_by_key(|f| f.kind);
     spoken
 }

@@ -40,6 +40,10 @@ fn cases() -> Result<Vec<Value>, Box<dyn Error>> {
     for strips in [12, 16, 40, 100] {
         cases.push(case("planted", &layup::planted(strips, strips as u64)?, strips, Order::Free, true)?);
     }
+    // Beyond the proof: what was found and its bound must hold what CP-SAT finds between them.
+    for number in 0..4 {
+        cases.push(case(&format!("beyond {number}"), &layup::kept(number, 18)?, 18, Order::Free, false)?);
+    }
     cases.push(long(1000));
     Ok(cases)
 }
