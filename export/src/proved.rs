@@ -21,17 +21,18 @@ use svg::node::element::{Circle, Group};
 /// How wide the picture is at most, mm and pixels.
 const WIDE: f64 = 180.0;
 const ACROSS: usize = 1440;
-/// How high at least, so that an edge is no thread.
 const MARGIN: f64 = 6.0;
 const TITLE: f64 = 4.6;
 const TEXT: f64 = 3.2;
 const LEAD: f64 = 1.35;
 /// The scale's steps, each as wide as that, mm.
 const STEPS: usize = 5;
-const STEP: f64 = 24.0;
+const STEP: f64 = 21.5;
 
 /// A colour in sRGB.
 type Colour = [u8; 3];
+/// What is cut as planned.
+const CUT: Colour = [206, 194, 172];
 
 /// How deep the wood is left, from pale at the surface to dark at the deepest.
 ///
@@ -58,6 +59,9 @@ pub fn differences(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<
     let least = TOLERANCE[0];
     let most = proof.greatest.max(-proof.least).max(TOLERANCE[1]);
     let shade = |off: f64| {
+        if off.is_nan() {
+            return CUT;
+        }
         let share = ((off.abs() - least) / (most - least)).clamp(0.0, 1.0).sqrt();
         if off.abs() <= least {
             [238, 236, 230]
@@ -67,18 +71,23 @@ pub fn differences(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<
             between([170, 200, 236], [10, 40, 130], share)
         }
     };
+    let little = least * 1.5;
     let steps = [
-        (-most, "cut too far"),
-        (-least * 1.5, "a little"),
-        (0.0, "as planned"),
-        (least * 1.5, "a little"),
-        (most, "wood left"),
+        (-most, format!("cut too far, {most:.2} mm")),
+        (-little, "a little".to_owned()),
+        (0.0, "not cut".to_owned()),
+        (f64::NAN, "cut as planned".to_owned()),
+        (little, "a little".to_owned()),
+        (most, format!("wood left, {most:.2} mm")),
     ];
-    let steps = steps.map(|(off, word)| {
-        let size = if off.abs() == most { format!("{word}, {most:.2} mm") } else { word.to_owned() };
-        (shade(off), size)
-    });
-    let cells = Cells { proof, of: &|i| f64::from(proof.off[i]), weight: &f64::abs };
+    let steps = steps.map(|(off, word)| (shade(off), word));
+    // What was cut and is as planned shows as that, so that the cut is seen.
+    let value = |i: usize| {
+        let off = f64::from(proof.off[i]);
+        if off.abs() <= least && proof.field.heights[i] < 0.0 { f64::NAN } else { off }
+    };
+    let weight = |off: f64| if off.is_nan() { -1.0 } else { off.abs() };
+    let cells = Cells { proof, of: &value, weight: &weight };
     let title = format!("What the program leaves, against the plan's {}", cutting.name);
     sheet(&cells, &shade, &steps, [&title, &lies(proof)], &worst(proof), out)
 }

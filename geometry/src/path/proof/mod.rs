@@ -7,6 +7,7 @@
 //! The frame is the cutting's ([`super::Up`]): the stock's surface at Z 0, wood below. Knows the exact cut and
 //! the shop's machine; knows nothing of how our own programs are made, so that it judges anybody's.
 
+mod arc;
 mod read;
 mod removal;
 mod target;
@@ -199,12 +200,13 @@ fn reach(legs: &[Leg], cutting: &Cutting) -> Option<Fault> {
     (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
 }
 
-/// Arcs are followed chord by chord, so that none bulges past what is counted.
+/// Arcs count with their bulge.
 fn travel(steps: &[Step], legs: &[Leg], cnc: Option<&Cnc>) -> Vec<Fault> {
     let Some(cnc) = cnc else { return Vec::new() };
     let extent = |axis: usize| {
         let ends = steps.iter().flat_map(|s| [s.from[axis], s.to[axis]]);
-        let all = ends.chain(legs.iter().map(|leg| leg.from[axis])).filter(|c| c.is_finite());
+        let rooms = legs.iter().filter(|_| axis < 2).flat_map(|leg| leg.room().map(|p| p[axis]));
+        let all = ends.chain(legs.iter().map(|leg| leg.from[axis])).chain(rooms).filter(|c| c.is_finite());
         let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), c| (l.min(c), h.max(c)));
         high - low
     };

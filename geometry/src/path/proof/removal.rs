@@ -1,8 +1,10 @@
 //! What is left of a stock's upper side when a bit has gone its way: heights on a grid, and at single points.
 //!
 //! A height is exact for its point, however coarse the grid: the least, over all steps, of the bit's underside there.
-//! Arcs are taken in chords that stay within half a micrometre. Must not know of plans or boards.
+//! Arcs about Z are taken as they are, those in the other planes in chords that stay within half a micrometre. Must not
+//! know of plans or boards.
 
+use super::arc::Arc;
 use super::read::{Step, Way};
 use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
@@ -11,13 +13,14 @@ use std::panic::resume_unwind;
 /// Chords of arcs stay this near, mm.
 const CHORD: f64 = 0.0005;
 
-/// A straight part of a step.
+/// A part of a step: straight, or an arc about Z.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Leg {
     pub(super) from: Point3<f64>,
     pub(super) to: Point3<f64>,
     /// The step's place in the program.
     pub(super) step: usize,
+    arc: Option<Arc>,
 }
 
 /// The legs of a program's steps; what isn't placed yet is taken to be where it is first placed.
@@ -30,12 +33,16 @@ pub(super) fn legs(steps: &[Step]) -> Vec<Leg> {
             continue;
         }
         if !matches!(step.way, Way::Arc { .. }) {
-            legs.push(Leg { from: place(step.from), to: step.to, step: i });
+            legs.push(Leg::straight(place(step.from), step.to, i));
+            continue;
+        }
+        if let Some(arc) = Arc::of(step) {
+            legs.push(Leg { from: step.from, to: step.to, step: i, arc: Some(arc) });
             continue;
         }
         let parts = chords(step);
         let at = |k: usize| step.at(k as f64 / parts as f64);
-        legs.extend((0..parts).map(|k| Leg { from: at(k), to: at(k + 1), step: i }));
+        legs.extend((0..parts).map(|k| Leg::straight(at(k), at(k + 1), i)));
     }
     legs
 }
@@ -49,8 +56,22 @@ pub(super) fn chords(step: &Step) -> usize {
     (turn.abs() / each).ceil().clamp(1.0, 100_000.0) as usize
 }
 
+impl Leg {
+    /// A straight one.
+    pub(super) const fn straight(from: Point3<f64>, to: Point3<f64>, step: usize) -> Self {
+        Self { from, to, step, arc: None }
+    }
+
+    /// The box that the bit's centre stays in.
+    pub(super) fn room(&self) -> [Point2<f64>; 2] {
+        self.arc
+            .as_ref()
+            .map_or_else(|| [self.from.xy().inf(&self.to.xy()), self.from.xy().sup(&self.to.xy())], |arc| arc.room)
+    }
+}
+
 /// How high the bit's underside is above its tip, `rho` from its axis; within its radius.
-fn underside(bit: &Profile, rho: f64) -> f64 {
+pub(super) fn underside(bit: &Profile, rho: f64) -> f64 {
     let out = rho - bit.flat();
     if out <= 0.0 { 0.0 } else { bit.corner - (bit.corner * bit.corner - out * out).max(0.0).sqrt() }
 }
@@ -60,13 +81,12 @@ fn underside(bit: &Profile, rho: f64) -> f64 {
 /// Along the leg the height is convex, so that where it slopes and the corner is round the least is found by halving
 /// the slope's interval.
 pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
-    let (a, b, reach) = (&leg.from, &leg.to, bit.radius);
-    if p.x < a.x.min(b.x) - reach
-        || p.x > a.x.max(b.x) + reach
-        || p.y < a.y.min(b.y) - reach
-        || p.y > a.y.max(b.y) + reach
-    {
+    let ([low, high], reach) = (leg.room(), bit.radius);
+    if p.x < low.x - reach || p.x > high.x + reach || p.y < low.y - reach || p.y > high.y + reach {
         return None;
+    }
+    if let Some(arc) = &leg.arc {
+        return arc.lowest(bit, [leg.from.z, leg.to.z], p);
     }
     let way: Vector2<f64> = (leg.to - leg.from).xy();
     let long = way.norm();
@@ -93,17 +113,43 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     Some(leg.from.z + slope * at + underside(bit, (at - along).hypot(beside)))
 }
 
-/// The height is flat about its least place: so near to that, it is off by less than a nanometre.
-const HALVINGS: u32 = 34;
-
-fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, [mut low, mut high]: [f64; 2]) -> f64 {
-    for _ in 0..HALVINGS {
-        let at = (low + high) / 2.0;
+fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, range: [f64; 2]) -> f64 {
+    let growing = |at: f64| {
         let rho = (at - along).hypot(beside);
         let out = (rho - bit.flat()).max(0.0);
         let rise = out / (bit.corner * bit.corner - out * out).max(1e-18).sqrt();
-        let growing = slope + if rho > 0.0 { rise * (at - along) / rho } else { 0.0 } > 0.0;
-        if growing { high = at } else { low = at }
+        slope + if rho > 0.0 { rise * (at - along) / rho } else { 0.0 }
+    };
+    zero(&growing, range)
+}
+
+/// Where a growing function passes 0, or the end of its range nearest to that: halved a few times, then by the false
+/// position of its two ends (the Illinois rule). The height is flat about its least place, so that this is near enough.
+fn zero(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
+    let (mut below, mut above) = (f(low), f(high));
+    if below >= 0.0 || above <= 0.0 {
+        return if below >= 0.0 { low } else { high };
+    }
+    let mut last = 0;
+    for k in 0..60 {
+        let at = if k < 4 { (low + high) / 2.0 } else { (low * above - high * below) / (above - below) };
+        let found = f(at);
+        if found > 0.0 {
+            (high, above) = (at, found);
+            if last == 1 {
+                below /= 2.0;
+            }
+            last = 1;
+        } else {
+            (low, below) = (at, found);
+            if last == -1 {
+                above /= 2.0;
+            }
+            last = -1;
+        }
+        if high - low < 1e-7 || found.abs() < 1e-9 {
+            return at;
+        }
     }
     (low + high) / 2.0
 }
@@ -193,13 +239,10 @@ impl Band<'_> {
     }
 
     fn leg(&mut self, bit: &Profile, leg: &Leg) -> f64 {
-        let (a, b) = (leg.from, leg.to);
+        let [low, high] = leg.room();
         let above = self.first as f64 * self.cell;
-        let rows = self.cells(
-            a.y.min(b.y) - bit.radius - above,
-            a.y.max(b.y) + bit.radius - above,
-            self.heights.len() / self.columns,
-        );
+        let rows =
+            self.cells(low.y - bit.radius - above, high.y + bit.radius - above, self.heights.len() / self.columns);
         let mut deepest = 0.0f64;
         for row in rows {
             let y = ((self.first + row) as f64 + 0.5) * self.cell;
@@ -220,6 +263,10 @@ impl Band<'_> {
 
 /// From which to which X a leg can reach in the row at `y`.
 fn stretch(radius: f64, leg: &Leg, y: f64) -> [f64; 2] {
+    if leg.arc.is_some() {
+        let [low, high] = leg.room();
+        return [low.x - radius, high.x + radius];
+    }
     let (a, b) = (leg.from, leg.to);
     let rise = b.y - a.y;
     let [s, t] = if rise.abs() < 1e-9 {

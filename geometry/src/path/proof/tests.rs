@@ -330,11 +330,11 @@ proptest! {
     #[test]
     fn a_leg_leaves_what_its_places_leave(x in -20.0..20.0f64, y in -20.0..20.0f64, z in -5.0..5.0f64, px in -25.0..25.0f64, py in -25.0..25.0f64, r in 1.0..8.0f64, share in 0.0..=1.0f64) {
         let bit = Profile { radius: r, corner: r * share, depth: 1.0, rim: None };
-        let leg = Leg { from: nalgebra::Point3::origin(), to: nalgebra::Point3::new(x, y, z), step: 0 };
+        let leg = Leg::straight(nalgebra::Point3::origin(), nalgebra::Point3::new(x, y, z), 0);
         let p = Point2::new(px, py);
         let places = (0..=4000).filter_map(|k| {
             let at = leg.from + (leg.to - leg.from) * (f64::from(k) / 4000.0);
-            lowest(&bit, &Leg { from: at, to: at, step: 0 }, p)
+            lowest(&bit, &Leg::straight(at, at, 0), p)
         });
         let sampled = places.fold(f64::INFINITY, f64::min);
         match lowest(&bit, &leg, p) {

@@ -1,0 +1,138 @@
+//! What a bit leaves whose centre runs along an arc about Z, level or evenly up or down.
+
+use super::read::{Step, Way};
+use super::removal::underside;
+use crate::cut::Profile;
+use nalgebra::{Point2, Vector2};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+/// An arc in X and Y.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Arc {
+    centre: Point2<f64>,
+    radius: f64,
+    /// The direction that it begins in, and how far it turns: anticlockwise where positive.
+    from: f64,
+    turn: f64,
+    /// The box that it lies in.
+    pub(super) room: [Point2<f64>; 2],
+}
+
+impl Arc {
+    /// A step's, where it is one about Z.
+    pub(super) fn of(step: &Step) -> Option<Self> {
+        let Way::Arc { centre, axis: 2, turn } = step.way else { return None };
+        let arm = step.from.xy() - centre.xy();
+        let (centre, radius, from) = (centre.xy(), arm.norm(), arm.y.atan2(arm.x));
+        let (first, last) = (from.min(from + turn), from.max(from + turn));
+        // Every quarter turn on its way is farthest out.
+        let quarter = (first / FRAC_PI_2).ceil();
+        let quarters = (0..5).map(|k| (quarter + f64::from(k)) * FRAC_PI_2).filter(|a| *a <= last);
+        let at = |a: f64| centre + Vector2::new(a.cos(), a.sin()) * radius;
+        let ends = [step.from.xy(), step.to.xy()];
+        let room = quarters.map(at).chain(ends).fold([ends[0]; 2], |[low, high], p| [low.inf(&p), high.sup(&p)]);
+        (radius > 0.0).then_some(Self { centre, radius, from, turn, room })
+    }
+
+    /// The lowest that the bit's underside comes to over a point, its tip going evenly from one level to another;
+    /// `None` where it never is over it.
+    ///
+    /// With r the point's distance from the arc's centre and δ the angle between them there, the bit's axis is
+    /// √((r − R)² + 4rR sin²(δ/2)) from the point.
+    pub(super) fn lowest(&self, bit: &Profile, [begin, end]: [f64; 2], p: Point2<f64>) -> Option<f64> {
+        let arm = p - self.centre;
+        let r = arm.norm();
+        let beside = r - self.radius;
+        let chord = (bit.radius * bit.radius - beside * beside).max(0.0).sqrt();
+        if beside.abs() > bit.radius {
+            return None;
+        }
+        let span = self.turn.abs();
+        let ahead = ((arm.y.atan2(arm.x) - self.from) * self.turn.signum()).rem_euclid(TAU);
+        let root = 2.0 * (r * self.radius).sqrt();
+        let reach = if chord >= root { PI } else { 2.0 * (chord / root).asin() };
+        let height = |at: f64, ahead: f64| {
+            let rho = beside.hypot(root * ((at - ahead) / 2.0).sin()).min(bit.radius);
+            begin + (end - begin) * at / span + underside(bit, rho)
+        };
+        // The point may lie before the beginning as well as after the end.
+        let least = |ahead: f64| {
+            let (low, high) = ((ahead - reach).max(0.0), (ahead + reach).min(span));
+            (low <= high).then(|| {
+                let at = if begin == end {
+                    ahead.clamp(low, high)
+                } else {
+                    lowest_between(&|at| height(at, ahead), low, high)
+                };
+                height(at, ahead)
+            })
+        };
+        [least(ahead), least(ahead - TAU)].into_iter().flatten().reduce(f64::min)
+    }
+}
+
+/// Where a function with one valley is least, by the golden section.
+fn lowest_between(f: &impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    const SHARE: f64 = 0.618_033_988_749_895;
+    let ends = [low, high];
+    let (mut a, mut b) = (high - SHARE * (high - low), low + SHARE * (high - low));
+    let (mut at_a, mut at_b) = (f(a), f(b));
+    for _ in 0..40 {
+        if at_a < at_b {
+            (high, b, at_b) = (b, a, at_a);
+            a = high - SHARE * (high - low);
+            at_a = f(a);
+        } else {
+            (low, a, at_a) = (a, b, at_b);
+            b = low + SHARE * (high - low);
+            at_b = f(b);
+        }
+    }
+    let middle = (low + high) / 2.0;
+    // A square-ended bit's least lies at an end.
+    [ends[0], ends[1]].into_iter().fold(middle, |best, at| if f(at) < f(best) { at } else { best })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::path::read;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// An arc leaves what its chords would, so fine that they are the arc: the least over ten thousand places.
+        #[test]
+        fn an_arc_leaves_what_its_places_leave(
+            r in 2.0..30.0f64, from in 0.0..6.2f64, turn in 0.2..6.2f64, clockwise: bool,
+            px in -40.0..40.0f64, py in -40.0..40.0f64, bit in 1.0..8.0f64, share in 0.0..=1.0f64, drop in prop_oneof![Just(0.0), -3.0..3.0f64],
+        ) {
+            let turn = if clockwise { -turn } else { turn };
+            let at = |a: f64| Point2::new(r * a.cos(), r * a.sin());
+            let (start, end) = (at(from), at(from + turn));
+            let code = if clockwise { 2 } else { 3 };
+            let text = format!(
+                "G21 G90\nG0 Z0\nG0 X{:.9} Y{:.9}\nG{code} X{:.9} Y{:.9} Z{drop:.9} I{:.9} J{:.9} F100\nM2",
+                start.x, start.y, end.x, end.y, -start.x, -start.y
+            );
+            let step = *read(&text).unwrap().last().unwrap();
+            let profile = Profile { radius: bit, corner: bit * share, depth: 1.0, rim: None };
+            let p = Point2::new(px, py);
+            let found = Arc::of(&step).unwrap().lowest(&profile, [0.0, step.to.z], p);
+            let places = (0..=10_000).map(|k| step.at(f64::from(k) / 10_000.0));
+            let least = places
+                .filter_map(|c| Some((p - c.xy()).norm()).filter(|rho| *rho <= bit).map(|rho| c.z + underside(&profile, rho)))
+                .reduce(f64::min);
+            let near = (0..=10_000).map(|k| (p - step.at(f64::from(k) / 10_000.0).xy()).norm()).fold(f64::INFINITY, f64::min);
+            match (found, least) {
+                // At its very rim the bit is steep: between two places it may reach a hair farther.
+                (Some(found), Some(least)) => {
+                    let by = if near > bit - 0.02 { 0.5 } else { 5e-3 };
+                    prop_assert!(found <= least + 1e-9 && found >= least - by, "{found} {least}");
+                }
+                (None, Some(least)) => prop_assert!(false, "nothing for {least}"),
+                (Some(_), None) => prop_assert!(near < bit + 1e-3, "{near} for {bit}"),
+                (None, None) => {}
+            }
+        }
+    }
+}
