@@ -31,14 +31,17 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     let pairs = if times > 0 { pairs(costs) } else { Vec::new() };
     let priced =
         if times > 0 { bound::priced(&pairs, rules, times, few.cheapest().unwrap_or(0), watch) } else { Vec::new() };
+    if let Some(best) = few.cheapest() {
+        watch.bound(bound::below(&priced).min(best));
+    }
     let trials = Trials { costs, rules, wanted };
     let strips = costs.strips().max(1);
     let shaken = (SHAKEN / (strips * strips)).clamp(SHAKEN_BEFORE_PROOF + 1, MOST_SHAKEN);
-    for count in counts(rules) {
+    for count in rules.counted() {
         let with = priced.iter().find(|priced| priced.count == count && wanted.repeats_every.is_none());
         let laid = with.and_then(|priced| beam::laid(&pairs, rules, priced, WIDTH, &mut few, watch));
         if let Some(found) = laid.or_else(|| trials.grown(&near, count)) {
-            let best = trials.changed(found, shaken.div_ceil(counts(rules).count()), &mut few, watch);
+            let best = trials.changed(found, shaken.div_ceil(rules.counted().count()), &mut few, watch);
             // Every change turned the best way: dear, and worth it where there is no proof to come.
             if let (true, Some(best)) = (count <= MOST_TURNED, best) {
                 trials.improve(best, &mut few, watch);
@@ -47,7 +50,7 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
     }
     let best = few.cheapest()?;
     let forest = |count: usize| near.bound(count, best.saturating_sub(rules.left(count))) + rules.left(count);
-    let bound = counts(rules).map(forest).min().unwrap_or(0).max(bound::below(&priced)).min(best);
+    let bound = rules.counted().map(forest).min().unwrap_or(0).max(bound::below(&priced)).min(best);
     watch.bound(bound);
     let found = few.found(costs, |laid| rules.allow(laid));
     let tied = found.iter().take_while(|f| f.cost == best).count() as u64;
@@ -59,17 +62,12 @@ pub(super) fn search(costs: &Costs, rules: &Rules, wanted: &Wanted, watch: &mut 
 pub(super) fn guess(costs: &Costs, rules: &Rules, wanted: &Wanted, few: &mut Few, watch: &mut Watch<'_>) {
     let near = Near::new(costs, &rules.turns);
     let trials = Trials { costs, rules, wanted };
-    let shaken = SHAKEN_BEFORE_PROOF.div_ceil(counts(rules).count().max(1));
-    for count in counts(rules) {
+    let shaken = SHAKEN_BEFORE_PROOF.div_ceil(rules.counted().count().max(1));
+    for count in rules.counted() {
         if let Some(found) = trials.grown(&near, count) {
             trials.changed(found, shaken, few, watch);
         }
     }
-}
-
-/// The counts that are asked for.
-fn counts(rules: &Rules) -> impl Iterator<Item = usize> {
-    (1..rules.counts.len()).filter(|count| rules.counts[*count])
 }
 
 /// Guesses in the order as given, for the least and the greatest count.

@@ -26,10 +26,9 @@ const MOST_TIMES: u64 = 400;
 /// So many ways to lay one strip beside another may be weighed for it (some tenths of a second).
 const MOST_WORK: u64 = 600_000_000;
 
-/// The prices of every count that is asked for: up to `most` times each is set anew, and what no lay-up falls below.
+/// The prices of every count that is asked for, each set anew up to so many `times`, and what no lay-up falls below.
 pub(super) fn priced(pairs: &[Pair], rules: &Rules, times: usize, target: u64, watch: &mut Watch<'_>) -> Vec<Priced> {
-    let counts = (1..rules.counts.len()).filter(|count| rules.counts[*count]);
-    counts.map(|count| Priced::new(pairs, rules, count, times, target, watch)).collect()
+    rules.counted().map(|count| Priced::new(pairs, rules, count, times, target, watch)).collect()
 }
 
 /// What no lay-up falls below at these prices.
@@ -45,7 +44,7 @@ pub(super) fn times(rules: &Rules) -> usize {
     /// Fewer than so many change little.
     const LEAST_TIMES: u64 = 25;
     let strips = rules.turns.len();
-    let work: u64 = (1..=strips).filter(|c| rules.counts[*c]).map(|count| Walks::work(strips, count)).sum();
+    let work: u64 = rules.counted().map(|count| Walks::work(strips, count)).sum();
     let times = (MOST_WORK / work.max(1)).min(MOST_TIMES);
     if times < LEAST_TIMES { 0 } else { times as usize }
 }

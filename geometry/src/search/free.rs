@@ -67,7 +67,7 @@ fn guess(
     /// So often prices are set anew before the proof, all counts together: more take longer than they spare it.
     const TIMES: usize = 60;
     beyond::guess(costs, rules, wanted, few, watch);
-    let counts = rules.counts.iter().filter(|allowed| **allowed).count();
+    let counts = rules.counted().count();
     let best = few.cheapest();
     let times = if best.is_some() { TIMES.div_ceil(counts.max(1)) } else { 1 };
     let priced = bound::priced(pairs, rules, times, best.unwrap_or(0), watch);

@@ -215,6 +215,11 @@ impl Rules {
         self.counts.iter().position(|c| *c).unwrap_or(0)
     }
 
+    /// The counts allowed, of one strip or more.
+    pub(super) fn counted(&self) -> impl Iterator<Item = usize> + '_ {
+        (1..self.counts.len()).filter(|count| self.counts[*count])
+    }
+
     /// The greatest count allowed.
     pub(super) fn most(&self) -> usize {
         self.counts.iter().rposition(|c| *c).unwrap_or(0)
