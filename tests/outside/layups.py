@@ -122,13 +122,13 @@ def judge(folder, checks, everything=False):
             continue
         optimum, bound, best, seconds = by_cp_sat(case)
         if case["strips"] > 16:
-            print(f"{name}: {found['bound']} to {found['cost']}; CP-SAT in {seconds:.0f} s says {bound} to {best}")
+            print(f"{name}: {found['bound']} to {found['cost']}; CP-SAT in {seconds:.0f} s says {bound} to {best}", file=sys.stderr)
             checks.that(bound <= found["cost"], f"{name}: {found['cost']}, CP-SAT's bound is {bound}")
             checks.that(best is None or found["bound"] <= best, f"{name}: bound {found['bound']}, CP-SAT finds {best}")
             continue
         if optimum is None:
             # Not proven by CP-SAT in its time: it must not contradict ours, from below nor from above.
-            print(f"{name}: {found['cost']}; CP-SAT, not done in {LIMIT:.0f} s, says {bound} to {best}")
+            print(f"{name}: {found['cost']}; CP-SAT, not done in {LIMIT:.0f} s, says {bound} to {best}", file=sys.stderr)
             checks.that(bound <= found["cost"], f"{name}: {found['cost']}, CP-SAT's bound is {bound}")
             checks.that(best is None or found["cost"] <= best, f"{name}: {found['cost']}, CP-SAT finds {best}")
         else:
