@@ -2,6 +2,8 @@
 //!
 //! Knows nothing of wood, boards or files.
 
+use std::sync::Mutex;
+
 /// A picture: rows from the top, three bytes of sRGB a pixel.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Picture {
@@ -23,4 +25,23 @@ impl Picture {
             }
         }
     }
+}
+
+/// Rows of a band: few enough that threads end at about the same time.
+const BAND: usize = 64;
+
+/// Draws a picture's bytes in bands of rows, which threads take as they come free: `draw` is given a band's first row
+/// and its bytes. Where bands lie doesn't depend on how many threads there are, and so neither does what is drawn.
+pub(crate) fn in_bands(bytes: &mut [u8], width: usize, workers: usize, draw: impl Fn(usize, &mut [u8]) + Sync) {
+    let bands = Mutex::new(bytes.chunks_mut((BAND * width * 3).max(1)).enumerate());
+    let next = || bands.lock().ok()?.next();
+    let work = || {
+        while let Some((i, rows)) = next() {
+            draw(i * BAND, rows);
+        }
+    };
+    std::thread::scope(|scope| {
+        (1..workers.clamp(1, 64)).for_each(|_| drop(scope.spawn(work)));
+        work();
+    });
 }

@@ -3,7 +3,7 @@
 use super::promised::Promised;
 use super::{Board, Spot};
 use crate::cut::Face;
-use crate::picture::Picture;
+use crate::picture::{Picture, in_bands};
 use crate::wood::{Block, Colour, Figure};
 use nalgebra::Point3;
 use std::ops::Range;
@@ -62,12 +62,8 @@ impl Board {
         let workers = options.workers.clamp(1, 64);
         let promised = (options.figure == FigureDrawn::AsPromised).then(|| Promised::of(self, face, workers));
         let promised = promised.as_ref();
-        let rows_each = height.div_ceil(workers);
-        std::thread::scope(|scope| {
-            for (i, rows) in bytes.chunks_mut(rows_each * width * 3).enumerate() {
-                let first = i * rows_each;
-                scope.spawn(move || self.draw_rows(face, options, promised, [width, height], first, rows));
-            }
+        in_bands(&mut bytes, width, workers, |first, rows| {
+            self.draw_rows(face, options, promised, [width, height], first, rows);
         });
         Some(Picture { width, height, bytes })
     }
@@ -107,24 +103,17 @@ impl Board {
                 let bottom = (top + 1..count).find(|row| blank(*row) != here).unwrap_or(count);
                 let piece = Window { columns: columns.clone(), rows: top..bottom };
                 let block = self.block(place, &piece, &at, options.pixel);
-                let at_once = promised.is_none()
-                    && block.as_ref().is_some_and(|(figure, block)| {
-                        let start = (top * width + columns.start) * 3;
-                        figure.draw(block, &mut rows[start..], width * 3)
-                    });
-                if !at_once || options.glue_lines {
+                let at_once = block.as_ref().filter(|_| promised.is_none());
+                if let Some((figure, block)) = at_once {
+                    figure.draw(block, &mut rows[(top * width + columns.start) * 3..], width * 3);
+                }
+                if at_once.is_none() || options.glue_lines {
                     for row in top..bottom {
                         for column in columns.clone() {
                             let pixel = &mut rows[(row * width + column) * 3..][..3];
                             let at = at(column, row);
-                            if !at_once {
-                                let colour = match &block {
-                                    Some((figure, block)) if promised.is_none() => {
-                                        let own = block.at(column - columns.start, row - top);
-                                        Some(figure.colour(&own, options.pixel))
-                                    }
-                                    _ => self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at)),
-                                };
+                            if at_once.is_none() {
+                                let colour = self.spot_in(place, &at).and_then(|spot| drawn(&spot, &at));
                                 pixel.copy_from_slice(&colour.map_or([0; 3], Colour::to_srgb8));
                             }
                             if options.glue_lines && self.near_glue_line(place, at.x, at.y, hairline) {

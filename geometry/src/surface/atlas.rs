@@ -5,10 +5,11 @@
 use super::charts::{Chart, charts, flat, flat_axes};
 use super::outline::Outline;
 use super::pack::{Spot, pack};
-use crate::board::Board;
-use crate::picture::Picture;
+use crate::board::{self, Board};
+use crate::picture::{Picture, in_bands};
 use crate::solid::Mesh;
-use nalgebra::Point3;
+use crate::wood::Block;
+use nalgebra::{Point3, Vector3};
 
 /// Texels around each chart that are drawn as its edge goes on, so that neighbours on the page don't
 /// show when it is drawn small.
@@ -43,7 +44,9 @@ impl<'a> Atlas<'a> {
         }
         let pixel = held(&charts, pixel);
         let sizes: Vec<[usize; 2]> = charts.iter().map(|chart| texels(chart, pixel)).collect();
-        let (spots, pages) = pack(&sizes, LONGEST);
+        // No higher than needed, so that there are several, and as many threads can compress them.
+        let highest = sizes.iter().map(|size| size[1]).max().unwrap_or(0).next_power_of_two();
+        let (spots, pages) = pack(&sizes, highest);
         Some(Self { mesh, pixel, charts, spots, of_triangle, pages })
     }
 
@@ -93,13 +96,9 @@ impl<'a> Atlas<'a> {
         let ground = self.ground(board);
         let page = |(page, [width, height]): (usize, &[usize; 2])| {
             let mut bytes = vec![0; width * height * 3];
-            let rows_each = height.div_ceil(workers.clamp(1, 64));
             let flats: Vec<&Flat> = flats.iter().filter(|flat| flat.page == page).collect();
-            std::thread::scope(|scope| {
-                for (i, rows) in bytes.chunks_mut(rows_each * width * 3).enumerate() {
-                    let (first, flats) = (i * rows_each, &flats);
-                    scope.spawn(move || self.draw_rows(board, flats, ground, [*width, first], rows));
-                }
+            in_bands(&mut bytes, *width, workers, |first, rows| {
+                self.draw_rows(board, &flats, ground, [*width, first], rows);
             });
             Picture { width: *width, height: *height, bytes }
         };
@@ -126,13 +125,50 @@ impl<'a> Atlas<'a> {
                 }
             }
         }
+        for (row, (owners, line)) in owners.chunks(width).zip(rows.chunks_exact_mut(width * 3)).enumerate() {
+            let mut from = 0;
+            for run in owners.chunk_by(|a, b| a == b) {
+                let texels = &mut line[from * 3..(from + run.len()) * 3];
+                match flats.get(run[0] as usize) {
+                    Some(flat) => {
+                        let y = (first + row) as f64 + 0.5;
+                        self.draw_run(board, |i| self.point(flat, [(from + i) as f64 + 0.5, y]), texels);
+                    }
+                    None => texels.chunks_exact_mut(3).for_each(|texel| texel.copy_from_slice(&ground)),
+                }
+                from += run.len();
+            }
+        }
+    }
+
+    /// Texels in a row of one triangle: as many at once as lie in one piece. Those beside the board, around
+    /// its edges, are drawn one by one, each as the point of the board nearest to it.
+    fn draw_run(&self, board: &Board, at: impl Fn(usize) -> Point3<f64>, texels: &mut [u8]) {
         let size = board.finished();
         let most = Point3::new(size.length, size.width, size.thickness);
-        for (i, (owner, pixel)) in owners.iter().zip(rows.chunks_exact_mut(3)).enumerate() {
-            let flat = flats.get(*owner as usize);
-            let at = flat.map(|f| self.point(f, [(i % width) as f64 + 0.5, (first + i / width) as f64 + 0.5]));
-            let colour = at.and_then(|p| board.colour(&p.sup(&Point3::origin()).inf(&most), self.pixel));
-            pixel.copy_from_slice(&colour.map_or(ground, crate::wood::Colour::to_srgb8));
+        let held = |i: usize| at(i).sup(&Point3::origin()).inf(&most);
+        let (mut from, mut rest) = (0, texels);
+        while let (Some(first), false) = (board.spot(&held(from)), rest.is_empty()) {
+            let same = |s: &board::Spot| (s.place, s.blank) == (first.place, first.blank);
+            let in_one_piece = |i: usize| board.spot(&at(i)).filter(same);
+            // A piece is convex: halving finds the last texel in it.
+            let (mut last, mut beyond) = (from, from + rest.len() / 3);
+            let mut far = first;
+            while in_one_piece(from).is_some() && beyond - last > 1 {
+                let middle = last.midpoint(beyond);
+                match in_one_piece(middle) {
+                    Some(spot) => (last, far) = (middle, spot),
+                    None => beyond = middle,
+                }
+            }
+            let steps = [(far.at - first.at) / (last - from).max(1) as f64, Vector3::zeros()];
+            let block = Block { from: first.at, steps, pixels: [last + 1 - from, 1], grain: self.pixel };
+            let (run, after) = rest.split_at_mut(block.pixels[0] * 3);
+            if let Some(blank) = board.blank_at(&first) {
+                let stride = run.len();
+                blank.figure.draw(&block, run, stride);
+            }
+            (from, rest) = (last + 1, after);
         }
     }
 

@@ -29,8 +29,10 @@ impl Colour {
     }
 
     /// To the nearest sRGB bytes; parts outside 0 to 1 are cut off, NaN is black.
+    #[inline]
     pub fn to_srgb8(self) -> [u8; 3] {
-        [self.r, self.g, self.b].map(nearest_byte)
+        let tables = tables();
+        [tables.nearest_byte(self.r), tables.nearest_byte(self.g), tables.nearest_byte(self.b)]
     }
 
     /// The colour the fraction `t` of the way to `other`, in linear light.
@@ -60,17 +62,20 @@ pub(super) fn encode(light: f64) -> f64 {
 /// which each of [`STEPS`] equal steps of light begins.
 struct Tables {
     light: [f32; 256],
-    between: [f32; 255],
+    between: [f32; 256],
     first: [u8; STEPS + 1],
 }
 
-/// At the dark end a step of 1/1024 spans four bytes of the curve, elsewhere fewer.
-const STEPS: usize = 1024;
+/// The curve is steepest at its dark end: 12.92 · 255 = 3295 bytes from 0 to 1. So no step holds more
+/// than one change of bytes.
+const STEPS: usize = 4096;
 
 fn tables() -> &'static Tables {
     static TABLES: OnceLock<Tables> = OnceLock::new();
     TABLES.get_or_init(|| {
-        let between: [f32; 255] = std::array::from_fn(|i| decode((i as f64 + 0.5) / 255.0) as f32);
+        // Nothing comes after the last byte.
+        let next = |i: usize| if i < 255 { decode((i as f64 + 0.5) / 255.0) as f32 } else { f32::INFINITY };
+        let between: [f32; 256] = std::array::from_fn(next);
         let byte = |light: f32| between.partition_point(|edge| *edge <= light) as u8;
         Tables {
             light: std::array::from_fn(|i| decode(i as f64 / 255.0) as f32),
@@ -80,15 +85,16 @@ fn tables() -> &'static Tables {
     })
 }
 
-/// The byte whose stretch of the curve holds `light`: looked up and stepped to, because a power for
-/// each part of each pixel is slow. The curve rises, so that this and the rounded power agree.
-fn nearest_byte(light: f32) -> u8 {
-    let tables = tables();
-    // A cast of NaN gives 0.
-    let step = (light.clamp(0.0, 1.0) * STEPS as f32) as usize;
-    let mut byte = tables.first[step];
-    while byte < 255 && tables.between[usize::from(byte)] <= light {
-        byte += 1;
+impl Tables {
+    /// The byte whose stretch of the curve holds `light`: looked up, and the next one where its edge is
+    /// passed, because a power for each part of each pixel is slow. The curve rises, so that this and
+    /// the rounded power agree.
+    #[inline(always)]
+    fn nearest_byte(&self, light: f32) -> u8 {
+        // A cast of NaN gives 0.
+        let light = light.clamp(0.0, 1.0);
+        let step = (light * STEPS as f32) as usize;
+        let byte = self.first[step.min(STEPS)];
+        byte + u8::from(self.between[usize::from(byte)] <= light)
     }
-    byte
 }

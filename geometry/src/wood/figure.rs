@@ -15,16 +15,17 @@
 
 use super::colour::Colour;
 use super::ends::{Between, Promise};
-use super::noise::{ease, hold, hold32, ramp};
+use super::noise::{Along, ease, hold, hold32, ramp};
 use super::photographs::Photographs;
 use super::pictured::Block;
-use super::pores::Grid;
+use super::pores::{Cells, Grid};
 use super::profile::Profile;
 use super::rays::Fan;
 use super::rings::{Growth, Place, Rings};
+use super::slow::{Slow, Smooth, pixels_apart};
 use super::species::Wood;
 use super::traced::Traced;
-use super::years::Years;
+use super::years::{Edges, Years};
 use nalgebra::{Point3, Vector2};
 use std::sync::Arc;
 
@@ -68,11 +69,11 @@ enum Source {
 }
 
 impl Source {
-    #[inline(always)]
     fn place(&self, at: &Point3<f64>) -> Place {
+        let (mut smooth, mut years) = (Smooth::default(), Along::default());
         match self {
-            Source::Rings(growth) => growth.place(at),
-            Source::Traced(traced) => traced.place(at),
+            Source::Rings(growth) => growth.place(at, &growth.slow(at, &mut smooth), &mut years),
+            Source::Traced(traced) => traced.place(at, &traced.slow(at, &mut smooth), &mut years),
         }
     }
 
@@ -92,6 +93,13 @@ impl Source {
             Source::Traced(traced) => traced.pith_given,
         }
     }
+}
+
+/// What is kept from one pixel to the next of one figure: it gives the same colours, sooner.
+#[derive(Debug, Default)]
+struct Kept {
+    edges: Option<Edges>,
+    cells: Cells,
 }
 
 /// How far what the ends show may be trusted between them.
@@ -250,32 +258,89 @@ impl Figure {
         if let Some(photographs) = &self.photographs {
             return self.colour_photographed(photographs, at, grain, shown);
         }
-        let (place, years) = (self.source.place(at), self.source.years());
-        let rays = self.fans[0].light(&place, grain) + self.fans[1].light(&place, grain);
-        let near = self.grid.near(years, &place, grain);
-        let edges = years.edges(place.x);
-        let darkness = self.profile.darkness(years, &place, &edges, grain);
-        let pores = self.grid.coverage(near.as_ref(), years, &place, &edges, grain);
+        self.colour_at(at, &self.source.place(at), grain, shown, &mut Kept::default())
+    }
+
+    /// The same where nothing is photographed, near the place that was asked for last.
+    #[inline(always)]
+    fn colour_at(&self, at: &Point3<f64>, place: &Place, grain: f64, shown: Shown, kept: &mut Kept) -> Colour {
+        let years = self.source.years();
+        let rays = self.fans[0].light(place, grain) + self.fans[1].light(place, grain);
+        let near = self.grid.near(years, place, grain, &mut kept.cells);
+        let edges = years.edges_near(place.x, &mut kept.edges);
+        let darkness = self.profile.darkness(years, place, edges, grain);
+        let pores = self.grid.coverage(near.as_ref(), years, place, edges, grain);
         let pores = self.wood.vessels.darkening * pores;
-        let heart = self.heartwood_share(&place, grain);
+        let heart = self.heartwood_share(place, grain);
         let pith = if self.source.has_pith() { pith(place.r, grain) } else { 1.0 };
-        let factor = (1.0 + rays) * pith * self.tone(&place, heart);
+        let factor = (1.0 + rays) * pith * self.tone(place, heart);
         let Shown { rings, zones } = shown;
         let shade = |heart: f32| self.sap.mix(&self.heart, heart);
         let [r, g, b] = if rings >= 1.0 && zones >= 1.0 {
             shade(heart).light(darkness, pores, factor)
         } else {
-            let drawn = 1.0 - self.pencil(at, &place, grain, shown);
+            let drawn = 1.0 - self.pencil(at, place, grain, shown);
             let heart = self.mostly_heart + (heart - self.mostly_heart) * zones;
             shade(heart).light(darkness * rings, pores * rings, (1.0 + (factor - 1.0) * rings) * drawn)
         };
         Colour { r, g, b }
     }
 
-    /// Draws a whole block at once, where colours are from photographs; see [`super::Pictured::draw`]. `false`, and nothing
-    /// drawn, where they are not, or it can't be drawn so.
-    pub fn draw(&self, block: &Block, bytes: &mut [u8], stride: usize) -> bool {
-        self.photographs.as_ref().is_some_and(|photographs| photographs.pictured.draw(block, bytes, stride))
+    /// Draws a whole block at once, as [`Self::colour`] draws each of its points but in a third of the time and with
+    /// differences that no eye sees (a test holds 99 of 100 pixels to a CIEDE2000 of 0.5): sRGB bytes, the first row's
+    /// from the first byte on, each next row's `stride` bytes farther.
+    ///
+    /// Where colours are from photographs, see [`super::Pictured::draw`].
+    pub fn draw(&self, block: &Block, bytes: &mut [u8], stride: usize) {
+        if let Some(photographs) = &self.photographs {
+            let pictured = &photographs.pictured;
+            if !pictured.draw(block, bytes, stride) {
+                for (row, line) in block.lines(bytes, stride).enumerate() {
+                    for (column, pixel) in line.chunks_exact_mut(3).enumerate() {
+                        pixel.copy_from_slice(&pictured.colour(&block.at(column, row), block.grain).to_srgb8());
+                    }
+                }
+            }
+            return;
+        }
+        match &self.source {
+            Source::Rings(it) => {
+                self.draw_rows(block, bytes, stride, |at, kept| it.slow(at, kept), |at, s, kept| it.place(at, s, kept))
+            }
+            Source::Traced(it) => {
+                self.draw_rows(block, bytes, stride, |at, kept| it.slow(at, kept), |at, s, kept| it.place(at, s, kept))
+            }
+        }
+    }
+
+    /// Row by row: what changes slowly is worked out every few pixels.
+    #[inline(always)]
+    fn draw_rows(
+        &self,
+        block: &Block,
+        bytes: &mut [u8],
+        stride: usize,
+        slow: impl Fn(&Point3<f64>, &mut Smooth) -> Slow,
+        place: impl Fn(&Point3<f64>, &Slow, &mut Along) -> Place,
+    ) {
+        let (mut smooth, mut years, mut kept) = (Smooth::default(), Along::default(), Kept::default());
+        let grain = hold(block.grain, 1.0e-3, 1.0e6);
+        let apart = pixels_apart(grain);
+        for (row, line) in block.lines(bytes, stride).enumerate() {
+            let mut node = slow(&block.at(0, row), &mut smooth);
+            for (n, pixels) in line.chunks_mut(3 * apart).enumerate() {
+                let (from, count) = (n * apart, pixels.len() / 3);
+                let next = slow(&block.at(from + count, row), &mut smooth);
+                let (mut here, step) = (node, node.step_to(&next, count));
+                for (i, pixel) in pixels.chunks_exact_mut(3).enumerate() {
+                    let at = block.at(from + i, row);
+                    let place = place(&at, &here, &mut years);
+                    pixel.copy_from_slice(&self.colour_at(&at, &place, grain, Shown::WHOLE, &mut kept).to_srgb8());
+                    here.add(&step);
+                }
+                node = next;
+            }
+        }
     }
 
     /// The colour out of photographs: where single rings are not shown, that of heartwood or sapwood, or the mean over

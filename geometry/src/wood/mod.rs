@@ -23,6 +23,7 @@
 //! | `years` | the rings' edges: known ones, and those left to chance |
 //! | `profile` | earlywood passing into latewood within one ring |
 //! | `pores`, `rays` | what is finer than a ring |
+//! | `slow` | what a picture needs at a few places only |
 //! | `species`, `known`, `known_too` | what makes one wood differ from another |
 //! | `figure` | all of it put together at one point |
 //! | `noise`, `colour` | seeded hashes; linear light and sRGB |
@@ -82,6 +83,7 @@ mod profile;
 mod rays;
 mod rings;
 pub mod sharma;
+mod slow;
 mod species;
 #[cfg(test)]
 mod tests;

@@ -82,29 +82,53 @@ pub(super) fn ramp(x: f64, from: f64, slope: f64) -> f32 {
     hold((x - from) * slope, 0.0, 1.0) as f32
 }
 
-/// Smooth noise along a line, one lattice point per unit; slope at most 3.
-#[inline(always)]
-pub(super) fn along(seed: u64, x: f64) -> Four {
-    let (i, t) = split(x);
-    let t = ease(t as f32);
-    let first = start(seed, i, 0, 0);
-    let (a, b) = (four(mix(first)), four(mix(first.wrapping_add(STEP[0]))));
-    std::array::from_fn(|n| a[n] + (b[n] - a[n]) * t)
+/// Smooth noise along a line, one lattice point per unit; slope at most 3. It keeps the two points
+/// between which it was last asked, because the next pixel of a picture mostly lies there too: ask it
+/// with one seed alone.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Along {
+    cell: Option<i64>,
+    ends: [Four; 2],
+}
+
+impl Along {
+    #[inline(always)]
+    pub(super) fn at(&mut self, seed: u64, x: f64) -> Four {
+        let (i, t) = split(x);
+        if self.cell != Some(i) {
+            let first = start(seed, i, 0, 0);
+            *self = Along { cell: Some(i), ends: [four(mix(first)), four(mix(first.wrapping_add(STEP[0])))] };
+        }
+        let t = ease(t as f32);
+        let [a, b] = &self.ends;
+        std::array::from_fn(|n| a[n] + (b[n] - a[n]) * t)
+    }
 }
 
 /// Smooth noise in the plane, one lattice point per unit: four values at the price of one; slope
-/// at most 3 along each axis.
-#[inline(always)]
-pub(super) fn plane(seed: u64, x: f64, y: f64) -> Four {
-    let ((i, s), (j, t)) = (split(x), split(y));
-    let (s, t) = (ease(s as f32), ease(t as f32));
-    let first = start(seed, i, j, 0);
-    let corner = |add: u64| four(mix(first.wrapping_add(add)));
-    let (a, b) = (corner(0), corner(STEP[0]));
-    let (c, d) = (corner(STEP[1]), corner(STEP[0].wrapping_add(STEP[1])));
-    std::array::from_fn(|n| {
-        let low = a[n] + (b[n] - a[n]) * s;
-        let high = c[n] + (d[n] - c[n]) * s;
-        low + (high - low) * t
-    })
+/// at most 3 along each axis. It keeps the corners of the cell it was last asked for, as [`Along`] does.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Plane {
+    cell: Option<(i64, i64)>,
+    corners: [Four; 4],
+}
+
+impl Plane {
+    #[inline(always)]
+    pub(super) fn at(&mut self, seed: u64, x: f64, y: f64) -> Four {
+        let ((i, s), (j, t)) = (split(x), split(y));
+        if self.cell != Some((i, j)) {
+            let first = start(seed, i, j, 0);
+            let corner = |add: u64| four(mix(first.wrapping_add(add)));
+            let upper = STEP[0].wrapping_add(STEP[1]);
+            *self = Plane { cell: Some((i, j)), corners: [corner(0), corner(STEP[0]), corner(STEP[1]), corner(upper)] };
+        }
+        let (s, t) = (ease(s as f32), ease(t as f32));
+        let [a, b, c, d] = &self.corners;
+        std::array::from_fn(|n| {
+            let low = a[n] + (b[n] - a[n]) * s;
+            let high = c[n] + (d[n] - c[n]) * s;
+            low + (high - low) * t
+        })
+    }
 }

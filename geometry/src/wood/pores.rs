@@ -101,9 +101,9 @@ impl Grid {
     /// The vessels to draw at a place, if they are told apart at all. Nothing in it waits for the
     /// ring that the place lies in, so it can be under way while that is still being found.
     #[inline(always)]
-    pub(super) fn near(&self, years: &Years, place: &Place, grain: f64) -> Option<Near> {
+    pub(super) fn near(&self, years: &Years, place: &Place, grain: f64, cells: &mut Cells) -> Option<Near> {
         let seen = self.pores != Pores::None && self.single(grain) > 0.0;
-        seen.then(|| self.gather(years.seed ^ 0x71, place))
+        seen.then(|| self.gather(years.seed ^ 0x71, place, cells))
     }
 
     /// Share of the pixel taken by pores, less the mean over a ring.
@@ -133,7 +133,7 @@ impl Grid {
 
     /// The vessels of the four nearest cells.
     #[inline(always)]
-    fn gather(&self, seed: u64, place: &Place) -> Near {
+    fn gather(&self, seed: u64, place: &Place, cells: &mut Cells) -> Near {
         // Turned by a 3-4-5 triangle and bent, so that no row lies along an edge of the blank.
         let d = place.from_pith;
         let bend = 0.6 * f64::from(place.close[2]);
@@ -141,21 +141,13 @@ impl Grid {
         // Place along the grain in runs, 32 bits behind the point.
         let along = (hold(place.w * (1.0 / RUN), -1.0e9, 1.0e9) * 4_294_967_296.0) as i64;
         let (row, above) = split(y - 0.5);
-        let mut near = Near { dx: [0.0; 4], dy: [0.0; 4], size: [0.0; 4], chance: [0.0; 4], run: [0.0; 4] };
-        for n in 0..4 {
-            let (i, j) = (n & 1, n >> 1);
-            let shift = f64::from(one(start(seed, row + j as i64, 0, 1), 40));
-            let (column, right) = split(x + shift);
-            let here = start(seed, column + i as i64, row + j as i64, 2);
-            let run = along.wrapping_add((here >> 32) as i64);
-            let [a, b, size, chance] = four(mix(start(here, 0, 0, run >> 32)));
-            near.dx[n] = i as f32 - right as f32 + STRAY * a;
-            near.dy[n] = j as f32 - above as f32 + STRAY * b;
-            near.size[n] = size;
-            near.chance[n] = chance;
-            near.run[n] = ((run as u32) >> 8) as i32 as f32;
-        }
-        near
+        let shift = |j: i64| f64::from(one(start(seed, row + j, 0, 1), 40));
+        let [(lower, lower_right), (upper, upper_right)] = [split(x + shift(0)), split(x + shift(1))];
+        cells.turn_to(seed, row, [lower, upper], along);
+        let (right, above) = ([lower_right as f32, upper_right as f32], above as f32);
+        let dx = std::array::from_fn(|n| (n & 1) as f32 - right[n >> 1] + STRAY * cells.stray[0][n]);
+        let dy = std::array::from_fn(|n| (n >> 1) as f32 - above + STRAY * cells.stray[1][n]);
+        Near { dx, dy, size: cells.size, chance: cells.chance, run: cells.run }
     }
 
     /// Pixel coverage of four vessels, all at once: plain loops over four lanes, no branches.
@@ -185,6 +177,37 @@ impl Grid {
             cover[n] = edge * radius * radius / (drawn * drawn + grain * grain * (1.0 / 12.0));
         }
         least((cover[0] + cover[1]) + (cover[2] + cover[3]), 1.0)
+    }
+}
+
+/// What four cells hold, kept for the next pixel of a picture, which mostly has the same four: ask with
+/// one seed alone.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Cells {
+    /// The lower row, the first column in it and in the one above, and the place along the grain.
+    of: Option<(i64, [i64; 2], i64)>,
+    stray: [[f32; 4]; 2],
+    size: [f32; 4],
+    chance: [f32; 4],
+    run: [f32; 4],
+}
+
+impl Cells {
+    #[inline(always)]
+    fn turn_to(&mut self, seed: u64, row: i64, columns: [i64; 2], along: i64) {
+        if self.of == Some((row, columns, along)) {
+            return;
+        }
+        self.of = Some((row, columns, along));
+        for n in 0..4 {
+            let (i, j) = (n & 1, n >> 1);
+            let here = start(seed, columns[j] + i as i64, row + j as i64, 2);
+            let run = along.wrapping_add((here >> 32) as i64);
+            let [a, b, size, chance] = four(mix(start(here, 0, 0, run >> 32)));
+            (self.stray[0][n], self.stray[1][n]) = (a, b);
+            (self.size[n], self.chance[n]) = (size, chance);
+            self.run[n] = ((run as u32) >> 8) as i32 as f32;
+        }
     }
 }
 

@@ -7,7 +7,7 @@
 //! goes (noise of `length` by `height` mm). A ray's share of a pixel is the exact overlap of its
 //! width with the pixel's.
 
-use super::noise::{hash, hold, hold32, one, plane, ramp, split};
+use super::noise::{Plane, hash, hold, hold32, one, ramp, split};
 use super::rings::Place;
 use super::species::RayLines;
 
@@ -111,7 +111,7 @@ impl Fan {
 /// How much of a ray is there, 0 to 1; `x` along its way, `y` along the grain.
 #[inline(always)]
 fn shown(here: u64, x: f64, y: f64) -> f32 {
-    let [noise, ..] = plane(here, x, y);
+    let [noise, ..] = Plane::default().at(here, x, y);
     hold32(0.6 + 3.0 * noise, 0.0, 1.0)
 }
 

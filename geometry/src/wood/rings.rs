@@ -14,7 +14,8 @@
 //! most 3/λ per mm along an axis, √2 times that in all: dx/dr stays above 0.05, so ring numbers
 //! rise along every radius. Where the rings' edges lie along x is `years`' affair.
 
-use super::noise::{Four, along, hash, hold, plane, ramp};
+use super::noise::{Along, Four, hash, hold, ramp};
+use super::slow::{Slow, Smooth};
 use super::years::Years;
 use nalgebra::{Point2, Point3, Vector2};
 
@@ -92,19 +93,10 @@ pub(super) struct Place {
     pub(super) any_heart: f32,
 }
 
-/// Noise of a place: over 35 mm and over 11 mm, sliding along the grain.
-#[inline(always)]
-pub(super) fn broad_and_close(seed: u64, from_pith: &Vector2<f64>, w: f64) -> [Four; 2] {
-    let noise = |cell: f64, slide: f64, salt: u64| {
-        plane(seed ^ salt, (from_pith.x + slide * w) * (1.0 / cell), (from_pith.y - slide * w) * (1.0 / cell))
-    };
-    [noise(35.0, 0.025, 0x51), noise(11.0, 0.0125, 0x52)]
-}
-
 /// Noise from year to year, one cell to 9 rings; `x` is mm across the rings.
 #[inline(always)]
-pub(super) fn from_year_to_year(seed: u64, x: f64, per_width: f64) -> Four {
-    along(seed ^ 0x53, x * per_width * (1.0 / 9.0))
+pub(super) fn from_year_to_year(noise: &mut Along, seed: u64, x: f64, per_width: f64) -> Four {
+    noise.at(seed ^ 0x53, x * per_width * (1.0 / 9.0))
 }
 
 impl Growth {
@@ -127,18 +119,28 @@ impl Growth {
         }
     }
 
+    #[inline(always)]
+    fn from_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
+        let pith = self.pith + self.wander * held(at.z);
+        Vector2::new(held(at.x) - pith.x, held(at.y) - pith.y)
+    }
+
+    /// What changes slowly there.
+    #[inline(always)]
+    pub(super) fn slow(&self, at: &Point3<f64>, smooth: &mut Smooth) -> Slow {
+        smooth.at(self.years.seed, &self.from_pith(at), held(at.z))
+    }
+
     /// Where the point lies among the rings.
     #[inline(always)]
-    pub(super) fn place(&self, at: &Point3<f64>) -> Place {
-        let (u, v, w) = (held(at.x), held(at.y), held(at.z));
-        let pith = self.pith + self.wander * w;
-        let from_pith = Vector2::new(u - pith.x, v - pith.y);
+    pub(super) fn place(&self, at: &Point3<f64>, slow: &Slow, noise: &mut Along) -> Place {
+        let (from_pith, w) = (self.from_pith(at), held(at.z));
         let r = (from_pith.x * from_pith.x + from_pith.y * from_pith.y).sqrt();
         let per_r = 1.0 / r.max(1.0e-9);
         let outward = from_pith * per_r;
         let seed = self.years.seed;
-        let [broad, close] = broad_and_close(seed, &from_pith, w);
-        let years = from_year_to_year(seed, r, self.per_width);
+        let Slow { broad, close, .. } = *slow;
+        let years = from_year_to_year(noise, seed, r, self.per_width);
         let wave = 0.8 * broad[0] + self.ripple * close[0] + self.runs * years[0];
         let x = r + f64::from(wave * ramp(r, 0.0, self.per_taper));
         let radius = (self.radius + self.radius_slope * w).max(0.0);

@@ -1,8 +1,8 @@
 //! What the wood model promises, checked.
 
 use super::colour::{decode, encode};
-use super::{Colour, EndRings, Figure, Rings, Wood};
-use nalgebra::{Point2, Point3, Vector2};
+use super::{Block, Colour, EndRings, Figure, Lab, Rings, Wood};
+use nalgebra::{Point2, Point3, Vector2, Vector3};
 
 fn end(u: f64, v: f64, heartwood_radius: f64) -> EndRings {
     EndRings { pith: Point2::new(u, v), heartwood_radius }
@@ -263,4 +263,39 @@ fn woods_are_found_by_name() {
         approx::assert_abs_diff_eq!(shares, 1.0, epsilon = 1e-12);
     }
     assert_eq!(Wood::named("plastic"), None);
+}
+
+/// How far a block of 40 × 30 mm as drawn at once is from the same drawn point by point, each `aside` of where it
+/// should be: CIEDE2000 that 99 of 100 pixels keep to.
+pub(super) fn drawn_apart(figure: &Figure, grain: f64, aside: f64) -> f64 {
+    let pixels = [(40.0 / grain) as usize, (30.0 / grain) as usize];
+    let steps = [Vector3::new(grain, 0.0, 0.0), Vector3::new(0.0, -grain, 0.0)];
+    let block = Block { from: Point3::new(5.0, 35.0, 60.0), steps, pixels, grain };
+    let mut bytes = vec![0; pixels[0] * pixels[1] * 3];
+    figure.draw(&block, &mut bytes, pixels[0] * 3);
+    let apart = |(n, drawn): (usize, &[u8])| {
+        let at = block.at(n % pixels[0], n / pixels[0]) + Vector3::new(aside, aside, 0.0);
+        let exact = figure.colour(&at, grain).to_srgb8();
+        Lab::of(Colour::from_srgb8(exact)).difference(&Lab::of(Colour::from_srgb8([drawn[0], drawn[1], drawn[2]])))
+    };
+    let mut all: Vec<f64> = bytes.chunks_exact(3).enumerate().map(apart).collect();
+    all.sort_by(f64::total_cmp);
+    all[all.len() * 99 / 100]
+}
+
+#[test]
+fn a_block_is_drawn_as_its_points_are() {
+    for (name, seed) in Wood::names().zip(1..) {
+        // One pith beside the blank, one within it.
+        for pith in [-25.0, 20.0] {
+            let end = end(pith, 18.0, 30.0);
+            let wood = figure(name, Rings { near: end, far: end, ring_width: 1.5, seed });
+            for grain in [0.085, 0.17, 0.265, 0.42] {
+                let apart = drawn_apart(&wood, grain, 0.0);
+                assert!(apart <= 0.5, "{name} {pith} {grain}: {apart}");
+            }
+            // Half a pixel aside is seen.
+            assert!(drawn_apart(&wood, 0.17, 0.085) > 0.5, "{name}");
+        }
+    }
 }

@@ -5,8 +5,10 @@
 //! pores need only its direction. It moves along the grain as the rings do in the blank's middle.
 
 use super::ends::{Between, Field, HEARTWOOD, centre};
+use super::noise::Along;
 use super::noise::hash;
-use super::rings::{Place, broad_and_close, from_year_to_year, held};
+use super::rings::{Place, from_year_to_year, held};
+use super::slow::{Slow, Smooth};
 use super::years::Years;
 use nalgebra::{Point2, Point3, Vector2};
 
@@ -57,18 +59,27 @@ impl Traced {
         }
     }
 
-    /// Where the point lies among the rings.
+    #[inline(always)]
+    fn from_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
+        let pith = self.pith + self.wander * held(at.z);
+        Vector2::new(held(at.x) - pith.x, held(at.y) - pith.y)
+    }
+
+    /// What changes slowly there: the model between the ends too.
     #[inline]
-    pub(super) fn place(&self, at: &Point3<f64>) -> Place {
+    pub(super) fn slow(&self, at: &Point3<f64>, smooth: &mut Smooth) -> Slow {
         let at = Point3::new(held(at.x), held(at.y), held(at.z));
-        let across = self.field.at(&at);
-        let (w, x) = (at.z, held(across.at));
-        let pith = self.pith + self.wander * w;
-        let from_pith = Vector2::new(at.x - pith.x, at.y - pith.y);
+        Slow { across: self.field.at(&at), ..smooth.at(self.years.seed, &self.from_pith(&at), at.z) }
+    }
+
+    /// Where the point lies among the rings.
+    #[inline(always)]
+    pub(super) fn place(&self, at: &Point3<f64>, slow: &Slow, noise: &mut Along) -> Place {
+        let Slow { broad, close, across } = *slow;
+        let (from_pith, w, x) = (self.from_pith(at), held(at.z), held(across.at));
         let r = from_pith.norm();
         let steep = across.slope.norm();
         let outward = if steep > 1.0e-9 { across.slope / steep } else { Vector2::zeros() };
-        let [broad, close] = broad_and_close(self.years.seed, &from_pith, w);
         Place {
             from_pith,
             outward,
@@ -78,7 +89,7 @@ impl Traced {
             x,
             broad,
             close,
-            years: from_year_to_year(self.years.seed, x, self.per_width),
+            years: from_year_to_year(noise, self.years.seed, x, self.per_width),
             beyond_heartwood: self.without_line.unwrap_or(across.beyond),
             any_heart: 1.0,
         }

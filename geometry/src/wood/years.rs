@@ -131,11 +131,25 @@ impl Years {
     /// each ring's edge a wrong guess of the processor would cost more than the answer.
     #[inline(always)]
     pub(super) fn edges(&self, x: f64) -> Edges {
+        *self.edges_near(x, &mut None)
+    }
+
+    /// The same, where the last answer is at hand: the next pixel mostly has the same edge.
+    #[inline(always)]
+    pub(super) fn edges_near<'a>(&self, x: f64, last: &'a mut Option<Edges>) -> &'a Edges {
         let number = match &self.known {
             None => split(x * self.per_width + 0.5).0,
             Some(known) => known.nearest(x, self.per_width),
         };
-        self.edges_at(number, x)
+        if last.as_ref().is_none_or(|last| last.number != number) {
+            *last = None;
+        }
+        let edges = match last {
+            Some(edges) => edges,
+            None => last.insert(self.edges_at(number, x)),
+        };
+        edges.side = usize::from(x >= edges.at[1]);
+        edges
     }
 
     /// How far single rings are still seen through a pixel of `grain` mm: 1 up to a ring's width,

@@ -78,7 +78,7 @@ mod tests;
 pub const HEARTWOOD: &str = "heartwood";
 
 pub use between::{Between, Ends, Promise, SeenEnds, Unjoined};
-pub(in crate::wood) use field::Field;
+pub(in crate::wood) use field::{Across, Field};
 pub(in crate::wood) use line::width_between;
 pub use line::{Course, Disturbed, EndLine, EndLines};
 pub use number::Numbered;

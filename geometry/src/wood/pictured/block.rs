@@ -22,7 +22,13 @@ impl Block {
     /// The place of a pixel, by its column and row.
     #[inline]
     pub fn at(&self, column: usize, row: usize) -> Point3<f64> {
-        self.from + self.steps[0] * column as f64 + self.steps[1] * row as f64
+        self.from + self.steps[1] * row as f64 + self.steps[0] * column as f64
+    }
+
+    /// The bytes of each of its rows, in a picture with `stride` bytes a row.
+    pub(in crate::wood) fn lines<'a>(&self, bytes: &'a mut [u8], stride: usize) -> impl Iterator<Item = &'a mut [u8]> {
+        let wide = 3 * self.pixels[0];
+        bytes.chunks_mut(stride.max(1)).take(self.pixels[1]).filter_map(move |line| line.get_mut(..wide))
     }
 }
 
@@ -68,7 +74,7 @@ impl Pictured {
         let mut upper = node_row(0);
         for top in (0..rows).step_by(apart) {
             let bottom = (top + apart).min(last[1]).max(top);
-            let lower = node_row(bottom);
+            let lower = if bottom > top { node_row(bottom) } else { upper.clone() };
             let until = if bottom == last[1] { rows } else { bottom };
             for row in top..until {
                 let t = if bottom > top { (row - top) as f32 / (bottom - top) as f32 } else { 0.0 };

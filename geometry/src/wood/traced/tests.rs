@@ -1,6 +1,7 @@
 //! What the figure of a traced blank promises, checked.
 
 use crate::wood::ends::{Course, Disturbed, EndLine, EndLines, Ends, HEARTWOOD, Promise, SeenEnds};
+use crate::wood::tests::drawn_apart;
 use crate::wood::{Colour, Figure, Shown, Wood};
 use nalgebra::{Point2, Point3, Vector2};
 
@@ -332,5 +333,18 @@ fn a_short_bent_line_across_the_rings_is_as_sharp_as_any() {
         assert!(beyond(0.0).abs() < off, "{w}: {}", beyond(0.0));
         let rise = (beyond(1.0) - beyond(-1.0)).abs() / 2.0;
         assert!((0.7..1.4).contains(&rise), "{w}: {rise}");
+    }
+}
+
+#[test]
+fn a_block_is_drawn_as_its_points_are() {
+    let (cone, _) = cone();
+    for (name, ends) in [("tilted", tilted()), ("cone", cone), ("heartwood", heartwood(20.0, 28.0))] {
+        let wood = walnut(ends);
+        for grain in [0.085, 0.17, 0.265, 0.42] {
+            let apart = drawn_apart(&wood, grain, 0.0);
+            assert!(apart <= 0.5, "{name} {grain}: {apart}");
+        }
+        assert!(drawn_apart(&wood, 0.17, 0.085) > 0.5, "{name}");
     }
 }
