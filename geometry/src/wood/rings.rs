@@ -120,7 +120,7 @@ impl Growth {
     }
 
     #[inline(always)]
-    fn from_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
+    fn off_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
         let pith = self.pith + self.wander * held(at.z);
         Vector2::new(held(at.x) - pith.x, held(at.y) - pith.y)
     }
@@ -128,13 +128,13 @@ impl Growth {
     /// What changes slowly there.
     #[inline(always)]
     pub(super) fn slow(&self, at: &Point3<f64>, smooth: &mut Smooth) -> Slow {
-        smooth.at(self.years.seed, &self.from_pith(at), held(at.z))
+        smooth.at(self.years.seed, &self.off_pith(at), held(at.z))
     }
 
     /// Where the point lies among the rings.
     #[inline(always)]
     pub(super) fn place(&self, at: &Point3<f64>, slow: &Slow, noise: &mut Along) -> Place {
-        let (from_pith, w) = (self.from_pith(at), held(at.z));
+        let (from_pith, w) = (self.off_pith(at), held(at.z));
         let r = (from_pith.x * from_pith.x + from_pith.y * from_pith.y).sqrt();
         let per_r = 1.0 / r.max(1.0e-9);
         let outward = from_pith * per_r;

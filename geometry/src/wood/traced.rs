@@ -60,7 +60,7 @@ impl Traced {
     }
 
     #[inline(always)]
-    fn from_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
+    fn off_pith(&self, at: &Point3<f64>) -> Vector2<f64> {
         let pith = self.pith + self.wander * held(at.z);
         Vector2::new(held(at.x) - pith.x, held(at.y) - pith.y)
     }
@@ -69,14 +69,14 @@ impl Traced {
     #[inline]
     pub(super) fn slow(&self, at: &Point3<f64>, smooth: &mut Smooth) -> Slow {
         let at = Point3::new(held(at.x), held(at.y), held(at.z));
-        Slow { across: self.field.at(&at), ..smooth.at(self.years.seed, &self.from_pith(&at), at.z) }
+        Slow { across: self.field.at(&at), ..smooth.at(self.years.seed, &self.off_pith(&at), at.z) }
     }
 
     /// Where the point lies among the rings.
     #[inline(always)]
     pub(super) fn place(&self, at: &Point3<f64>, slow: &Slow, noise: &mut Along) -> Place {
         let Slow { broad, close, across } = *slow;
-        let (from_pith, w, x) = (self.from_pith(at), held(at.z), held(across.at));
+        let (from_pith, w, x) = (self.off_pith(at), held(at.z), held(across.at));
         let r = from_pith.norm();
         let steep = across.slope.norm();
         let outward = if steep > 1.0e-9 { across.slope / steep } else { Vector2::zeros() };
