@@ -184,6 +184,19 @@ fn a_program_is_proved_against_its_plan() {
     let text = fs::read_to_string(&program).unwrap();
     let said = String::from_utf8(prove(&program).code(0).get_output().stdout.clone()).unwrap();
     assert!(said.contains("it holds"), "{said}");
+    let pictures = folder.path().join("pictures");
+    let draw = |more: &[&str]| {
+        let mut command = quarterturn();
+        command.arg("prove").arg(&program).arg(&plan).args(["--grid", "0.5", "--pictures"]).arg(&pictures);
+        command.args(more).assert()
+    };
+    draw(&[]).code(0);
+    for what in ["depths", "differences"] {
+        let picture = fs::read(pictures.join(format!("handhold-front-{what}.png"))).unwrap();
+        assert!(picture.starts_with(b"\x89PNG") && picture.len() > 5_000);
+    }
+    draw(&[]).code(2);
+    draw(&["--replace"]).code(0);
     let spoiled = folder.path().join("spoiled.ngc");
     fs::write(&spoiled, text.replace("M3", "")).unwrap();
     let said = String::from_utf8(prove(&spoiled).code(1).get_output().stdout.clone()).unwrap();

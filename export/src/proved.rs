@@ -13,6 +13,7 @@
 
 use crate::ink::{self, Anchor};
 use crate::{ExportError, lettering, png};
+use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::path::{Cutting, Proof, TOLERANCE};
 use quarterturn_geometry::picture::Picture;
 use std::io::Write;
@@ -38,12 +39,12 @@ const CUT: Colour = [206, 194, 172];
 ///
 /// # Errors
 /// [`ExportError`] where the writer refuses.
-pub fn depths(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<(), ExportError> {
+pub fn depths(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> Result<(), ExportError> {
     let deepest = f64::from(proof.field.heights.iter().fold(0.0f32, |least, z| least.min(*z)));
     let shade = |z: f64| between([246, 240, 228], [58, 40, 28], if deepest < 0.0 { z / deepest } else { 0.0 });
     let steps = (0..STEPS).map(|k| {
         let z = deepest * k as f64 / (STEPS - 1) as f64;
-        (shade(z), if k == 0 { "the surface".to_owned() } else { format!("{:.2} mm deep", -z) })
+        (shade(z), if k == 0 { "the surface".to_owned() } else { format!("{} deep", say(-z, unit)) })
     });
     let cells = Cells { proof, of: &|i| f64::from(proof.field.heights[i]), weight: &|z| -z };
     let title = format!("What the program leaves of the {}", cutting.name);
@@ -55,7 +56,7 @@ pub fn depths(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<(), E
 ///
 /// # Errors
 /// [`ExportError`] where the writer refuses.
-pub fn differences(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<(), ExportError> {
+pub fn differences(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> Result<(), ExportError> {
     let least = TOLERANCE[0];
     let most = proof.greatest.max(-proof.least).max(TOLERANCE[1]);
     let shade = |off: f64| {
@@ -73,12 +74,12 @@ pub fn differences(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<
     };
     let little = least * 1.5;
     let steps = [
-        (-most, format!("cut too far, {most:.2} mm")),
-        (-little, "a little".to_owned()),
+        (-most, format!("gone, {}", say(most, unit))),
+        (-little, "gone, a little".to_owned()),
         (0.0, "not cut".to_owned()),
         (f64::NAN, "cut as planned".to_owned()),
-        (little, "a little".to_owned()),
-        (most, format!("wood left, {most:.2} mm")),
+        (little, "left, a little".to_owned()),
+        (most, format!("left, {}", say(most, unit))),
     ];
     let steps = steps.map(|(off, word)| (shade(off), word));
     // What was cut and is as planned shows as that, so that the cut is seen.
@@ -90,6 +91,13 @@ pub fn differences(proof: &Proof, cutting: &Cutting, out: impl Write) -> Result<
     let cells = Cells { proof, of: &value, weight: &weight };
     let title = format!("What the program leaves, against the plan's {}", cutting.name);
     sheet(&cells, &shade, &steps, [&title, &lies(proof)], &worst(proof), out)
+}
+
+fn say(mm: f64, unit: Unit) -> String {
+    match unit {
+        Unit::Inch => format!("{:.3} in", mm / 25.4),
+        Unit::Millimetre => format!("{mm:.2} mm"),
+    }
 }
 
 fn lies(proof: &Proof) -> String {
@@ -202,4 +210,59 @@ fn sheet(
     picture.copy_into(&mut blank, [(MARGIN / pixel).round() as usize, (top / pixel).round() as usize]);
     let svg = ink::page(width as f64 * pixel, height as f64 * pixel).add(ink).to_string();
     png::write(&lettering::draw_over(blank, &svg)?, pixel, out)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quarterturn_geometry::cut::{Bit, Edge, Finished, Handhold, Reach};
+    use quarterturn_geometry::measure::Length;
+    use quarterturn_geometry::path::{prove, read};
+
+    fn pixels(png: &[u8]) -> Vec<[u8; 3]> {
+        let mut reader = ::png::Decoder::new(std::io::Cursor::new(png)).read_info().unwrap();
+        let mut bytes = vec![0; reader.output_buffer_size().unwrap()];
+        reader.next_frame(&mut bytes).unwrap();
+        bytes.chunks_exact(3).map(|p| [p[0], p[1], p[2]]).collect()
+    }
+
+    /// One plunge 0.5 mm beside the plan's, and the same in its place: red and blue show only for the first.
+    #[test]
+    fn what_is_off_shows_and_what_is_right_does_not() {
+        let mm = Length::nearest_to_mm;
+        let bit = Bit {
+            name: "bit".into(),
+            diameter: mm(10.0),
+            corner_radius: mm(0.0),
+            reach: mm(20.0),
+            flutes: 2,
+            cuts_at_centre: true,
+            most_speed: None,
+        };
+        let reach = Reach::Setbacks([mm(35.0), mm(55.0)]);
+        let hold = Handhold {
+            edge: Edge::Front,
+            bit,
+            depth: mm(5.0),
+            reach,
+            above_lower_face: None,
+            passes: None,
+            width: None,
+            rim: None,
+        };
+        let cutting = Cutting::handhold(0, &hold, &Finished { length: 100.0, width: 80.0, thickness: 30.0 });
+        let coloured = |x: f64| {
+            let text = format!("G21 G90\nG0 Z5\nS9000 M3\nG0 X{x} Y15\nG1 Z-5 F100\nG0 Z5\nM5\nM2");
+            let proof = prove(&read(&text).unwrap(), &cutting, None, 0.5, 1);
+            let mut png = Vec::new();
+            differences(&proof, &cutting, Unit::Millimetre, &mut png).unwrap();
+            let all = pixels(&png);
+            let count = |is: &dyn Fn(&[u8; 3]) -> bool| all.iter().filter(|p| is(p)).count();
+            [count(&|[r, _, b]| r.abs_diff(*b) > 60 && r > b), count(&|[r, _, b]| r.abs_diff(*b) > 60 && b > r)]
+        };
+        // The swatches of the scale alone.
+        let [red, blue] = coloured(40.0);
+        let [more_red, more_blue] = coloured(40.5);
+        assert!(more_red > red + 50 && more_blue > blue + 50, "{red} {blue}, {more_red} {more_blue}");
+    }
 }

@@ -175,8 +175,8 @@ fn lies(up: Up) -> [String; 3] {
             comment("datum", "Z0 the upper face, Z plus up"),
         ],
         Up::Face(Face::Lower) => [
-            comment("clamped", "flat, lower face up, turned over about its length"),
-            comment("datum", "X0 the left end as before, Y0 the back edge"),
+            comment("clamped", "flat, lower face up, back edge toward Y minus"),
+            comment("datum", "X0 the left end, Y0 the back edge"),
             comment("datum", "Z0 the lower face, Z plus up"),
         ],
     }

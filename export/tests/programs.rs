@@ -170,7 +170,7 @@ fn cuts_on_the_faces_are_written_with_arcs() {
     assert_eq!(names.last().unwrap(), "groove-lower.ngc");
     let program = Program::of(all.last().unwrap(), made.job.cnc.as_ref().unwrap()).unwrap();
     let text = written(&program, Unit::Millimetre, "board");
-    assert!(text.contains("(datum: X0 the left end as before, Y0 the back edge)"));
+    assert!(text.contains("(datum: X0 the left end, Y0 the back edge)"));
     let arcs: Vec<&str> = code(&text).into_iter().filter(|l| l.starts_with("G3 ")).collect();
     assert_eq!(arcs.len(), 4 * 2 * program.depths.len(), "four corners, ramped and level, each pass");
     for arc in arcs {

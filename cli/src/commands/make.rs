@@ -293,6 +293,8 @@ impl Made {
             return format!("{recess}; plunge router, the bit's centre from {} to {}", centre(first), centre(second));
         }
         let stops = format!("starting stop {} and left-hand stop {}", h("right-hand stop"), h("left-hand stop"));
-        format!("{recess}; fence {}, {stops} from the bit's centre", h("fence"))
+        let first =
+            if h("fence").is_empty() { format!("{}, then moved away", h("fence 1")) } else { h("fence").to_owned() };
+        format!("{recess}; fence {first}, {stops} from the bit's centre")
     }
 }

@@ -8,10 +8,11 @@ use crate::output::{OutputError, write_one};
 use crate::{Status, terminal};
 use quarterturn_export::proved;
 use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::path::{Cutting, Fault, Program, Proof, prove, read};
 use std::fs::File;
 use std::io::{self, Read as _};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     let text = read_program(&args.program)?;
@@ -19,6 +20,7 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     let outcome = job.work();
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
     let cutting = named(cuttings(&job, board), args)?;
+    let drawn = pictures_of(args)?;
     let steps = match read(&text) {
         Ok(steps) => steps,
         Err(wrong) => {
@@ -28,37 +30,28 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     };
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let proof = prove(&steps, &cutting, job.cnc.as_ref(), args.grid, workers);
-    terminal::lines(
-        &format!("{} against the {}", args.program.display(), cutting.name),
-        &says(&proof, job.cnc.is_some()),
-    );
-    if let Some(folder) = &args.pictures {
-        pictures(&proof, &cutting, folder, args)?;
+    let mut lines = says(&proof, job.cnc.is_some(), job.rule.unit());
+    if let Some([depths, differences]) = drawn {
+        let unit = job.rule.unit();
+        write_one(&depths, &bytes("a picture", |out| proved::depths(&proof, &cutting, unit, out))?)?;
+        write_one(&differences, &bytes("a picture", |out| proved::differences(&proof, &cutting, unit, out))?)?;
+        lines.extend([("picture", depths.display().to_string()), ("picture", differences.display().to_string())]);
     }
+    terminal::lines(&format!("{} against the {}", args.program.display(), cutting.name), &lines);
     Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
 }
 
-/// Two pictures named after the program.
-fn pictures(proof: &Proof, cutting: &Cutting, folder: &Path, args: &Prove) -> Result<(), Failure> {
+/// Where two pictures named after the program go, if they are asked for; their folder is made.
+fn pictures_of(args: &Prove) -> Result<Option<[PathBuf; 2]>, Failure> {
+    let Some(folder) = &args.pictures else { return Ok(None) };
     let stem = args.program.file_stem().unwrap_or_default().to_string_lossy();
-    let path = |what: &str| folder.join(format!("{stem}-{what}.png"));
-    let made = [
-        (path("depths"), bytes("a picture", |out| proved::depths(proof, cutting, out))?),
-        (path("differences"), bytes("a picture", |out| proved::differences(proof, cutting, out))?),
-    ];
-    if let Some((path, _)) = made.iter().find(|(path, _)| path.symlink_metadata().is_ok() && !args.replace) {
-        return Err(Failure::Exists {
-            path: path.clone(),
-            why: "is not replaced unasked; choose another folder or say --replace",
-        });
+    let paths = ["depths", "differences"].map(|what| folder.join(format!("{stem}-{what}.png")));
+    if let Some(path) = paths.iter().find(|path| path.symlink_metadata().is_ok() && !args.replace) {
+        let why = "is not replaced unasked; choose another folder or say --replace";
+        return Err(Failure::Exists { path: path.clone(), why });
     }
-    std::fs::create_dir_all(folder).map_err(|source| OutputError::Io { path: folder.to_owned(), source })?;
-    for (path, bytes) in &made {
-        write_one(path, bytes)?;
-    }
-    let names = made.each_ref().map(|(path, _)| path.display().to_string());
-    terminal::lines("pictures", &["depths", "differences"].into_iter().zip(names).collect::<Vec<_>>());
-    Ok(())
+    std::fs::create_dir_all(folder).map_err(|source| OutputError::Io { path: folder.clone(), source })?;
+    Ok(Some(paths))
 }
 
 /// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by
@@ -76,7 +69,7 @@ pub(super) fn failing(job: &Job, outcome: &Outcome, files: &[Named]) -> Option<S
         };
         let proof = prove(&steps, &cutting, job.cnc.as_ref(), COARSE, 1);
         let fault = proof.faults.first()?;
-        Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault)))
+        Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault, job.rule.unit())))
     })
 }
 
@@ -109,34 +102,54 @@ fn named(mut all: Vec<(Cutting, String, Option<Program>)>, args: &Prove) -> Resu
     let names: Vec<&str> = all.iter().map(|(_, name, _)| name.trim_end_matches(".ngc")).collect();
     Err(Failure::Misuse(match names.as_slice() {
         [] => "the plan has no cuts to prove a program against".to_owned(),
-        names => format!("which cut is it for? say --cut with one of: {}", names.join(", ")),
+        names => {
+            let what = args
+                .cut
+                .as_ref()
+                .map_or("which cut is it for?".to_owned(), |cut| format!("the plan has no cut {cut};"));
+            format!("{what} say --cut with one of: {}", names.join(", "))
+        }
     }))
 }
 
-/// To a ten-thousandth of a millimetre, nothing without a sign.
-fn rounded(off: f64) -> String {
-    format!("{:.4}", (off * 1e4).round() / 1e4 + 0.0)
+/// A length in the plan's unit, as programs write it: four decimals in mm, five in inches, nothing without a sign.
+fn length(mm: f64, unit: Unit) -> String {
+    let (value, decimals, name) = match unit {
+        Unit::Inch => (mm / 25.4, 5, "in"),
+        Unit::Millimetre => (mm, 4, "mm"),
+    };
+    let tick = 10f64.powi(decimals);
+    format!("{:.*} {name}", decimals as usize, (value * tick).round() / tick + 0.0)
 }
 
-fn says(proof: &Proof, has_machine: bool) -> Vec<(&'static str, String)> {
+fn volume(cubic_mm: f64, unit: Unit) -> String {
+    match unit {
+        Unit::Inch => format!("{:.4} in³", cubic_mm / 25.4f64.powi(3)),
+        Unit::Millimetre => format!("{cubic_mm:.0} mm³"),
+    }
+}
+
+fn says(proof: &Proof, has_machine: bool, unit: Unit) -> Vec<(&'static str, String)> {
     let mut lines = vec![
         (
             "difference",
             format!(
-                "from {} to {} mm along the normal; below 0 is cut too far",
-                rounded(proof.least),
-                rounded(proof.greatest)
+                "from {} to {} along the normal; below 0 is cut too far",
+                length(proof.least, unit),
+                length(proof.greatest, unit)
             ),
         ),
         (
             "removed",
             format!(
-                "{:.0} mm³ on cells of {} mm; the exact cut takes {:.0} mm³",
-                proof.removed, proof.field.cell, proof.exact
+                "{} on cells of {} mm; the exact cut takes {}",
+                volume(proof.removed, unit),
+                proof.field.cell,
+                volume(proof.exact, unit)
             ),
         ),
     ];
-    lines.extend(proof.faults.iter().map(|fault| ("fault", format!("{}: {}", fault.name(), detail(fault)))));
+    lines.extend(proof.faults.iter().map(|fault| ("fault", format!("{}: {}", fault.name(), detail(fault, unit)))));
     if !has_machine {
         let what = "how much each pass takes and how far the machine travels: the plan has no [shop.cnc]";
         lines.push(("not checked", what.to_owned()));
@@ -146,21 +159,22 @@ fn says(proof: &Proof, has_machine: bool) -> Vec<(&'static str, String)> {
     lines
 }
 
-fn detail(fault: &Fault) -> String {
+fn detail(fault: &Fault, unit: Unit) -> String {
+    let say = |mm: &f64| length(*mm, unit);
     match fault {
-        Fault::Gouge(most) => format!("{most:.3} mm is gone that should be left"),
-        Fault::Leftover(most) => format!("{most:.3} mm is left that should be gone"),
-        Fault::RapidThroughWood(line, deep) => format!("line {line}, {deep:.3} mm deep"),
+        Fault::Gouge(most) => format!("{} is gone that should be left", say(most)),
+        Fault::Leftover(most) => format!("{} is left that should be gone", say(most)),
+        Fault::RapidThroughWood(line, deep) => format!("line {line}, {} deep", say(deep)),
         Fault::TooMuchAtOnce(line, takes, most) => {
-            format!("line {line} takes {takes:.3} mm at once, the plan's passes {most:.3} mm at most")
+            format!("line {line} takes {} at once, the plan's passes {} at most", say(takes), say(most))
         }
         Fault::SpindleStands(line) => format!("line {line} cuts with the spindle off"),
         Fault::TooFast(line, speed) => {
             format!("line {line} at {speed:.0} turns a minute, more than is printed on the bit")
         }
-        Fault::ShankRubs(deep, reach) => format!("{deep:.3} mm deep, and the bit cuts {reach:.3} mm"),
+        Fault::ShankRubs(deep, reach) => format!("{} deep, and the bit cuts {}", say(deep), say(reach)),
         Fault::OutOfTravel(axis, needed, has) => {
-            format!("{needed:.1} mm along {}, and the machine has {has:.1} mm", ["X", "Y", "Z"][(*axis).min(2)])
+            format!("{} along {}, and the machine has {}", say(needed), ["X", "Y", "Z"][(*axis).min(2)], say(has))
         }
         Fault::SidewaysUnplaced(line) => format!("line {line} runs sideways before the bit is sent up"),
         Fault::AnotherBit(line) => format!("line {line} cuts with a second bit"),

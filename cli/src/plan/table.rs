@@ -252,7 +252,7 @@ pub(super) static KEYS: &[Key] = &[
     key("handholds.left_hand_stop", Length(Bounds::ABOVE_ZERO), Nothing("by the setbacks"), "The left-hand stop block, from the bit's centre."),
     key("handholds.above_lower_face", Length(Bounds::ABOVE_ZERO), Nothing("centred on the thickness"), "The middle of the recess above the board's lower face."),
     key("handholds.passes", Whole(1, 100), Nothing("by the depth of a pass"), "In how many passes it is cut."),
-    key("handholds.width", Length(Bounds::CUT), Nothing("one pass, as wide as the bit cuts"), "How wide it is, across the board's thickness: wider than the bit it takes several passes side by side."),
+    key("handholds.width", Length(Bounds::CUT), Nothing("one pass, as wide as the bit cuts"), "How wide it is, across the board's thickness, before its rim is eased: wider than the bit it takes several passes side by side."),
     key("handholds.round_over", Length(Bounds::CUT), Nothing("a sharp rim"), "The radius that its rim is rounded over with, after the recess is cut: setbacks, stops and width are the bit's."),
     key("handholds.chamfer", Length(Bounds::CUT), Nothing("a sharp rim"), "Or how far its rim is chamfered."),
 
@@ -271,7 +271,7 @@ pub(super) static KEYS: &[Key] = &[
     key("grooves.depth", Length(Bounds::CUT), Lengths("1/4", "6 mm"), "How deep."),
     key("grooves.setback", Length(Bounds::ZERO_UP), Lengths("3/4", "20 mm"), "From each edge of the finished board to the groove's nearer rim."),
     key("grooves.corner_radius", Length(Bounds::ZERO_UP), Lengths("1", "25 mm"), "The radius of the corners that the bit's centre runs round; 0 for sharp ones."),
-    key("grooves.round_over", Length(Bounds::CUT), Nothing("sharp rims"), "The radius that its two rims are rounded over with, after the groove is cut."),
+    key("grooves.round_over", Length(Bounds::CUT), Nothing("sharp rims"), "The radius that its two rims are rounded over with, after the groove is cut; a spout's own rims stay sharp."),
     key("grooves.chamfer", Length(Bounds::CUT), Nothing("sharp rims"), "Or how far they are chamfered."),
     key("grooves.spouts", List { bare: "edge", most: 4 }, Nothing("none"), "Spouts: channels from this groove out through an edge. Each is an edge's name, or a table."),
     key("grooves.spouts.edge", Choice(EDGES), Required, "The edge that it leaves by."),

@@ -71,6 +71,7 @@ pub fn text(
     for i in 0..job.handholds.len() {
         router::handhold(&sheet, i, &mut paper);
     }
+    faces::shaped(&sheet, &mut paper);
     paper.finish()
 }
 

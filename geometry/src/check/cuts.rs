@@ -4,7 +4,7 @@ use super::Kind::{CantBeMade, Note, TakeCare};
 use super::handhold::{blank_lines, joints, no_program, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cut, Cuts, Finished, Path, Sweep, Which};
+use crate::cut::{Cut, Cuts, Edge, Finished, Path, Sweep, Which};
 use crate::path::Cutting;
 use crate::solid::NoBody;
 use nalgebra::Point2;
@@ -20,6 +20,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         all.extend(one.room());
         all.extend(one.rim());
         all.extend(one.floor());
+        all.extend(one.beside());
         all.extend(one.begins());
         all.extend(one.crossed(board));
     }
@@ -115,7 +116,11 @@ impl One<'_> {
         }
         let reach = self.look.say(bit.reach.mm());
         let says = format!("the cut is {} deep and bit {} reaches {reach}", self.look.say(depth), bit.name);
-        let mends = format!("{} deep at most, or a longer bit", self.look.at_most(bit.reach.mm()));
+        let mends = if self.sweep.through {
+            "a longer bit, or a thinner board".to_owned()
+        } else {
+            format!("{} deep at most, or a longer bit", self.look.at_most(bit.reach.mm()))
+        };
         self.found("bit does not reach", CantBeMade, says, mends)
     }
 
@@ -143,9 +148,12 @@ impl One<'_> {
                     Path::Arch(arch) if !arch.takes(self.sweep.profile.at_surface()) => {
                         let (arc, rise) = (self.look.say(arch.radius), self.look.say(arch.rise()));
                         let wide = self.look.say(2.0 * self.sweep.profile.at_surface());
-                        format!(
-                            "a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide, or more than half a turn"
-                        )
+                        let most = self.look.at_most(recess.travel(self.size) / 2.0);
+                        if arch.turn > std::f64::consts::PI {
+                            format!("a rise of {rise} makes an arc of more than half a turn; {most} is the most here")
+                        } else {
+                            format!("a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide")
+                        }
                     }
                     _ => return None,
                 }
@@ -184,6 +192,33 @@ impl One<'_> {
             "a thicker board".to_owned()
         };
         self.found("cut goes too deep", kind, says, mends)
+    }
+
+    /// The wood between a cut that stays within its face and the board's sides.
+    fn beside(&self) -> Option<Finding> {
+        if !self.speaks() {
+            return None;
+        }
+        let limit = self.look.job.limits.lip_least;
+        let [low, high] = self.sweep.extent(self.size);
+        let sides = [
+            (low.x, Edge::Left),
+            (self.size.length - high.x, Edge::Right),
+            (low.y, Edge::Front),
+            (self.size.width - high.y, Edge::Back),
+        ];
+        let (left, edge) = sides.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
+        // One that opens at the side is meant to, or has its own finding.
+        if left <= ALIKE || left >= limit.mm() - ALIKE {
+            return None;
+        }
+        let says = format!(
+            "only {} of wood is left between it and the {} edge; {} is the least",
+            self.look.at_most(left),
+            edge.name(),
+            self.look.limit(limit)
+        );
+        self.found("thin wood at the edge", TakeCare, says, "move it farther in, or a narrower cut or rim".to_owned())
     }
 
     /// A spout begins on a straight run of its groove.

@@ -109,17 +109,24 @@ impl One<'_> {
         if width + 2.0 * least.mm() <= thickness + ALIKE {
             return None;
         }
+        let rims = 2.0 * self.hold.profile().rim_size();
+        let with_rim = if rims > 0.0 {
+            format!(" and its rim, {} on each side,", self.look.say(rims / 2.0))
+        } else {
+            String::new()
+        };
         let says = format!(
-            "a recess {} wide in a board {} thick leaves less than {} on each side",
-            self.look.say(width),
+            "a recess {} wide{with_rim} in a board {} thick leaves less than {} on each side",
+            self.look.say(width - rims),
             self.look.say(thickness),
             self.look.limit(least)
         );
-        let room = thickness - 2.0 * least.mm();
+        let room = thickness - 2.0 * least.mm() - rims;
         let mends = if room > 0.0 {
-            format!("a recess {} wide at most, or a thicker board", self.look.at_most(room))
+            let smaller = if rims > 0.0 { ", a smaller rim," } else { "," };
+            format!("a recess {} wide at most{smaller} or a thicker board", self.look.at_most(room))
         } else {
-            format!("a board over {} thick", self.look.limit(least + least))
+            format!("a board over {} thick", self.look.at_least(2.0 * least.mm() + rims))
         };
         self.found("recess wider than the board allows", CantBeMade, says, mends)
     }
@@ -146,7 +153,10 @@ impl One<'_> {
             return None;
         };
         let says = format!("the lip to the {} is {} thick; {why}", lip.face, self.look.at_most(thickness.max(0.0)));
-        let mends = "centre the recess, or a smaller bit, a shallower recess, a thicker board".to_owned();
+        let [below, above] = self.hold.lips(self.size);
+        let centre = if (below - above).abs() > ALIKE { "centre the recess, or " } else { "" };
+        let rim = if self.hold.rim.is_some() { "a smaller rim, " } else { "" };
+        let mends = format!("{centre}{rim}a smaller bit, a shallower recess, a thicker board");
         self.found("thin lip", kind, says, mends)
     }
 

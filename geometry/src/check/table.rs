@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 45] = [
+pub static CHECKS: [Check; 46] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -429,6 +429,15 @@ pub static CHECKS: [Check; 45] = [
         source: ARITHMETIC,
         mends: "move it in, or a narrower cut, or less off the rim",
         gives_way_to: &["cut has no room", "rim larger than the wall"],
+    },
+    Check {
+        name: "thin wood at the edge",
+        kinds: &[TakeCare],
+        formula: "a cut on a face, its eased rim included, ends less than the limit from a side that it doesn't open at",
+        limit: "1/4 in (limits.lip_least)",
+        source: PRACTICE,
+        mends: "move it farther in, or a narrower cut or rim",
+        gives_way_to: &["cut has no room", "cut leaves its face", "corners or rims too large"],
     },
     Check {
         name: "cuts too close",

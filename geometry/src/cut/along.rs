@@ -53,6 +53,18 @@ impl FingerRecess {
         if travel.abs() < 1e-6 { 0.0 } else { travel }
     }
 
+    /// Where an arc's centre lies: how far outside the edge, and how far along it from its left or front end, mm.
+    #[must_use]
+    pub fn pivot(&self, arch: &Arch, board: &Finished) -> [f64; 2] {
+        let (x, y) = (arch.centre.x, arch.centre.y);
+        match self.edge {
+            Edge::Front => [-y, x],
+            Edge::Back => [y - board.width, x],
+            Edge::Left => [-x, y],
+            Edge::Right => [x - board.length, y],
+        }
+    }
+
     /// The cut.
     #[must_use]
     pub fn sweep(&self, board: &Finished) -> Sweep {
@@ -99,6 +111,12 @@ impl Spout {
         from_first_end(self.edge, self.along, board)
     }
 
+    /// Its middle along the edge, from its left or front end, mm.
+    #[must_use]
+    pub fn from_low_end(&self, board: &Finished) -> f64 {
+        self.along.map_or(self.edge.length(board) / 2.0, Length::mm)
+    }
+
     /// The cut: the bit's centre runs from the groove's middle out past the edge.
     #[must_use]
     pub fn sweep(&self, groove: &Groove, board: &Finished) -> Sweep {
@@ -131,6 +149,12 @@ pub struct HangingHole {
 }
 
 impl HangingHole {
+    /// Its middle along the edge, from its left or front end, mm.
+    #[must_use]
+    pub fn at(&self, board: &Finished) -> f64 {
+        self.along.map_or(self.edge.length(board) / 2.0, Length::mm)
+    }
+
     /// The cut.
     #[must_use]
     pub fn sweep(&self, board: &Finished) -> Sweep {

@@ -70,7 +70,7 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
         }
         Which::Spout(i) => {
             let Some(spout) = cuts.spouts.get(i) else { return };
-            n.length(key("along"), spout.at(size), "from the first of the edge's ends to the spout's middle");
+            n.length(key("along"), spout.from_low_end(size), "from the edge's left or front end to the spout's middle");
         }
         Which::FingerRecess(i) => {
             let Some(recess) = cuts.finger_recesses.get(i) else { return };
@@ -83,6 +83,9 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
                     "how much farther in the bit's centre lies in the middle than at the ends",
                 );
                 n.length(key("arc"), arch.radius, "the radius of the arc that the bit's centre follows");
+                let [out, along] = recess.pivot(&arch, size);
+                n.length(key("pivot out"), out, "how far outside the edge that arc's centre lies");
+                n.length(key("pivot along"), along, "how far along the edge it lies, from the left or front end");
             }
             for (end, setback) in recess.edge.ends().into_iter().zip(recess.setbacks) {
                 n.length(
@@ -101,6 +104,7 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
         Which::HangingHole => {
             let Some(hole) = &cuts.hanging_hole else { return };
             n.length(key("from edge"), hole.in_from_edge.mm(), "from its edge to the hole's middle");
+            n.length(key("along"), hole.at(size), "from the edge's left or front end to the hole's middle");
         }
     }
 }
