@@ -5,6 +5,7 @@
 use crate::ExportError;
 use quarterturn_geometry::solid::Mesh;
 use std::io::Write;
+use std::sync::mpsc::sync_channel;
 
 /// Writes a mesh.
 ///
@@ -37,20 +38,29 @@ pub fn write(mesh: &Mesh, mut out: impl Write) -> Result<(), ExportError> {
     let count = u32::try_from(facets().count()).map_err(|_| wrong())?;
     out.write_all(&[0; 80])?;
     out.write_all(&count.to_le_bytes())?;
-    let mut block = Vec::with_capacity(BLOCK + FACET);
-    for corners in facets() {
-        block.extend(facet(corners));
-        if block.len() >= BLOCK {
-            out.write_all(&block)?;
-            block.clear();
-        }
-    }
-    Ok(out.write_all(&block)?)
+    // One thread makes the bytes while this one writes them.
+    std::thread::scope(|scope| {
+        let (sender, blocks) = sync_channel::<Vec<u8>>(WAITING);
+        scope.spawn(move || {
+            let mut facets = facets();
+            loop {
+                let mut block = Vec::with_capacity(BLOCK);
+                facets.by_ref().take(BLOCK / FACET).for_each(|corners| block.extend_from_slice(&facet(corners)));
+                // Nobody takes it where writing has failed.
+                if block.is_empty() || sender.send(block).is_err() {
+                    return;
+                }
+            }
+        });
+        Ok(blocks.iter().try_for_each(|block| out.write_all(&block))?)
+    })
 }
 
 /// Bytes of a facet, and about how many bytes are handed to the writer at once.
 const FACET: usize = 50;
-const BLOCK: usize = 1 << 16;
+const BLOCK: usize = 1 << 17;
+/// Blocks that wait to be written, at most.
+const WAITING: usize = 4;
 
 /// A facet as it stands in the file: normal, three corners, two bytes that mean nothing.
 fn facet(corners: [[f32; 3]; 3]) -> [u8; FACET] {

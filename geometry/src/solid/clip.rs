@@ -28,9 +28,34 @@ struct Plane {
 
 /// A convex solid that takes wood away: its facets, turned to face the void, mm.
 pub(super) struct Cutter {
-    facets: Vec<Vec<Point3<f64>>>,
+    facets: Vec<Facet>,
     low: Point3<f64>,
     high: Point3<f64>,
+}
+
+/// A triangle or a quadrilateral, and the box that it lies in.
+struct Facet {
+    corners: [Point3<f64>; 4],
+    count: usize,
+    low: Point3<f64>,
+    high: Point3<f64>,
+}
+
+impl Facet {
+    /// Through three or four points.
+    fn of(around: impl Iterator<Item = Point3<f64>>) -> Option<Self> {
+        let (mut corners, mut count) = ([Point3::origin(); 4], 0);
+        for (to, at) in corners.iter_mut().zip(around) {
+            (*to, count) = (at, count + 1);
+        }
+        let filled = corners.get(..count).filter(|filled| filled.len() > 2)?;
+        let [low, high] = filled.iter().fold([filled[0]; 2], |[low, high], p| [low.inf(p), high.sup(p)]);
+        Some(Self { corners, count, low, high })
+    }
+
+    fn around(&self) -> &[Point3<f64>] {
+        &self.corners[..self.count]
+    }
 }
 
 impl Cutter {
@@ -38,15 +63,15 @@ impl Cutter {
     pub(super) fn of(mesh: &Mesh) -> Option<Self> {
         let [low, high] = mesh.extent()?;
         is_convex(mesh, 1e-9 * (high - low).norm()).then_some(())?;
-        let mut facets: Vec<Vec<Point3<f64>>> = Vec::with_capacity(mesh.triangles.len());
+        let mut facets: Vec<Facet> = Vec::with_capacity(mesh.triangles.len());
         let mut triangles = mesh.triangles.iter().peekable();
         while let Some(triangle) = triangles.next() {
             let joined = triangles.peek().and_then(|next| quad(mesh, triangle, next));
             if joined.is_some() {
                 triangles.next();
             }
-            let around = joined.map_or_else(|| triangle.to_vec(), |quad| quad.to_vec());
-            facets.push(around.iter().rev().map(|i| mesh.vertices[*i as usize]).collect());
+            let around = joined.as_ref().map_or(triangle.as_slice(), |quad| quad.as_slice());
+            facets.push(Facet::of(around.iter().rev().map(|i| mesh.vertices[*i as usize]))?);
         }
         Some(Self { facets, low, high })
     }
@@ -65,14 +90,13 @@ impl Cutter {
         let mut builder = Builder::default();
         let mut openings: [Vec<(u32, u32)>; 6] = Default::default();
         for facet in &self.facets {
-            let beside =
-                |axis: usize| facet.iter().all(|p| p[axis] <= low[axis]) || facet.iter().all(|p| p[axis] >= high[axis]);
+            let beside = |axis: usize| facet.high[axis] <= low[axis] || high[axis] <= facet.low[axis];
             if beside(0) || beside(1) || beside(2) {
                 continue;
             }
-            let mut clipped = Cow::Borrowed(facet.as_slice());
+            let mut clipped = Cow::Borrowed(facet.around());
             for axis in 0..3 {
-                if !facet.iter().all(|p| (low[axis]..=high[axis]).contains(&p[axis])) {
+                if facet.low[axis] < low[axis] || high[axis] < facet.high[axis] {
                     clipped = Cow::Owned(clip(&clipped, axis, [low[axis], high[axis]]));
                 }
             }
@@ -80,6 +104,9 @@ impl Cutter {
             fill(&around, &mut builder);
             for (opening, plane) in openings.iter_mut().zip(&planes) {
                 if plane.at < self.low[plane.axis] || plane.at > self.high[plane.axis] {
+                    continue;
+                }
+                if facet.high[plane.axis] < plane.at || plane.at < facet.low[plane.axis] {
                     continue;
                 }
                 for i in 0..clipped.len() {

@@ -108,7 +108,7 @@ impl Mesh {
 
 /// A quick hash of coordinates' bits: multiplied and turned, one after another. Nobody gains by making them collide.
 #[derive(Default)]
-struct Mixed(u64);
+pub(super) struct Mixed(u64);
 
 impl Hasher for Mixed {
     fn finish(&self) -> u64 {
@@ -130,11 +130,14 @@ impl Hasher for Mixed {
     fn write_usize(&mut self, _: usize) {}
 }
 
+/// Hashes so.
+pub(super) type Quick = BuildHasherDefault<Mixed>;
+
 /// Builds a mesh from points: equal points (bit by bit) become one vertex.
 #[derive(Default)]
 pub(super) struct Builder {
     mesh: Mesh,
-    known: HashMap<[u64; 3], u32, BuildHasherDefault<Mixed>>,
+    known: HashMap<[u64; 3], u32, Quick>,
 }
 
 impl Builder {

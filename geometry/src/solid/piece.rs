@@ -21,6 +21,8 @@ pub struct CutPiece {
 /// A cut as a closed solid, and as a convex cutter if it is one.
 struct Cutting {
     solid: Mesh,
+    /// The box that it lies in.
+    extent: Option<[Point3<f64>; 2]>,
     convex: Option<Cutter>,
     /// Low and high X and Y that a closed path leaves whole.
     spares: Option<[Point2<f64>; 2]>,
@@ -33,7 +35,7 @@ const TOUCH: f64 = 1e-6;
 
 impl Cutting {
     fn reaches(&self, low: &Point3<f64>, high: &Point3<f64>) -> bool {
-        let Some([from, to]) = self.solid.extent() else { return false };
+        let Some([from, to]) = self.extent else { return false };
         let beside = (0..3).any(|axis| high[axis] <= from[axis] + TOUCH || to[axis] <= low[axis] + TOUCH);
         if let Some(convex) = &self.convex {
             return !beside && convex.reaches(low, high);
@@ -97,7 +99,8 @@ impl Body {
                     Some([inner.low + off, inner.high - off])
                 }
             };
-            Cutting { convex: if spares.is_none() { Cutter::of(&solid) } else { None }, solid, spares }
+            let convex = if spares.is_none() { Cutter::of(&solid) } else { None };
+            Cutting { convex, extent: solid.extent(), solid, spares }
         };
         tools.map(cutting).collect()
     }
@@ -122,7 +125,7 @@ fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mes
     match (shaped, reaching.as_slice()) {
         (None, []) => return Some(whole),
         (None, [alone]) => {
-            if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)).filter(Mesh::is_closed) {
+            if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)) {
                 return Some(mesh);
             }
         }

@@ -3,6 +3,7 @@
 //! Knows meshes only.
 
 use super::Mesh;
+use super::mesh::Quick;
 use nalgebra::Point3;
 use std::collections::HashMap;
 
@@ -31,23 +32,27 @@ fn distinct(points: &[Point3<f64>]) -> usize {
 
 /// Points by the cell of a grid that they lie in.
 #[derive(Default)]
-struct Places(HashMap<[i64; 3], Point3<f64>>);
+struct Places(HashMap<[i64; 3], Point3<f64>, Quick>);
 
 impl Places {
     /// The first point told that lies as near as that, else this one, which is told from now on.
     fn first_near(&mut self, p: &Point3<f64>) -> Point3<f64> {
         const CELL: f64 = 4.0 * ONE;
         #[allow(clippy::cast_possible_truncation)]
-        let cell =
-            |by: [f64; 3]| std::array::from_fn::<i64, 3, _>(|axis| ((p[axis] + by[axis] * ONE) / CELL).floor() as i64);
+        let cells = |by: f64| [p.x, p.y, p.z].map(|x| ((x + by) / CELL).floor() as i64);
+        let (low, high) = (cells(-ONE), cells(ONE));
         // A point near a cell's side may have its first one in the next.
-        for corner in 0..8u8 {
-            let by = std::array::from_fn(|axis| if corner >> axis & 1 == 0 { -1.0 } else { 1.0 });
-            if let Some(first) = self.0.get(&cell(by)).filter(|first| (*first - p).norm() < ONE) {
+        for corner in 0..8 {
+            let far = |axis: usize| corner >> axis & 1 == 1;
+            if (0..3).any(|axis| far(axis) && low[axis] == high[axis]) {
+                continue;
+            }
+            let cell = std::array::from_fn(|axis| if far(axis) { high[axis] } else { low[axis] });
+            if let Some(first) = self.0.get(&cell).filter(|first| (*first - p).norm() < ONE) {
                 return *first;
             }
         }
-        self.0.entry(cell([0.0; 3])).or_insert(*p);
+        self.0.entry(cells(0.0)).or_insert(*p);
         *p
     }
 }
