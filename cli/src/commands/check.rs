@@ -1,7 +1,7 @@
 //! `check`: the findings only.
 
-use super::make::{bytes, cuttings};
-use super::read_plan;
+use super::programs::cuttings;
+use super::{bytes, read_plan};
 use crate::args::Check;
 use crate::failure::Failure;
 use crate::output::write_one;

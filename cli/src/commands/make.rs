@@ -1,7 +1,7 @@
 //! `make`: everything that the shop needs, from one plan.
 
-use super::prove::failing;
-use super::read_plan;
+use super::programs::{cuttings, failing};
+use super::{bytes, read_plan};
 use crate::args::Make;
 use crate::failure::Failure;
 use crate::output::{self, write_files};
@@ -14,7 +14,6 @@ use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
 use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
-use quarterturn_geometry::path::{Cutting, Program};
 use quarterturn_geometry::solid::NoBody;
 use std::path::PathBuf;
 use std::time::Instant;
@@ -106,16 +105,6 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     let report = Report::of(job, outcome, &numbers, &findings, &programs, &names);
     files.push(("report.json".to_owned(), bytes("the report", |out| report.write(out))?));
     Ok(Made { findings, numbers, files })
-}
-
-/// What a writer writes.
-pub(super) fn bytes(
-    what: &'static str,
-    write: impl FnOnce(&mut Vec<u8>) -> Result<(), ExportError>,
-) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
-    write(&mut bytes).map_err(|e| Failure::Writer(what, e.to_string()))?;
-    Ok(bytes)
 }
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.
@@ -227,20 +216,6 @@ fn captions(board: &Board, numbers: &Numbers) -> [String; 2] {
     };
     let pulled = format!("{counted} Words: how each strip is turned. In the board there are no gaps. {size}");
     [format!("{size} Not to scale."), pulled]
-}
-
-/// Every cut with its program's file name, and the program where there is a CNC that can make it.
-pub(super) fn cuttings(job: &Job, board: &Board) -> Vec<(Cutting, String, Option<Program>)> {
-    let all = Cutting::all(&job.handholds, &job.cuts, &board.finished());
-    let names = rs274::file_names(&all);
-    let program = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?).ok();
-    all.into_iter()
-        .zip(names)
-        .map(|(cutting, name)| {
-            let program = program(&cutting);
-            (cutting, name, program)
-        })
-        .collect()
 }
 
 impl Made {

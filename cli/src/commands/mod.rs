@@ -5,6 +5,7 @@ mod check;
 mod make;
 mod new;
 mod photo;
+mod programs;
 mod prove;
 mod try_lay_ups;
 
@@ -15,6 +16,7 @@ use crate::Status;
 use crate::args::Command;
 use crate::failure::Failure;
 use crate::plan::{self, Plan};
+use quarterturn_export::ExportError;
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::Path;
@@ -29,6 +31,13 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
         Command::Photo(args) => photo::run(args),
         Command::Prove(args) => prove::run(args),
     }
+}
+
+/// What a writer writes.
+fn bytes(what: &'static str, write: impl FnOnce(&mut Vec<u8>) -> Result<(), ExportError>) -> Result<Vec<u8>, Failure> {
+    let mut bytes = Vec::new();
+    write(&mut bytes).map_err(|e| Failure::Writer(what, e.to_string()))?;
+    Ok(bytes)
 }
 
 /// The longest plan that is read, bytes.

@@ -1,6 +1,6 @@
 //! `photo`: the end of a blank in a photograph, made flat, and the outline that was found or given.
 
-use super::make::bytes;
+use super::bytes;
 use crate::args::Photo;
 use crate::failure::Failure;
 use crate::output::{Made, write_files};

@@ -1,15 +1,14 @@
 //! `prove`: what a program leaves of the wood, against the plan's cut.
 
-use super::make::{Named, bytes, cuttings};
-use super::read_plan;
+use super::programs::{cuttings, detail, length};
+use super::{bytes, read_plan};
 use crate::args::Prove;
 use crate::failure::Failure;
 use crate::output::{OutputError, write_one};
 use crate::{Status, terminal};
 use quarterturn_export::proved;
-use quarterturn_geometry::job::{Job, Outcome};
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Cutting, Fault, Program, Proof, prove, read};
+use quarterturn_geometry::path::{Cutting, Program, Proof, prove, read};
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
@@ -54,25 +53,6 @@ fn pictures_of(args: &Prove) -> Result<Option<[PathBuf; 2]>, Failure> {
     Ok(Some(paths))
 }
 
-/// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by
-/// itself, so that the tolerance is the same as on fine ones.
-const COARSE: f64 = 1.0;
-
-/// Why one of these files, a program of ours, doesn't hold.
-pub(super) fn failing(job: &Job, outcome: &Outcome, files: &[Named]) -> Option<String> {
-    let board = outcome.board.as_ref().ok()?;
-    cuttings(job, board).into_iter().find_map(|(cutting, name, _)| {
-        let (name, text) = files.iter().find(|(file, _)| *file == name)?;
-        let steps = match read(&String::from_utf8_lossy(text)) {
-            Ok(steps) => steps,
-            Err(wrong) => return Some(format!("{name}: {wrong}")),
-        };
-        let proof = prove(&steps, &cutting, job.cnc.as_ref(), COARSE, 1);
-        let fault = proof.faults.first()?;
-        Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault, job.rule.unit())))
-    })
-}
-
 /// The longest program that is read, bytes.
 const MOST_TEXT: u64 = 16 << 20;
 
@@ -112,16 +92,6 @@ fn named(mut all: Vec<(Cutting, String, Option<Program>)>, args: &Prove) -> Resu
     }))
 }
 
-/// A length in the plan's unit, as programs write it: four decimals in mm, five in inches, nothing without a sign.
-fn length(mm: f64, unit: Unit) -> String {
-    let (value, decimals, name) = match unit {
-        Unit::Inch => (mm / 25.4, 5, "in"),
-        Unit::Millimetre => (mm, 4, "mm"),
-    };
-    let tick = 10f64.powi(decimals);
-    format!("{:.*} {name}", decimals as usize, (value * tick).round() / tick + 0.0)
-}
-
 fn volume(cubic_mm: f64, unit: Unit) -> String {
     match unit {
         Unit::Inch => format!("{:.4} in³", cubic_mm / 25.4f64.powi(3)),
@@ -157,51 +127,4 @@ fn says(proof: &Proof, has_machine: bool, unit: Unit) -> Vec<(&'static str, Stri
     let holds = if proof.faults.is_empty() { "it holds" } else { "it does not hold: don't run it" };
     lines.push(("verdict", holds.to_owned()));
     lines
-}
-
-fn detail(fault: &Fault, unit: Unit) -> String {
-    let say = |mm: &f64| length(*mm, unit);
-    match fault {
-        Fault::Gouge(most) => format!("{} is gone that should be left", say(most)),
-        Fault::Leftover(most) => format!("{} is left that should be gone", say(most)),
-        Fault::RapidThroughWood(line, deep) => format!("line {line}, {} deep", say(deep)),
-        Fault::TooMuchAtOnce(line, takes, most) => {
-            format!("line {line} takes {} at once, the plan's passes {} at most", say(takes), say(most))
-        }
-        Fault::SpindleStands(line) => format!("line {line} cuts with the spindle off"),
-        Fault::TooFast(line, speed) => {
-            format!("line {line} at {speed:.0} turns a minute, more than is printed on the bit")
-        }
-        Fault::ShankRubs(deep, reach) => format!("{} deep, and the bit cuts {}", say(deep), say(reach)),
-        Fault::OutOfTravel(axis, needed, has) => {
-            format!("{} along {}, and the machine has {}", say(needed), ["X", "Y", "Z"][(*axis).min(2)], say(has))
-        }
-        Fault::SidewaysUnplaced(line) => format!("line {line} runs sideways before the bit is sent up"),
-        Fault::AnotherBit(line) => format!("line {line} cuts with a second bit"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use quarterturn_export::rs274;
-
-    /// `make` writes nothing where this finds something.
-    #[test]
-    fn a_program_of_ours_that_does_not_hold_is_found() {
-        let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples/walnut-diamonds.toml");
-        let job = read_plan(&plan).unwrap_or_else(|_| panic!("the sample can't be read")).job;
-        let outcome = job.work();
-        let (_, name, program) = cuttings(&job, outcome.board.as_ref().unwrap()).swap_remove(0);
-        let mut program = program.unwrap();
-        let text = |program: &Program| {
-            bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))
-                .unwrap_or_else(|_| panic!("it can't be written"))
-        };
-        assert_eq!(failing(&job, &outcome, &[(name.clone(), text(&program))]), None);
-        let half = program.moves.len() / 2;
-        program.moves.drain(half..half + 3);
-        let why = failing(&job, &outcome, &[(name.clone(), text(&program))]).unwrap();
-        assert!(why.starts_with(&format!("{name} does not hold: ")), "{why}");
-    }
 }

@@ -1,6 +1,6 @@
 //! `try`: lay-ups of the plan's own strips, the best different ones on one sheet; one of them into a copy of the plan.
 
-use super::make::bytes;
+use super::bytes;
 use super::read_plan;
 use crate::args::{StripOrder, Try};
 use crate::failure::Failure;

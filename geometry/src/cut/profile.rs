@@ -77,6 +77,14 @@ impl Profile {
         if h >= r { self.radius } else { self.flat() + (r * r - (r - h).powi(2)).max(0.0).sqrt() }
     }
 
+    /// How high the bit's underside is above its tip, ρ from its axis and no farther than R: what [`Self::half_width`]
+    /// is turned round, r − √(r² − (ρ − (R − r))²) beyond the flat.
+    #[must_use]
+    pub fn underside(&self, rho: f64) -> f64 {
+        let (r, out) = (self.corner, rho - self.flat());
+        if out <= 0.0 { 0.0 } else { r - (r * r - out * out).max(0.0).sqrt() }
+    }
+
     /// ρ(d): half the width at the surface.
     #[must_use]
     pub fn at_surface(&self) -> f64 {

@@ -1,7 +1,6 @@
 //! What a bit leaves whose centre runs along an arc about Z, level or evenly up or down.
 
 use super::read::{Step, Way};
-use super::removal::underside;
 use crate::cut::Profile;
 use nalgebra::{Point2, Vector2};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
@@ -53,7 +52,7 @@ impl Arc {
         let reach = if chord >= root { PI } else { 2.0 * (chord / root).asin() };
         let height = |at: f64, ahead: f64| {
             let rho = beside.hypot(root * ((at - ahead) / 2.0).sin()).min(bit.radius);
-            begin + (end - begin) * at / span + underside(bit, rho)
+            begin + (end - begin) * at / span + bit.underside(rho)
         };
         // The point may lie before the beginning as well as after the end.
         let least = |ahead: f64| {
@@ -120,7 +119,7 @@ mod tests {
             let found = Arc::of(&step).unwrap().lowest(&profile, [0.0, step.to.z], p);
             let places = (0..=10_000).map(|k| step.at(f64::from(k) / 10_000.0));
             let least = places
-                .filter_map(|c| Some((p - c.xy()).norm()).filter(|rho| *rho <= bit).map(|rho| c.z + underside(&profile, rho)))
+                .filter_map(|c| Some((p - c.xy()).norm()).filter(|rho| *rho <= bit).map(|rho| c.z + profile.underside(rho)))
                 .reduce(f64::min);
             let near = (0..=10_000).map(|k| (p - step.at(f64::from(k) / 10_000.0).xy()).norm()).fold(f64::INFINITY, f64::min);
             match (found, least) {

@@ -70,12 +70,6 @@ impl Leg {
     }
 }
 
-/// How high the bit's underside is above its tip, `rho` from its axis; within its radius.
-pub(super) fn underside(bit: &Profile, rho: f64) -> f64 {
-    let out = rho - bit.flat();
-    if out <= 0.0 { 0.0 } else { bit.corner - (bit.corner * bit.corner - out * out).max(0.0).sqrt() }
-}
-
 /// The lowest that the bit's underside comes to over a point on a leg; `None` where it never is over it.
 ///
 /// Along the leg the height is convex, so that where it slopes and the corner is round the least is found by halving
@@ -93,7 +87,7 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     let to_point = p - leg.from.xy();
     if long < 1e-9 {
         let rho = to_point.norm();
-        return (rho <= bit.radius).then(|| leg.from.z.min(leg.to.z) + underside(bit, rho));
+        return (rho <= bit.radius).then(|| leg.from.z.min(leg.to.z) + bit.underside(rho));
     }
     let along = to_point.dot(&way) / long;
     let beside = to_point.perp(&way).abs() / long;
@@ -110,7 +104,7 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     } else {
         least_on_slope(bit, slope, along, beside, [low, high])
     };
-    Some(leg.from.z + slope * at + underside(bit, (at - along).hypot(beside)))
+    Some(leg.from.z + slope * at + bit.underside((at - along).hypot(beside)))
 }
 
 fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, range: [f64; 2]) -> f64 {
