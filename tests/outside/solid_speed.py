@@ -90,7 +90,7 @@ def occt_tools():
 
     import occt_recess
 
-    case = {"radius": RADIUS, "corner_radius": CORNER, "depth": DEPTH, "travel": TRAVEL}
+    case = {"radius": RADIUS, "corner_radius": CORNER, "depth": DEPTH, "travel": TRAVEL, "widening": 0.0, "rim": None}
     sweep = occt_recess.moved(occt_recess.swept(case)[0], turn=math.pi / 2)
     for turn, x in ((-math.pi / 2, DEPTH), (math.pi / 2, SIZE[0] - DEPTH)):
         turning, moving = gp_Trsf(), gp_Trsf()
