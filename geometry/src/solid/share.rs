@@ -7,9 +7,9 @@ use super::mesh::Quick;
 use nalgebra::Point3;
 use std::collections::HashMap;
 
-/// Points nearer than this are one, mm: a thousand times what rounding leaves, a thousandth of what a cut's chords
+/// Points nearer than this are one, mm: a hundred times what rounding leaves, a ten-thousandth of what a cut's chords
 /// differ by.
-const ONE: f64 = 1e-6;
+const ONE: f64 = 1e-7;
 
 /// Moves points of several meshes that lie nearly at one place to the first of them. A mesh in which two points would
 /// fall together keeps its own.
