@@ -423,34 +423,13 @@ pub(crate) fn blank_lines(board: &Board, place: usize) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cut::{Bit, Reach};
-    use crate::measure::{Length, Unit};
+    use crate::fixtures::{handhold, inch};
 
     /// Common practice, no source: with a lip of 5/16 in on both sides, 1/4 in of flat is left
     /// after a 1/16 round-over.
     #[test]
     fn a_quarter_inch_of_flat_is_left_after_a_sixteenth_round_over() {
-        let inch = |s| Length::parse(s, Unit::Inch).unwrap();
-        let bit = Bit {
-            name: "bowl".into(),
-            diameter: inch("3/4"),
-            corner_radius: inch("1/8"),
-            reach: inch("5/8"),
-            flutes: 2,
-            cuts_at_centre: false,
-            most_speed: None,
-        };
-        let reach = Reach::Setbacks([inch("2"); 2]);
-        let hold = Handhold {
-            edge: Edge::Left,
-            bit,
-            depth: inch("1/4"),
-            reach,
-            above_lower_face: None,
-            passes: None,
-            width: None,
-            rim: None,
-        };
+        let hold = Handhold { depth: inch("1/4"), ..handhold(["2", "2"]) };
         let size = Finished { length: 276.225, width: 212.725, thickness: inch("1 3/8").mm() };
         let easing = Some(Easing::RoundOver(inch("1/16")));
         let cuts = Cuts { upper_rim: easing, lower_rim: easing, ..Cuts::default() };

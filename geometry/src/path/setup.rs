@@ -103,33 +103,13 @@ fn over_cut(hold: &Handhold, pivot: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::cut::{Bit, Reach};
-    use crate::measure::{Length, Unit};
+    use crate::fixtures::{handhold, inch};
     use approx::assert_relative_eq;
 
-    fn inch(s: &str) -> Length {
-        Length::parse(s, Unit::Inch).unwrap()
-    }
-
     fn hold(corner: &str, reach: Reach) -> Handhold {
-        let bit = Bit {
-            name: "bit".into(),
-            diameter: inch("3/4"),
-            corner_radius: inch(corner),
-            reach: inch("1"),
-            flutes: 2,
-            cuts_at_centre: false,
-            most_speed: None,
-        };
-        Handhold {
-            edge: Edge::Front,
-            bit,
-            depth: inch("1/4"),
-            reach,
-            above_lower_face: None,
-            passes: None,
-            width: None,
-            rim: None,
-        }
+        let whole = handhold(["2", "2"]);
+        let bit = Bit { corner_radius: inch(corner), ..whole.bit.clone() };
+        Handhold { edge: Edge::Front, bit, depth: inch("1/4"), reach, ..whole }
     }
 
     fn table() -> RouterTable {
