@@ -73,7 +73,7 @@ const ROWS: [(&str, &str); 21] = [
     ("setback", "from edge to rim"),
     ("fence", "from edge to bit's centre"),
     ("corner radius", "corners of the bit's way"),
-    ("along", "along the edge to the middle"),
+    ("along", "its middle, from the edge's left or front end"),
     ("travel", "bit's centre travels, straight across"),
     ("rise", "its middle farther in than its two ends by"),
     ("arc", "radius of the arc of the bit's centre"),
