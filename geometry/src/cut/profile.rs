@@ -49,6 +49,15 @@ impl Profile {
         self.rim.map_or(0.0, Easing::size)
     }
 
+    /// The radius that its rim is rounded by, 0 where it isn't.
+    #[must_use]
+    pub fn rim_radius(&self) -> f64 {
+        match self.rim {
+            Some(rim @ Easing::RoundOver(_)) => rim.size(),
+            _ => 0.0,
+        }
+    }
+
     /// Whether the rim lies on the upright wall.
     #[must_use]
     pub fn rim_fits(&self) -> bool {

@@ -14,9 +14,11 @@
 //! What it can't do it refuses (`None`): a cutter that isn't convex, one that takes a corner of the
 //! box, two separate openings in one loop; a boolean must do those.
 
+use super::flat;
 use super::mesh::{Builder, Mesh};
 use nalgebra::{Point2, Point3, Vector3};
 use std::borrow::Cow;
+use std::cmp::Ordering;
 
 /// A plane of a box: the axis that it stands across, where, and whether the box lies above.
 #[derive(Clone, Copy)]
@@ -255,36 +257,31 @@ impl Side<'_> {
             builder.quad(corners);
             return Some(());
         }
-        let points: Vec<Point2<f64>> = opening.iter().map(|(v, _)| self.flat(&builder.at(*v))).collect();
-        let middle =
-            Point2::from(points.iter().map(|p| p.coords).sum::<nalgebra::Vector2<f64>>() / points.len() as f64);
         for mut chain in chains(opening)? {
             chain.reverse();
-            let closed = chain.first() == chain.last();
-            let outer = if closed {
-                self.around(&mut chain, &corners, &middle, builder)
+            let border = if chain.first() == chain.last() {
+                self.turn_to_lowest(&mut chain, builder);
+                [corners.as_slice(), &corners[..1]].concat()
             } else {
                 self.between(&chain, &corners, builder)?
             };
-            self.stitch(&chain, &outer, &middle, builder);
+            let corner = |v: &u32| (self.flat(&builder.at(*v)), *v);
+            let [chain, border] = [chain, border].map(|all| all.iter().map(corner).collect::<flat::Boundary>());
+            flat::between(&chain, &border, false, builder);
         }
         Some(())
     }
 
-    /// A closed chain and the corners, both turned to begin in about the same direction.
-    fn around(&self, chain: &mut [u32], corners: &[u32; 4], middle: &Point2<f64>, builder: &Builder) -> Vec<u32> {
-        let toward = self.flat(&builder.at(corners[0])) - middle;
+    /// A closed chain from its lowest point on, as the corners begin with theirs.
+    fn turn_to_lowest(&self, chain: &mut [u32], builder: &Builder) {
         let n = chain.len() - 1;
-        let turn = |v: u32| {
-            let at = self.flat(&builder.at(v)) - middle;
-            // How far clockwise of the first corner.
-            let angle = toward.perp(&at).atan2(toward.dot(&at));
-            if angle > 0.0 { std::f64::consts::TAU - angle } else { -angle }
+        let key = |i: &usize| {
+            let at = self.flat(&builder.at(chain[*i]));
+            (at.y, at.x)
         };
-        let first = (0..n).min_by(|i, j| turn(chain[*i]).total_cmp(&turn(chain[*j]))).unwrap_or(0);
-        chain[..n].rotate_left(first);
+        let lowest = (0..n).min_by(|i, j| key(i).partial_cmp(&key(j)).unwrap_or(Ordering::Equal));
+        chain[..n].rotate_left(lowest.unwrap_or(0));
         chain[n] = chain[0];
-        [corners.as_slice(), &corners[..1]].concat()
     }
 
     /// The border from a chain's beginning to its end, anti-clockwise.
@@ -299,31 +296,6 @@ impl Side<'_> {
         border.extend((0..8).filter(|k| from < f64::from(*k) && f64::from(*k) < to).map(|k| corners[k as usize % 4]));
         border.push(last);
         Some(border)
-    }
-
-    /// Fills between two chains that begin and end together and run anti-clockwise about a middle.
-    fn stitch(&self, inner: &[u32], outer: &[u32], middle: &Point2<f64>, builder: &mut Builder) {
-        let toward = |v: u32, b: &Builder| self.flat(&b.at(v)) - middle;
-        let shared = inner[0] == outer[0];
-        let (mut i, mut j) = (0, 0);
-        while i + 1 < inner.len() || j + 1 < outer.len() {
-            let outer_done = j + 1 == outer.len();
-            // Where the chains begin and end in one point, a corner must lie across from each of its edges.
-            let outer_now = shared && j == 0;
-            let outer_last = shared && j + 2 == outer.len() && i + 1 < inner.len();
-            let inner_first = outer_done
-                || outer_last
-                || (i + 1 < inner.len()
-                    && !outer_now
-                    && toward(inner[i + 1], builder).perp(&toward(outer[j + 1], builder)) > 0.0);
-            if inner_first {
-                builder.triangle([inner[i], outer[j], inner[i + 1]]);
-                i += 1;
-            } else {
-                builder.triangle([inner[i], outer[j], outer[j + 1]]);
-                j += 1;
-            }
-        }
     }
 }
 
@@ -357,26 +329,41 @@ fn chains(edges: &[(u32, u32)]) -> Option<Vec<Vec<u32>>> {
     Some(chains)
 }
 
-/// Every edge with the corner across from it, sorted by its two ends; `None` where one has no single
-/// partner that runs the other way.
-fn paired(mesh: &Mesh) -> Option<Vec<[(u64, u32); 2]>> {
-    let mut edges: Vec<(u64, u32)> = Vec::with_capacity(mesh.triangles.len() * 3);
-    for [a, b, c] in &mesh.triangles {
-        for (from, to, across) in [(a, b, c), (b, c, a), (c, a, b)] {
-            let (low, high) = (from.min(to), from.max(to));
-            // The direction is the last bit, so that partners lie side by side.
-            edges.push((u64::from(*low) << 33 | u64::from(*high) << 1 | u64::from(from > to), *across));
-        }
+/// An edge from its lower end: its other end and, as the last bit, whether it runs down to the lower; and the corner
+/// across from it.
+type Half = (u64, u32);
+
+/// Every edge once, by its lower end, with its two halves; `None` where one has no single partner that runs the other
+/// way.
+fn paired(mesh: &Mesh) -> Option<Vec<(u32, [Half; 2])>> {
+    let edges = |[a, b, c]: &[u32; 3]| [(*a, *b, *c), (*b, *c, *a), (*c, *a, *b)];
+    // Those from the lower end v lie from begin[v] to begin[v + 1].
+    let mut begin = vec![0_usize; mesh.vertices.len() + 1];
+    for (from, to, _) in mesh.triangles.iter().flat_map(edges) {
+        begin[from.min(to) as usize + 1] += 1;
     }
-    edges.sort_unstable();
-    let pairs: Vec<[(u64, u32); 2]> = edges.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect();
-    let whole = edges.len().is_multiple_of(2) && !edges.is_empty();
-    let partners = pairs.iter().all(|[a, b]| a.0 + 1 == b.0 && a.0 & 1 == 0);
-    let single = pairs.windows(2).all(|next| next[0][0].0 != next[1][0].0);
-    (whole && partners && single).then_some(pairs)
+    (1..begin.len()).for_each(|v| begin[v] += begin[v - 1]);
+    let (mut next, mut halves) = (begin.clone(), vec![(0, 0); mesh.triangles.len() * 3]);
+    for (from, to, across) in mesh.triangles.iter().flat_map(edges) {
+        let place = &mut next[from.min(to) as usize];
+        halves[*place] = (u64::from(from.max(to)) << 1 | u64::from(from > to), across);
+        *place += 1;
+    }
+    let mut pairs = Vec::with_capacity(halves.len() / 2);
+    for (low, ends) in (0_u32..).zip(begin.windows(2)) {
+        let these = &mut halves[ends[0]..ends[1]];
+        these.sort_unstable();
+        let (two, odd) = these.as_chunks::<2>();
+        let single = two.windows(2).all(|next| next[0][0].0 != next[1][0].0);
+        // The direction is the last bit, so that partners lie side by side.
+        let partners = two.iter().all(|[up, down]| up.0 + 1 == down.0 && up.0 & 1 == 0);
+        (odd.is_empty() && single && partners).then_some(())?;
+        pairs.extend(two.iter().map(|both| (low, *both)));
+    }
+    (!pairs.is_empty()).then_some(pairs)
 }
 
-/// Whether a mesh is closed and oriented, as [`Mesh::is_closed`] says, in a third of the time.
+/// Whether a mesh is closed and oriented, as [`Mesh::is_closed`] says, but in less time.
 fn is_closed(mesh: &Mesh) -> bool {
     paired(mesh).is_some()
 }
@@ -384,9 +371,9 @@ fn is_closed(mesh: &Mesh) -> bool {
 /// Whether a closed mesh is convex: across each edge the other facet doesn't rise.
 fn is_convex(mesh: &Mesh, within: f64) -> bool {
     let at = |v: u32| mesh.vertices[v as usize];
-    let rises = |[(key, across), (_, other)]: &[(u64, u32); 2]| {
+    let rises = |(low, [(up, across), (_, other)]): &(u32, [Half; 2])| {
         #[allow(clippy::cast_possible_truncation)]
-        let [a, b] = [(key >> 33) as u32, (key >> 1) as u32].map(at);
+        let [a, b] = [*low, (up >> 1) as u32].map(at);
         let normal: Vector3<f64> = (b - a).cross(&(at(*across) - a));
         normal.dot(&(at(*other) - a)) > within * normal.norm()
     };

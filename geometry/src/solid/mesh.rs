@@ -1,8 +1,10 @@
 //! A triangle mesh, and what makes it a solid.
 
+use hashbrown::HashTable;
+use hashbrown::hash_table::Entry;
 use nalgebra::{Point3, Vector3};
 use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
+use std::hash::{BuildHasher, BuildHasherDefault, Hasher};
 
 /// Triangles over shared vertices, anti-clockwise seen from outside, mm.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -137,17 +139,26 @@ pub(super) type Quick = BuildHasherDefault<Mixed>;
 #[derive(Default)]
 pub(super) struct Builder {
     mesh: Mesh,
-    known: HashMap<[u64; 3], u32, Quick>,
+    known: HashTable<u32>,
 }
 
 impl Builder {
     /// The vertex at a point.
     pub(super) fn vertex(&mut self, at: Point3<f64>) -> u32 {
-        let key = [at.x, at.y, at.z].map(|c| (c + 0.0).to_bits());
-        *self.known.entry(key).or_insert_with(|| {
-            self.mesh.vertices.push(at);
-            u32::try_from(self.mesh.vertices.len() - 1).unwrap_or(u32::MAX)
-        })
+        // Zero is one point, whatever its sign.
+        let at = at.map(|c| c + 0.0);
+        let vertices = &mut self.mesh.vertices;
+        let hash = |p: &Point3<f64>| Quick::default().hash_one([p.x, p.y, p.z].map(f64::to_bits));
+        let known = self.known.entry(hash(&at), |i| vertices[*i as usize] == at, |i| hash(&vertices[*i as usize]));
+        match known {
+            Entry::Occupied(known) => *known.get(),
+            Entry::Vacant(place) => {
+                let new = u32::try_from(vertices.len()).unwrap_or(u32::MAX);
+                place.insert(new);
+                vertices.push(at);
+                new
+            }
+        }
     }
 
     /// The point of a vertex that it gave.

@@ -58,16 +58,20 @@ impl Body {
         let tolerance = self.fine_enough(tolerance);
         let cuttings = self.cuttings(tolerance);
         let uncut = if self.is_plain() { None } else { Some(self.uncut(tolerance).ok()?) };
-        let mut all = Vec::with_capacity(pieces.len());
+        let (mut all, mut by_boolean) = (Vec::with_capacity(pieces.len()), false);
         for piece in pieces {
             let shaped = uncut.as_ref().filter(|_| self.is_at_the_outline(&piece.low, &piece.high));
-            let mesh = cut(piece, shaped, &cuttings)?;
+            let (mesh, built) = cut(piece, shaped, &cuttings)?;
+            by_boolean |= built == Built::ByBoolean;
             if !mesh.triangles.is_empty() {
                 all.push(CutPiece { piece: *piece, mesh });
             }
         }
-        // What wasn't cut is a box, whose corners are exact.
-        share(all.iter_mut().map(|cut| &mut cut.mesh).filter(|mesh| mesh.triangles.len() > 12));
+        // What is built directly has the same points on either side of a plane; what wasn't cut is a box, whose corners
+        // are exact.
+        if by_boolean {
+            share(all.iter_mut().map(|cut| &mut cut.mesh).filter(|mesh| mesh.triangles.len() > 12));
+        }
         Some(all)
     }
 
@@ -118,15 +122,22 @@ impl Body {
     }
 }
 
-fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mesh> {
+/// Which way a piece was made.
+#[derive(PartialEq, Eq)]
+enum Built {
+    Directly,
+    ByBoolean,
+}
+
+fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<(Mesh, Built)> {
     let (low, high) = (&piece.low, &piece.high);
     let reaching: Vec<&Cutting> = cuttings.iter().filter(|cutting| cutting.reaches(low, high)).collect();
     let whole = Mesh::cuboid(low, high);
     match (shaped, reaching.as_slice()) {
-        (None, []) => return Some(whole),
+        (None, []) => return Some((whole, Built::Directly)),
         (None, [alone]) => {
             if let Some(mesh) = alone.convex.as_ref().and_then(|cutter| cutter.cut(low, high)) {
-                return Some(mesh);
+                return Some((mesh, Built::Directly));
             }
         }
         _ => {}
@@ -135,7 +146,7 @@ fn cut(piece: &Piece, shaped: Option<&Mesh>, cuttings: &[Cutting]) -> Option<Mes
     let mut solids = reaching.iter().map(|cutting| off_the_sides(&cutting.solid, low, high));
     let left = solids.try_fold(whole, |left, solid| subtract(left, &solid))?;
     // Closed comes before tidy.
-    Some(Some(tidy(&left)).filter(Mesh::is_closed).unwrap_or(left))
+    Some((Some(tidy(&left)).filter(Mesh::is_closed).unwrap_or(left), Built::ByBoolean))
 }
 
 /// The cutter, drawn in where it touches a side of the piece from inside along a line; a floor that lies in a side

@@ -22,6 +22,9 @@ fn agree(board: &Finished, holds: &[Handhold], boxes: &[Piece], tolerance: f64) 
         let whole = size.x * size.y * size.z;
         let (va, vb) = (a.mesh.volume(), b.mesh.volume());
         assert!((va - vb).abs() <= 1e-9 * whole, "{va} for {vb}: {:?}", a.piece);
+        // Triangles that cover one another would leave the volume as it is.
+        let (sa, sb) = (a.mesh.area(), b.mesh.area());
+        assert!((sa - sb).abs() <= 1e-9 * sa, "{sa} for {sb}: {:?}", a.piece);
         assert_eq!(a.mesh.extent().unwrap(), [a.piece.low, a.piece.high]);
         touched += usize::from((va - whole).abs() > 1e-9 * whole);
     }

@@ -61,44 +61,43 @@ impl Tool {
     /// From the rim (z = 0) to the floor (z = −d). All levels have their points at the same angles, so that the
     /// facets between two levels are flat.
     ///
-    /// A chord of the angle δ on radius ρ lies ρ(1 − cos(δ/2)) inside the arc. Where a patch curves both ways, each
-    /// direction gets half the tolerance.
+    /// A chord of the angle δ on radius ρ lies ρ(1 − cos(δ/2)) inside the arc. Where a patch curves both ways, the
+    /// bit's turn and its corner share the tolerance as their radii do, and so are cut to one angle.
     pub(super) fn levels(&self, tolerance: f64) -> Vec<Level> {
-        let curves_up = self.profile.corner > 0.0 || matches!(self.profile.rim, Some(Easing::RoundOver(_)));
-        let share = if curves_up { tolerance / 2.0 } else { tolerance };
-        let depths = self.depths(share);
+        let rim = self.profile.at_surface();
+        let slack = tolerance / (rim + self.profile.corner.max(self.profile.rim_radius()));
+        let (share, depths) = (slack * rim, self.depths(slack));
         match &self.path {
             Path::Filled(corners) => {
-                let bows = Bow::around(corners, self.profile.at_surface(), share);
+                let bows = Bow::around(corners, rim, share);
                 let ring = |(rho, z): (f64, f64)| bows.iter().flat_map(|b| b.points(rho)).map(|p| up(p, z)).collect();
                 depths.into_iter().map(|at| Level { outer: ring(at), inner: None }).collect()
             }
             Path::Arch(arch) => {
-                let rim = self.profile.at_surface();
                 let steps = [segments(arch.radius + rim, arch.turn, share), segments(rim, PI / 2.0, share)];
                 let ring = |(rho, z): (f64, f64)| along(arch, rho, steps).into_iter().map(|p| up(p, z)).collect();
                 depths.into_iter().map(|at| Level { outer: ring(at), inner: None }).collect()
             }
             Path::Round(path) => {
-                let steps = segments(path.radius + self.profile.at_surface(), PI / 2.0, share);
+                let steps = segments(path.radius + rim, PI / 2.0, share);
                 let ring = |by: f64, z: f64| outline(&path.inset(by), steps).into_iter().map(|p| up(p, z)).collect();
                 depths.into_iter().map(|(rho, z)| Level { outer: ring(-rho, z), inner: Some(ring(rho, z)) }).collect()
             }
         }
     }
 
-    /// Half width and depth (negative) of each level, from the rim down. Where a closed path's inner corner runs to
-    /// a point there is one too.
-    fn depths(&self, tolerance: f64) -> Vec<(f64, f64)> {
+    /// Half width and depth (negative) of each level, from the rim down; an arc's chords lie `slack` of its radius
+    /// inside it. Where a closed path's inner corner runs to a point there is a level too.
+    fn depths(&self, slack: f64) -> Vec<(f64, f64)> {
         let Profile { radius, corner, depth, .. } = self.profile;
         let below = 0.0 - self.profile.rim_size();
-        let mut depths: Vec<(f64, f64)> = self.profile.rim.map_or_else(Vec::new, |rim| rises(rim, radius, tolerance));
+        let mut depths: Vec<(f64, f64)> = self.profile.rim.map_or_else(Vec::new, |rim| rises(rim, radius, slack));
         if self.profile.upright() > 1e-9 {
             depths.push((radius, below));
         }
         if corner > 0.0 {
             let arc = self.profile.arc();
-            let steps = segments(corner, arc, tolerance);
+            let steps = segments(corner, arc, slack * corner);
             depths.extend((0..=steps).rev().map(|i| {
                 let alpha = arc * i as f64 / steps as f64;
                 let is_rim = i == steps && self.profile.upright() <= 1e-9;
@@ -119,19 +118,17 @@ impl Tool {
 
     /// Adds the inside of the cut: walls and floor, facing into the void.
     pub(super) fn add_inside(&self, levels: &[Level], builder: &mut Builder) {
-        for pair in levels.windows(2) {
-            self.add_band(&pair[0].outer, &pair[1].outer, false, builder);
-            if let (Some(high), Some(low)) = (&pair[0].inner, &pair[1].inner) {
-                self.add_band(high, low, true, builder);
-            }
-        }
+        let outer: Vec<Vec<u32>> = levels.iter().map(|level| self.vertices(&level.outer, builder)).collect();
+        outer.windows(2).for_each(|pair| self.add_band(&pair[0], &pair[1], false, builder));
+        let inner: Vec<Vec<u32>> =
+            levels.iter().filter_map(|level| level.inner.as_ref()).map(|ring| self.vertices(ring, builder)).collect();
+        inner.windows(2).for_each(|pair| self.add_band(&pair[0], &pair[1], true, builder));
         if let Some(floor) = levels.last().filter(|_| !self.through) {
             self.add_cap(floor, false, builder);
         }
     }
 
-    fn add_band(&self, high: &Ring, low: &Ring, within: bool, builder: &mut Builder) {
-        let (high, low) = (self.vertices(high, builder), self.vertices(low, builder));
+    fn add_band(&self, high: &[u32], low: &[u32], within: bool, builder: &mut Builder) {
         let n = high.len();
         for i in 0..n {
             let j = (i + 1) % n;
@@ -192,12 +189,12 @@ impl Tool {
 }
 
 /// The levels of an eased rim over a wall of this half width, from the surface down; its foot isn't among them.
-fn rises(rim: Easing, radius: f64, tolerance: f64) -> Vec<(f64, f64)> {
+fn rises(rim: Easing, radius: f64, slack: f64) -> Vec<(f64, f64)> {
     let size = rim.size();
     match rim {
         Easing::Chamfer(_) => vec![(radius + size, 0.0)],
         Easing::RoundOver(_) => {
-            let steps = segments(size, PI / 2.0, tolerance);
+            let steps = segments(size, PI / 2.0, slack * size);
             let level = |i: usize| {
                 let (sin, cos) = (PI / 2.0 * i as f64 / steps as f64).sin_cos();
                 if i == 0 { (radius + size, 0.0) } else { (radius + size * (1.0 - sin), size * (cos - 1.0)) }
@@ -234,14 +231,10 @@ fn up(p: Point2<f64>, z: f64) -> Point3<f64> {
     Point3::new(p.x, p.y, z)
 }
 
-/// An arc about a corner of a filled path.
+/// An arc about a corner of a filled path: the unit directions of its points.
 struct Bow {
     centre: Point2<f64>,
-    /// The unit directions that it begins and ends with, exactly; between them, a turn from an angle.
-    ends: [Vector2<f64>; 2],
-    from: f64,
-    turn: f64,
-    steps: usize,
+    ways: Vec<Vector2<f64>>,
 }
 
 impl Bow {
@@ -260,23 +253,18 @@ impl Bow {
             let from = ends[0].y.atan2(ends[0].x);
             // An even count puts a point at the very end of a straight run, where a setback is measured.
             let steps = segments(radius, turn, tolerance).next_multiple_of(2);
-            Self { centre: corners[i], ends, from, turn, steps }
+            let between = (1..steps).map(|i| {
+                let (sin, cos) = (from + turn * i as f64 / steps as f64).sin_cos();
+                Vector2::new(cos, sin)
+            });
+            // It begins and ends exactly along the path's sides.
+            Self { centre: corners[i], ways: std::iter::once(ends[0]).chain(between).chain([ends[1]]).collect() }
         };
         (0..n).map(bow).collect()
     }
 
     fn points(&self, radius: f64) -> impl Iterator<Item = Point2<f64>> + '_ {
-        (0..=self.steps).map(move |i| {
-            let way = match i {
-                0 => self.ends[0],
-                i if i == self.steps => self.ends[1],
-                i => {
-                    let (sin, cos) = (self.from + self.turn * i as f64 / self.steps as f64).sin_cos();
-                    Vector2::new(cos, sin)
-                }
-            };
-            self.centre + way * radius
-        })
+        self.ways.iter().map(move |way| self.centre + way * radius)
     }
 }
 

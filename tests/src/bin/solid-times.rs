@@ -19,8 +19,9 @@ use std::path::Path;
 use std::time::Instant;
 
 const BOARD: Finished = Finished { length: 450.0, width: 300.0, thickness: 40.0 };
-/// The coarsest chord tolerance at which a turn of the bit has 64 segments or more.
-const TOLERANCE: f64 = 0.0153;
+/// The coarsest chord tolerance at which a turn of the bit has 64 segments: (R + r)(1 − cos(π/64)), as turn and corner
+/// share it.
+const TOLERANCE: f64 = 0.011_474;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args().nth(1).ok_or("say the folder to write to")?;
