@@ -20,7 +20,7 @@ use super::photographs::Photographs;
 use super::pictured::Block;
 use super::pores::{Cells, Grid};
 use super::profile::Profile;
-use super::rays::{self, Fan, Ray};
+use super::rays::Fan;
 use super::rings::{Growth, Place, Rings};
 use super::slow::{Slow, Smooth, pixels_apart};
 use super::species::Wood;
@@ -100,7 +100,6 @@ impl Source {
 struct Kept {
     edges: Option<Edges>,
     cells: Cells,
-    rays: [[Ray; 2]; 2],
 }
 
 /// How far what the ends show may be trusted between them.
@@ -266,7 +265,7 @@ impl Figure {
     #[inline(always)]
     fn colour_at(&self, at: &Point3<f64>, place: &Place, grain: f64, shown: Shown, kept: &mut Kept) -> Colour {
         let years = self.source.years();
-        let rays = rays::light(&self.fans, place, grain, &mut kept.rays);
+        let rays = self.fans[0].light(place, grain) + self.fans[1].light(place, grain);
         let near = self.grid.near(years, place, grain, &mut kept.cells);
         let edges = years.edges_near(place.x, &mut kept.edges);
         let darkness = self.profile.darkness(years, place, edges, grain);

@@ -96,12 +96,19 @@ impl Along {
     pub(super) fn at(&mut self, seed: u64, x: f64) -> Four {
         let (i, t) = split(x);
         if self.cell != Some(i) {
-            let first = start(seed, i, 0, 0);
-            *self = Along { cell: Some(i), ends: [four(mix(first)), four(mix(first.wrapping_add(STEP[0])))] };
+            self.turn_to(seed, i);
         }
         let t = ease(t as f32);
         let [a, b] = &self.ends;
         std::array::from_fn(|n| a[n] + (b[n] - a[n]) * t)
+    }
+
+    /// Seldom needed, so kept out of the pixels' loop.
+    #[cold]
+    #[inline(never)]
+    fn turn_to(&mut self, seed: u64, i: i64) {
+        let first = start(seed, i, 0, 0);
+        *self = Along { cell: Some(i), ends: [four(mix(first)), four(mix(first.wrapping_add(STEP[0])))] };
     }
 }
 

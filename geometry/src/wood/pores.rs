@@ -195,9 +195,14 @@ pub(super) struct Cells {
 impl Cells {
     #[inline(always)]
     fn turn_to(&mut self, seed: u64, row: i64, columns: [i64; 2], along: i64) {
-        if self.of == Some((row, columns, along)) {
-            return;
+        if self.of != Some((row, columns, along)) {
+            self.fill(seed, row, columns, along);
         }
+    }
+
+    /// Needed once for some pixels, so kept out of their loop.
+    #[inline(never)]
+    fn fill(&mut self, seed: u64, row: i64, columns: [i64; 2], along: i64) {
         self.of = Some((row, columns, along));
         for n in 0..4 {
             let (i, j) = (n & 1, n >> 1);

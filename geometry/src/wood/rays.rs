@@ -14,6 +14,8 @@ use super::species::RayLines;
 /// Mean of a ray's relative width along its way: 0.85 (mean size) · 0.53 (mean of coming and going,
 /// counted in the test below).
 const MEAN_WIDTH: f64 = 0.45;
+/// A change of light by less than this share isn't seen: about 0.3 of CIE L*, where 1 is what an eye just tells apart.
+const UNSEEN: f32 = 0.008;
 /// Rays start within this share of a doubling, and end within it.
 const ENDS: f64 = 0.4;
 
@@ -57,26 +59,30 @@ impl Fan {
         }
     }
 
-    /// Whether its rays are seen there through such a pixel.
+    /// How much lighter the rays make the pixel, less their mean.
     #[inline(always)]
-    fn seen(&self, place: &Place, grain: f64) -> bool {
-        self.lightness != 0.0 && grain < 0.5 * self.spacing && place.r >= self.spacing
+    pub(super) fn light(&self, place: &Place, grain: f64) -> f32 {
+        let fade = 1.0 - ramp(grain * self.per_spacing, 0.25, 4.0);
+        // The widest ray in its pixel.
+        let most = self.lightness.abs() * fade * (1.3 * self.width / grain).min(1.0) as f32;
+        let seen = most > UNSEEN && place.r >= self.spacing;
+        if seen { self.lightness * fade * self.coverage(place, grain) } else { 0.0 }
     }
 
-    /// Share of the pixel taken by rays, less its mean; `turn` as [`turn`] gives it.
+    /// Share of the pixel taken by rays, less its mean.
     #[inline]
-    fn coverage(&self, place: &Place, turn: f64, grain: f64, last: &mut [Ray; 2]) -> f32 {
-        let fade = 1.0 - ramp(grain * self.per_spacing, 0.25, 4.0);
+    fn coverage(&self, place: &Place, grain: f64) -> f32 {
+        let bend = 0.05 * f64::from(place.close[3]) * place.per_r * hold(0.1 * place.r - 0.5, 0.0, 1.0);
+        let turn = turns(place.from_pith.x, place.from_pith.y) + bend;
         let reach = place.r * self.per_spacing;
-        let [a, b] = last;
-        let first = self.set(self.seeds[0], place, turn, reach, grain, a);
-        let second = self.set(self.seeds[1], place, turn, reach * std::f64::consts::SQRT_2, grain, b);
-        (first + second) as f32 * fade
+        let first = self.set(self.seeds[0], place, turn, reach, grain);
+        let second = self.set(self.seeds[1], place, turn, reach * std::f64::consts::SQRT_2, grain);
+        (first + second) as f32
     }
 
     /// One of the two sets; `reach` is the radius in spacings, scaled for the set, 1 or more.
     #[inline(always)]
-    fn set(&self, seed: u64, place: &Place, turn: f64, reach: f64, grain: f64, last: &mut Ray) -> f64 {
+    fn set(&self, seed: u64, place: &Place, turn: f64, reach: f64, grain: f64) -> f64 {
         // reach = 2ⁿ·mantissa, mantissa 1 to 2, read off the number's own bits.
         let bits = reach.to_bits();
         let doublings = (bits >> 52) as i64 - 1023;
@@ -91,60 +97,26 @@ impl Fan {
         if away > (0.65 * self.width + 0.5 * grain) * per_cell_width {
             return -mean;
         }
-        overlap(away / per_cell_width, 0.5 * self.width_at(here, place, mantissa, last), grain) - mean
+        overlap(away / per_cell_width, 0.5 * self.width_at(here, place, mantissa), grain) - mean
     }
 
     /// Width of a ray at the place, mm: its own size, its ends, and how it comes and goes, being
     /// there over about two thirds of its way.
     #[inline]
-    fn width_at(&self, here: u64, place: &Place, mantissa: f64, last: &mut Ray) -> f64 {
+    fn width_at(&self, here: u64, place: &Place, mantissa: f64) -> f64 {
         let part = |from: u32| 0.5 + 0.5 * f64::from(one(here, from));
         let (start, end) = (1.0 + ENDS * part(16), 2.0 - ENDS * part(32));
         let tips = ramp(mantissa, start - 0.02, 25.0) * (1.0 - ramp(mantissa, end - 0.02, 25.0));
-        let shown = last.shown(here, place.r * self.per_length, place.w * self.per_height);
+        let shown = shown(here, place.r * self.per_length, place.w * self.per_height);
         self.width * (0.4 + 0.9 * part(48)) * f64::from(tips * shown)
     }
 }
 
-/// How much lighter two kinds of rays make the pixel, less their mean.
+/// How much of a ray is there, 0 to 1; `x` along its way, `y` along the grain.
 #[inline(always)]
-pub(super) fn light(fans: &[Fan; 2], place: &Place, grain: f64, last: &mut [[Ray; 2]; 2]) -> f32 {
-    let seen = [fans[0].seen(place, grain), fans[1].seen(place, grain)];
-    if seen == [false; 2] {
-        return 0.0;
-    }
-    let turn = turn(place);
-    let part = |n: usize, last: &mut [Ray; 2]| {
-        if seen[n] { fans[n].lightness * fans[n].coverage(place, turn, grain, last) } else { 0.0 }
-    };
-    let [a, b] = last;
-    part(0, a) + part(1, b)
-}
-
-/// Where a place lies about the pith, in turns, as the rays bend.
-#[inline(always)]
-fn turn(place: &Place) -> f64 {
-    let bend = 0.05 * f64::from(place.close[3]) * place.per_r * hold(0.1 * place.r - 0.5, 0.0, 1.0);
-    turns(place.from_pith.x, place.from_pith.y) + bend
-}
-
-/// How a ray comes and goes, kept for the next pixel of a picture, which mostly shows the same one.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Ray {
-    of: u64,
-    noise: Plane,
-}
-
-impl Ray {
-    /// How much of it is there, 0 to 1; `x` along its way, `y` along the grain.
-    #[inline(always)]
-    fn shown(&mut self, here: u64, x: f64, y: f64) -> f32 {
-        if self.of != here {
-            *self = Self { of: here, noise: Plane::default() };
-        }
-        let [noise, ..] = self.noise.at(here, x, y);
-        hold32(0.6 + 3.0 * noise, 0.0, 1.0)
-    }
+fn shown(here: u64, x: f64, y: f64) -> f32 {
+    let [noise, ..] = Plane::default().at(here, x, y);
+    hold32(0.6 + 3.0 * noise, 0.0, 1.0)
 }
 
 /// Share of a pixel `grain` wide taken by a line of half width `half`, `away` from its middle.
@@ -160,8 +132,7 @@ mod tests {
     #[test]
     fn the_mean_width_is_as_counted() {
         let count = 200_000_i32;
-        let mut ray = Ray::default();
-        let mut at = |n: i32| ray.shown(u64::from(n.unsigned_abs()) / 500, f64::from(n) * 0.37, f64::from(n) * 0.11);
+        let at = |n: i32| shown(u64::from(n.unsigned_abs()) / 500, f64::from(n) * 0.37, f64::from(n) * 0.11);
         let mean = (0..count).map(|n| f64::from(at(n))).sum::<f64>() / f64::from(count);
         approx::assert_relative_eq!(0.85 * mean, MEAN_WIDTH, max_relative = 0.02);
     }

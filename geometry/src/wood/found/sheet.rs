@@ -82,21 +82,11 @@ impl Sheet {
     /// Smoothed by a Gaussian of that standard deviation (pixels); at the rim, the mean of what is
     /// inside.
     pub(super) fn smooth(&self, deviation: f64) -> Sheet {
-        let along = |sheet: &Sheet| sheet.rows(|row, out| smooth_row(row, out, deviation)).turned();
-        along(&along(self))
-    }
-
-    fn rows(&self, with: impl Fn(&[f32], &mut [f32])) -> Sheet {
         let mut out = self.clone();
-        for (from, to) in self.values.chunks_exact(self.width).zip(out.values.chunks_exact_mut(self.width)) {
-            with(from, to);
-        }
+        let (width, height) = (self.width, self.height);
+        along(&mut out.values, [height, width], [width, 1], deviation);
+        along(&mut out.values, [width, height], [1, width], deviation);
         out
-    }
-
-    /// Rows and columns exchanged.
-    fn turned(&self) -> Sheet {
-        Sheet::from_fn(self.height, self.width, |x, y| self.at(y, x))
     }
 
     /// Slopes along x and y: half the difference of the neighbours, of one at the rim.
@@ -115,47 +105,60 @@ impl Sheet {
     }
 }
 
-fn smooth_row(row: &[f32], out: &mut [f32], deviation: f64) {
-    if deviation < SUMMED {
-        let reach = (3.5 * deviation).ceil() as usize;
-        let weights: Vec<f32> = (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
-        let whole: Vec<f32> = weights[1..].iter().rev().chain(&weights).copied().collect();
-        let all: f32 = whole.iter().fold(0.0, |sum, w| sum + w);
-        for (x, out) in out.iter_mut().enumerate() {
-            // Away from the rim the same weights hold everywhere.
-            if let Some(near) = x.checked_sub(reach).and_then(|low| row.get(low..low + whole.len())) {
-                *out = near.iter().zip(&whole).fold(0.0, |sum, (v, w)| sum + v * w) / all;
-                continue;
-            }
-            let (low, high) = (x.saturating_sub(reach), (x + reach).min(row.len() - 1));
-            let near = (low..=high).map(|at| (row[at], weights[at.abs_diff(x)]));
-            let (sum, weight) = near.fold((0.0, 0.0), |(sum, weight), (v, w)| (sum + v * w, weight + w));
-            *out = sum / weight;
+/// So many lines are smoothed side by side.
+const LANES: usize = 16;
+
+/// The same pixel of some lines.
+type Lanes = [f32; LANES];
+
+/// Smooths `count` lines of `long` pixels each; the first of one and of the next, and a pixel and the next, lie `apart`
+/// and `step` values apart.
+fn along(values: &mut [f32], [count, long]: [usize; 2], [apart, step]: [usize; 2], deviation: f64) {
+    let mut lines = vec![[0.0; LANES]; long];
+    for first in (0..count).step_by(LANES) {
+        let lanes = LANES.min(count - first);
+        for (n, pixel) in lines.iter_mut().enumerate() {
+            (0..lanes).for_each(|k| pixel[k] = values[(first + k) * apart + n * step]);
         }
-        return;
+        let smoothed = if deviation < SUMMED { summed(&lines, deviation) } else { running(lines.clone(), deviation) };
+        for (n, pixel) in smoothed.iter().enumerate() {
+            (0..lanes).for_each(|k| values[(first + k) * apart + n * step] = pixel[k]);
+        }
     }
-    // Three running means of 2r + 1 pixels have the variance (2r + 1)² / 4 − 1/4.
+}
+
+/// By a Gaussian's weights.
+fn summed(lines: &[Lanes], deviation: f64) -> Vec<Lanes> {
+    let reach = (3.5 * deviation).ceil() as usize;
+    let weights: Vec<f32> = (0..=reach).map(|k| (-0.5 * (k as f64 / deviation).powi(2)).exp() as f32).collect();
+    let smoothed = |x: usize| {
+        let (low, high) = (x.saturating_sub(reach), (x + reach).min(lines.len() - 1));
+        let (mut sum, mut all) = ([0.0; LANES], 0.0);
+        for (at, pixel) in (low..).zip(&lines[low..=high]) {
+            let weight = weights[at.abs_diff(x)];
+            (0..LANES).for_each(|k| sum[k] += weight * pixel[k]);
+            all += weight;
+        }
+        sum.map(|sum| sum / all)
+    };
+    (0..lines.len()).map(smoothed).collect()
+}
+
+/// By three running means of 2r + 1 pixels, which have the variance (2r + 1)² / 4 − 1/4.
+fn running(mut lines: Vec<Lanes>, deviation: f64) -> Vec<Lanes> {
     let reach = ((4.0 * deviation * deviation + 1.0).sqrt() / 2.0 - 0.5).round().max(1.0) as usize;
-    let mut from = row.to_vec();
-    let mut sums = vec![0.0_f64; row.len() + 1];
+    let count = lines.len();
+    let mut sums = vec![[0.0_f64; LANES]; count + 1];
     for _ in 0..3 {
-        for (x, v) in from.iter().enumerate() {
-            sums[x + 1] = sums[x] + f64::from(*v);
+        for (x, pixel) in lines.iter().enumerate() {
+            let before = sums[x];
+            sums[x + 1] = std::array::from_fn(|k| before[k] + f64::from(pixel[k]));
         }
-        // Away from the rim all means are over as many pixels.
-        let (wide, count) = (2 * reach + 1, row.len());
-        let whole = reach..count.saturating_sub(reach).max(reach);
-        let per = 1.0 / wide as f64;
-        if count >= wide {
-            let pairs = sums[wide..].iter().zip(&sums);
-            for (v, (high, low)) in from[whole.clone()].iter_mut().zip(pairs) {
-                *v = ((high - low) * per) as f32;
-            }
-        }
-        for x in (0..reach.min(count)).chain(if count >= wide { whole.end..count } else { reach.min(count)..count }) {
+        for (x, pixel) in lines.iter_mut().enumerate() {
             let (low, high) = (x.saturating_sub(reach), (x + reach + 1).min(count));
-            from[x] = ((sums[high] - sums[low]) / (high - low) as f64) as f32;
+            let (below, above, per) = (&sums[low], &sums[high], 1.0 / (high - low) as f64);
+            *pixel = std::array::from_fn(|k| ((above[k] - below[k]) * per) as f32);
         }
     }
-    out.copy_from_slice(&from);
+    lines
 }
