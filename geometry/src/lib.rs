@@ -15,6 +15,7 @@
 //! | [`layup`] | the four turns, staggers, which strip lies where | `stock` |
 //! | [`cut`] | bits and the recess they leave, exactly | `measure` |
 //! | [`board`] | what lies where in the board, its sizes, its faces | all above |
+//! | [`movement`] | how wood moves with the seasons | `board`, `wood` |
 //! | [`search`] | what each glue line costs, and the lay-ups that cost least | `board`, `layup`, `stock`, `wood` |
 //! | [`solid`] | exact volumes, meshes, least distances | `board`, `cut` |
 //! | [`surface`] | the wood on the surface of a solid: laid out flat, drawn, seen from a direction | `board`, `solid` |
@@ -58,6 +59,7 @@ mod fixtures;
 pub mod job;
 pub mod layup;
 pub mod measure;
+pub mod movement;
 pub mod numbers;
 pub mod path;
 pub mod photo;

@@ -60,6 +60,8 @@ pub enum Kind {
     Lengths(&'static [&'static str], Bounds),
     /// A number, from and to.
     Number(f64, f64),
+    /// A temperature of air that wood is kept in.
+    Temperature,
     /// A list of exactly these numbers.
     Numbers(&'static [&'static str]),
     /// Four points in a picture, each `[x, y]`.
@@ -218,6 +220,7 @@ impl Kind {
             Self::Inline => "a table in braces".to_owned(),
             Self::List { .. } | Self::Lengths(..) | Self::Numbers(_) => "a list".to_owned(),
             Self::Number(..) => "a number".to_owned(),
+            Self::Temperature => "a temperature".to_owned(),
             Self::Places => "a list of four points".to_owned(),
             Self::Text(_) => "a text".to_owned(),
             Self::Name => "a name".to_owned(),
@@ -255,6 +258,7 @@ impl Kind {
             Self::Length(bounds) => format!("length, {}", bounds.words()),
             Self::Pair(one, two, bounds) => format!("length, {}, or a list of two: {one}, {two}", bounds.words()),
             Self::Number(least, most) => format!("number from {least} to {most}"),
+            Self::Temperature => "temperature as in `\"70 F\"` or `\"21 C\"`, from 30 to 140 °F; a bare number is °F in a plan in inches, °C in one in millimetres".to_owned(),
             Self::Numbers(names) => format!("list of numbers: {}", names.join(", ")),
             Self::Places => "list of four points, each `[x, y]`".to_owned(),
             Self::Lengths(names, bounds) => format!("list of lengths, {}: {}", bounds.words(), names.join(", ")),
@@ -289,6 +293,7 @@ impl Kind {
                 format!("write a length as \"1/16\" or \"1.5 mm\", {}, or two of them: [{one}, {two}]", bounds.words())
             }
             Self::Number(least, most) => format!("write a number from {least} to {most}, without quotes"),
+            Self::Temperature => "write a temperature as \"70 F\" or \"21 C\", from 30 to 140 °F".to_owned(),
             Self::Numbers(names) => format!("write {} numbers: [{}]", names.len(), names.join(", ")),
             Self::Places => "write four points: [[x, y], [x, y], [x, y], [x, y]]".to_owned(),
             Self::Lengths(names, bounds) => {

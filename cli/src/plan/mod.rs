@@ -16,7 +16,7 @@
 //! | `keys`, `table` | the one table of keys: kinds, bounds, defaults, what they are |
 //! | `page` | `docs/plan.md`, made from the table |
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
-//! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `measured` | one part of the plan each |
+//! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `seasons`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
 //! | `copy` | a lay-up written into a copy of the text |
 //! | `problem`, `suggest` | what is told when something is wrong |
@@ -44,6 +44,7 @@ mod photographs;
 mod problem;
 mod reader;
 mod sane;
+mod seasons;
 mod shop;
 mod shows;
 mod suggest;
@@ -148,6 +149,7 @@ fn job(top: &Section<'_>) -> Option<Job> {
         finishing: layup::finishing(top),
         handholds: cuts::handholds(top, &bits),
         cuts: faces::cuts(top, &bits),
+        seasons: seasons::seasons(top),
         measured: measured::measured(top, &panels),
         chord_tolerance: measured::chord_tolerance(top),
         name: name?,

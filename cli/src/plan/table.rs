@@ -4,7 +4,7 @@ use super::keys::{Bounds, Fill, Key, Kind, Least};
 use Fill::{Lengths, Nothing, Required, Value, Worked};
 use Kind::{
     Choice, Choices, Colour, Inline, Length, List, Name, Number, Numbers, Pair, Percent, Places, Share, Switch, Table,
-    Tables, Text, Whole,
+    Tables, Temperature, Text, Whole,
 };
 
 /// The most blanks, and the most that are laid.
@@ -299,6 +299,11 @@ pub(super) static KEYS: &[Key] = &[
     key("hanging_hole.edge", Choice(EDGES), Required, "The edge that it is near."),
     key("hanging_hole.in_from_edge", Length(Bounds::ABOVE_ZERO), Lengths("1", "25 mm"), "From that edge to the hole's middle."),
     key("hanging_hole.along", Length(Bounds::ABOVE_ZERO), Nothing("the middle of the edge"), "From the edge's left or front end to the hole's middle."),
+
+    key("seasons", Tables(12), Nothing("a heated house, an assumption: winter 70 °F (21 °C) and 30 %, summer 75 °F (24 °C) and 60 %"), "The seasons where the board is used: its movement is reckoned from the driest to the dampest of them."),
+    key("seasons.name", Text(40), Required, "Its name."),
+    key("seasons.temperature", Temperature, Required, "The air's temperature."),
+    key("seasons.humidity", Number(5.0, 95.0), Required, "The air's relative humidity, in per cent."),
 
     section("measured", "What was measured on the way. From then on it stands in place of what was planned."),
     key("measured.board_thickness", Length(Bounds::STRIP), Nothing("as planned"), "The board's thickness after flattening."),

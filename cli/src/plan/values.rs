@@ -4,6 +4,7 @@ use super::keys::{Bounds, Fill, Kind, Least, quoted};
 use super::reader::{Found, Section, Value};
 use super::suggest::nearest;
 use quarterturn_geometry::measure::{Length, LengthError, Unit};
+use quarterturn_geometry::movement::Celsius;
 use quarterturn_geometry::wood::Colour;
 use toml::de::DeValue;
 
@@ -330,6 +331,21 @@ impl<'a> Section<'a> {
         read
     }
 
+    /// A temperature, where there is one.
+    pub(super) fn temperature(&self, name: &str) -> Option<Celsius> {
+        let Kind::Temperature = self.key(name).kind else { return self.not_so(name) };
+        let Found::Value(value) = self.find(name) else { return None };
+        let read = match value.get_ref() {
+            DeValue::String(text) => temperature(text, self.reading.metric()),
+            _ => number(value).map(|degrees| of_unit(degrees, self.reading.metric())),
+        };
+        let read = read.filter(|read| (30.0..=140.0).contains(&read.fahrenheit()));
+        if read.is_none() {
+            self.report_kind(name, value);
+        }
+        read
+    }
+
     /// A list of exactly so many numbers, where there is one.
     pub(super) fn numbers<const N: usize>(&self, name: &str) -> Option<[f64; N]> {
         let Kind::Numbers(_) = self.key(name).kind else { return self.not_so(name) };
@@ -380,6 +396,22 @@ fn wrong(written: &str, error: LengthError) -> String {
     }
 }
 
+/// `70 F`, `21 °C`; bare as the plan's unit has it.
+fn temperature(text: &str, metric: bool) -> Option<Celsius> {
+    let text = text.trim();
+    let metric = match text.chars().last()? {
+        'F' | 'f' => false,
+        'C' | 'c' => true,
+        _ => metric,
+    };
+    let degrees = text.trim_end_matches(['F', 'f', 'C', 'c']).trim_end().trim_end_matches('°').trim_end();
+    Some(of_unit(degrees.parse().ok()?, metric))
+}
+
+fn of_unit(degrees: f64, metric: bool) -> Celsius {
+    if metric { Celsius(degrees) } else { Celsius::from_fahrenheit(degrees) }
+}
+
 /// A number as TOML gives it, without its plus.
 fn bare(number: &str) -> &str {
     number.strip_prefix('+').unwrap_or(number)
@@ -428,6 +460,22 @@ fn out_of(length: Length, bounds: Bounds) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn temperatures_are_in_either_unit() {
+        for (text, metric, celsius) in [
+            ("70 F", true, 190.0 / 9.0),
+            ("212°F", false, 100.0),
+            ("21 °C", false, 21.0),
+            ("21", true, 21.0),
+            ("50", false, 10.0),
+        ] {
+            assert!((temperature(text, metric).unwrap().0 - celsius).abs() < 1e-12, "{text}");
+        }
+        for wrong in ["", "F", "warm", "2 1 C", "20 K"] {
+            assert_eq!(temperature(wrong, true), None, "{wrong}");
+        }
+    }
 
     #[test]
     fn colours_are_six_hexadecimal_digits() {

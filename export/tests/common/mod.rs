@@ -211,6 +211,7 @@ pub fn job() -> Job {
             ..Cuts::default()
         },
         chord_tolerance: 0.02,
+        seasons: quarterturn_geometry::movement::Seasons::default(),
         measured: Measured::default(),
     }
 }

@@ -13,6 +13,7 @@ pub use shop::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
 use crate::cut::{Bit, Cuts, Finished, Handhold};
 use crate::layup::Asked;
 use crate::measure::{Length, Rule};
+use crate::movement::Seasons;
 use crate::solid::{Body, NoBody};
 use crate::stock::{Blank, Corners, LaidBlank};
 
@@ -51,6 +52,8 @@ pub struct Job {
     pub cuts: Cuts,
     /// The chord tolerance of meshes, mm.
     pub chord_tolerance: f64,
+    /// The seasons where the board is used.
+    pub seasons: Seasons,
     /// What was measured on the way.
     pub measured: Measured,
 }

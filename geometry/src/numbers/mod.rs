@@ -12,11 +12,13 @@ mod colour;
 mod cuts;
 mod figure;
 mod handhold;
+mod movement;
 mod panel;
 mod solid;
 
 use crate::job::{Job, Outcome};
 use crate::measure::{Rest, Rounding, Rule, Unit};
+use crate::movement::{Celsius, Moisture};
 use std::collections::HashMap;
 
 /// What a value is in.
@@ -40,6 +42,10 @@ pub enum In {
     Feed,
     /// ΔE00 of CIEDE2000.
     ColourDifference,
+    /// Per cent of the dry wood's mass.
+    Moisture,
+    /// Degrees Celsius.
+    Temperature,
 }
 
 impl In {
@@ -56,6 +62,8 @@ impl In {
             Self::Speed => "1/min",
             Self::Feed => "mm/min",
             Self::ColourDifference => "CIEDE2000",
+            Self::Moisture => "%",
+            Self::Temperature => "°C",
         }
     }
 }
@@ -95,6 +103,7 @@ impl Numbers {
         solid::add(job, outcome, &mut numbers);
         handhold::add(job, outcome, &mut numbers);
         cuts::add(job, outcome, &mut numbers);
+        movement::add(job, outcome, &mut numbers);
         numbers
     }
 
@@ -205,6 +214,20 @@ impl Numbers {
             Unit::Millimetre => format!("{value:.0} mm a minute"),
         };
         self.add(key, value, In::Feed, shown, about);
+    }
+
+    /// Adds a moisture content.
+    pub fn moisture(&mut self, key: impl Into<String>, value: Moisture, about: &'static str) {
+        self.add(key, value.0, In::Moisture, format!("{:.1} %", value.0), about);
+    }
+
+    /// Adds a temperature.
+    pub fn temperature(&mut self, key: impl Into<String>, value: Celsius, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.0} °F", value.fahrenheit()),
+            Unit::Millimetre => format!("{:.0} °C", value.0),
+        };
+        self.add(key, value.0, In::Temperature, shown, about);
     }
 
     fn add(&mut self, key: impl Into<String>, value: f64, unit: In, shown: String, about: &'static str) {

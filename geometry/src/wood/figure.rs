@@ -385,6 +385,12 @@ impl Figure {
         self.source.years().edges(x).ring(x)
     }
 
+    /// A measure that grows from the pith outward and is level along each ring: its slope across the
+    /// grain is the ring normal. Without a unit where rings were traced, else mm.
+    pub fn outward(&self, at: &Point3<f64>) -> f64 {
+        self.source.place(at).x
+    }
+
     /// Signed distance outside the heartwood line, mm: above 0 in sapwood.
     pub fn beyond_heartwood(&self, at: &Point3<f64>) -> f64 {
         self.source.place(at).beyond_heartwood

@@ -84,6 +84,7 @@ fn something(kind: Kind) -> Value {
         Kind::Switch => Value::Boolean(true),
         Kind::Percent | Kind::Share => Value::Float(0.5),
         Kind::Number(least, _) => Value::Float(least),
+        Kind::Temperature => Value::String("20 C".to_owned()),
         Kind::Numbers(names) => Value::Array(names.iter().map(|_| Value::Float(9.0)).collect()),
         Kind::Places => {
             let point = |x: f64, y: f64| Value::Array(vec![Value::Float(x), Value::Float(y)]);
