@@ -22,6 +22,11 @@
 //! | [`path`] | the router-table set-up and the moves of a CNC | `cut`, the shop in `job` |
 //! | [`job`] | one board as a maker means it, and everything that follows from it | all above |
 //! | [`check`] | findings: one table of rules over a job | all above |
+//! | [`glue`] | joints, glue, clamps, in how many goes | `board`, `stock`, `wood` |
+//! | [`finish`] | grits, oil, what is published about finishes | `measure` |
+//! | [`thickness`] | what every stage takes and leaves | `job` |
+//! | [`lumber`] | wood used and lost, weight, time, cost | `job`, `glue`, `finish`, `thickness` |
+//! | [`mend`] | ways out of what went wrong | `job` |
 //! | [`candidates`] | lay-ups worth seeing, of a job's own strips | `board`, `job`, `search` |
 //! | [`numbers`] | every number that reaches paper, with its unit, rounding and reason | all above |
 //!
@@ -54,11 +59,15 @@ pub mod board;
 pub mod candidates;
 pub mod check;
 pub mod cut;
+pub mod finish;
 #[cfg(test)]
 mod fixtures;
+pub mod glue;
 pub mod job;
 pub mod layup;
+pub mod lumber;
 pub mod measure;
+pub mod mend;
 pub mod movement;
 pub mod numbers;
 pub mod path;
@@ -68,4 +77,5 @@ pub mod search;
 pub mod solid;
 pub mod stock;
 pub mod surface;
+pub mod thickness;
 pub mod wood;

@@ -95,5 +95,6 @@ pub(super) fn finishing(top: &Section<'_>) -> Finishing {
         right: side("trim_right"),
         front: side("trim_front"),
         back: side("trim_back"),
+        least_length: section.maybe_length("least_length"),
     }
 }

@@ -12,6 +12,9 @@ pub(super) fn measured(top: &Section<'_>, panels: &Panels<'_>) -> Measured {
         strips: vec![None; panels.asked.len()],
         board_thickness: section.maybe_length("board_thickness"),
         board_length: section.maybe_length("board_length"),
+        rock: section.maybe_length("rock"),
+        chipped: places(&section, "chipped"),
+        open: places(&section, "open_joints"),
     };
     let mut seen = vec![false; panels.asked.len()];
     for entry in section.tables("panels").unwrap_or_default() {
@@ -31,6 +34,19 @@ pub(super) fn measured(top: &Section<'_>, panels: &Panels<'_>) -> Measured {
         measured.strips[at] = strips;
     }
     measured
+}
+
+/// Places of the lay-up, from 0.
+fn places(section: &Section<'_>, name: &str) -> Vec<usize> {
+    let entries = section.list(name).unwrap_or_default();
+    let mut places: Vec<usize> = entries
+        .iter()
+        .filter_map(|entry| entry.small::<usize>("place"))
+        .filter_map(|place| place.checked_sub(1))
+        .collect();
+    places.sort_unstable();
+    places.dedup();
+    places
 }
 
 /// The chord tolerance, mm.

@@ -16,7 +16,7 @@
 //! | `keys`, `table` | the one table of keys: kinds, bounds, defaults, what they are |
 //! | `page` | `docs/plan.md`, made from the table |
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
-//! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `seasons`, `measured` | one part of the plan each |
+//! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `bench`, `seasons`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
 //! | `copy` | a lay-up written into a copy of the text |
 //! | `problem`, `suggest` | what is told when something is wrong |
@@ -30,6 +30,7 @@
 //! assert!(problems.to_string().contains("board.toml:3: shop.saw.kerff: there is no key kerff in [shop.saw]; did you mean kerf?"));
 //! ```
 
+mod bench;
 mod blanks;
 mod copy;
 mod copy_blanks;
@@ -149,6 +150,10 @@ fn job(top: &Section<'_>) -> Option<Job> {
         finishing: layup::finishing(top),
         handholds: cuts::handholds(top, &bits),
         cuts: faces::cuts(top, &bits),
+        gluing: bench::gluing(top),
+        finish: bench::finish(top),
+        pace: bench::pace(top),
+        rates: bench::rates(top),
         seasons: seasons::seasons(top),
         measured: measured::measured(top, &panels),
         chord_tolerance: measured::chord_tolerance(top),

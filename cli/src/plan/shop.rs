@@ -40,7 +40,12 @@ fn least_piece(saw: &Section<'_>, hold_down: bool) -> Length {
 pub(super) fn machines(shop: &Section<'_>) -> Machines {
     let machine = |key, name| {
         let section = shop.table(key);
-        Machine { name, widest: section.length("widest"), shortest: section.length("shortest") }
+        Machine {
+            name,
+            widest: section.length("widest"),
+            shortest: section.length("shortest"),
+            pass: section.length("pass"),
+        }
     };
     Machines {
         jointer: machine("jointer", "jointer"),

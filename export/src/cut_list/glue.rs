@@ -45,6 +45,7 @@ pub(super) fn panel(sheet: &Sheet, from: &FromPanel, paper: &mut Paper) {
     }
     figures(from, &shown, paper);
     paper.rows(&[
+        ("glue", glue_up(&shown)),
         ("true off", format!("first blank's edge {}, last blank's {}", shown("trued first"), shown("trued last"))),
         ("plane off", format!("lower face {}, upper face {}", shown("planed lower"), shown("planed upper"))),
         ("panel then", format!("{} wide, {} thick, {} long", shown("width"), shown("thickness"), shown("length"))),
@@ -54,6 +55,19 @@ pub(super) fn panel(sheet: &Sheet, from: &FromPanel, paper: &mut Paper) {
         "Draw a triangle across the upper face before gluing: it shows order and ends until the face is planed.",
     );
     paper.caution("Nothing shorter or narrower than the planer's manual allows goes through it.");
+}
+
+/// How much glue, how many clamps, in how many goes; nothing of a panel of one blank.
+fn glue_up<'a>(shown: &impl Fn(&str) -> &'a str) -> String {
+    match shown("glue.clamps") {
+        "" => "nothing to glue".to_owned(),
+        clamps => format!(
+            "{} on one face of each joint, {clamps} clamps at most {} apart, in {} go(es); the label governs",
+            shown("glue.spread"),
+            shown("glue.clamp spacing"),
+            shown("glue.goes")
+        ),
+    }
 }
 
 /// What is known of each traced blank's figure, and how it is ripped to a line.

@@ -181,6 +181,12 @@ fn finishing(sheet: &Sheet, paper: &mut Paper) {
         ("", format!("front {}, back {}", shown("finishing.front"), shown("finishing.back"))),
         ("finished", size("board.length", "board.width", "board.thickness")),
     ]);
+    let (longer, wider) = (shown("movement.length grows"), shown("movement.width grows"));
+    if !longer.is_empty() {
+        let says =
+            format!("From the driest season to the dampest it grows by about {longer} in length and {wider} in width.");
+        paper.say(0, &says);
+    }
     paper.caution(
         "End grain never goes through a thickness planer: it can shatter and be thrown. Flatten with a drum sander \
          or a router sled, light passes, before the edges are trimmed; back up the trim where the blade leaves.",

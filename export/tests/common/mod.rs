@@ -76,7 +76,7 @@ fn blank(letter: &str, wood: &str, width: Length, thickness: Length, length: Len
 }
 
 fn machine(name: &'static str, widest: Length, shortest: Length) -> Machine {
-    Machine { name, widest, shortest }
+    Machine { name, widest, shortest, pass: inch("1/32") }
 }
 
 pub fn bowl_bit() -> Bit {
@@ -202,6 +202,7 @@ pub fn job() -> Job {
             right: inch("1/8"),
             front: inch("1/16"),
             back: inch("1/16"),
+            least_length: None,
         },
         bits: vec![bowl_bit()],
         handholds: vec![handhold(Edge::Left, "1/4", ["2", "2 1/2"]), handhold(Edge::Right, "1/4", ["2", "2"])],
@@ -211,6 +212,10 @@ pub fn job() -> Job {
             ..Cuts::default()
         },
         chord_tolerance: 0.02,
+        gluing: quarterturn_geometry::glue::Gluing::default(),
+        finish: quarterturn_geometry::finish::Finish::default(),
+        pace: quarterturn_geometry::lumber::Pace::default(),
+        rates: None,
         seasons: quarterturn_geometry::movement::Seasons::default(),
         measured: Measured::default(),
     }

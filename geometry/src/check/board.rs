@@ -3,6 +3,7 @@
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Look, Subject, found};
 use crate::board::Board;
+use crate::mend::{flattens, thickness_with_rock};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
@@ -13,6 +14,9 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     all.extend(fan(look, board));
     all.extend(length_off(look, board));
     all.extend(thicker_than_its_strips(look));
+    all.extend(no_such_place(look, board));
+    all.extend(rocks(look));
+    all.extend(shorter_than_asked(look, board));
 }
 
 fn thickness_asked(look: &Look) -> Option<Finding> {
@@ -133,6 +137,44 @@ fn thicker_than_its_strips(look: &Look) -> Option<Finding> {
     );
     let mends = "measure once more, and look for what was typed wrong".to_owned();
     Some(found("measure again", TakeCare, Subject::Board, says, mends))
+}
+
+fn no_such_place(look: &Look, board: &Board) -> Option<Finding> {
+    let (measured, strips) = (&look.job.measured, board.strips().len());
+    let chipped = measured.chipped.iter().find(|place| **place >= strips).map(|place| ("chipped strip", *place));
+    let open =
+        measured.open.iter().find(|place| **place + 1 >= strips).map(|place| ("glue line right of strip", *place));
+    let (what, place) = chipped.or(open)?;
+    let says = format!("there is no {what} {}: the board has {strips} strips", place + 1);
+    let mends = "count once more from the left, and look for what was typed wrong".to_owned();
+    Some(found("measure again", TakeCare, Subject::Board, says, mends))
+}
+
+fn rocks(look: &Look) -> Option<Finding> {
+    let rock = look.job.measured.rock?;
+    let (needed, planned) = (flattens(rock), look.job.finishing.upper.min(look.job.finishing.lower));
+    if needed <= planned {
+        return None;
+    }
+    let says = format!(
+        "the glued board rocks by {}: {} must come off each face until it lies flat, and {} is planned",
+        look.say(rock.mm()),
+        look.at_least(needed.mm()),
+        look.say(planned.mm())
+    );
+    let leaves = thickness_with_rock(look.job, look.outcome, rock);
+    let mends = format!("flatten more: {} is left", look.at_most(leaves.max(0.0)));
+    Some(found("board rocks", TakeCare, Subject::Board, says, mends))
+}
+
+fn shorter_than_asked(look: &Look, board: &Board) -> Option<Finding> {
+    let (least, comes) = (look.job.finishing.least_length?.mm(), board.finished().length);
+    if comes >= least - ALIKE {
+        return None;
+    }
+    let says = format!("the board comes out {} long, and {} at least is asked for", look.say(comes), look.say(least));
+    let mends = format!("more strips, thicker blanks, or less planed off: {} is missing", look.at_least(least - comes));
+    Some(found("board shorter than asked", TakeCare, Subject::Board, says, mends))
 }
 
 fn length_off(look: &Look, board: &Board) -> Option<Finding> {

@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 46] = [
+pub static CHECKS: [Check; 48] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -71,7 +71,7 @@ pub static CHECKS: [Check; 46] = [
     Check {
         name: "measure again",
         kinds: &[TakeCare],
-        formula: "more strips were counted than the panel has room for; the glued board's measured length is off by more than 1/32 in a strip; the flattened board was measured thicker than its strips are wide",
+        formula: "more strips were counted than the panel has room for; the glued board's measured length is off by more than 1/32 in a strip; the flattened board was measured thicker than its strips are wide; a strip or glue line is said to be damaged that the board doesn't have",
         limit: "1/32 in a strip",
         source: PRACTICE,
         mends: "measure and count once more, and look for what was typed wrong",
@@ -219,6 +219,24 @@ pub static CHECKS: [Check; 46] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "narrower strips give more of them, or flatten more off",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "board shorter than asked",
+        kinds: &[TakeCare],
+        formula: "the sum of the strips' thicknesses, less the trims of the ends, is under the least length that the plan asks for",
+        limit: "finishing.least_length",
+        source: ARITHMETIC,
+        mends: "more strips, thicker blanks, or less planed off the panel",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "board rocks",
+        kinds: &[TakeCare],
+        formula: "half of what the glued board rocks on a flat table is more than what is flattened off one of its faces",
+        limit: "measured.rock",
+        source: "the plane that fits four corners best, one of them r too high, misses each by r/4",
+        mends: "flatten more, and know how thin the board comes out",
         gives_way_to: &[],
     },
     Check {

@@ -11,7 +11,10 @@ pub use outcome::{FromPanel, NoBoard, Outcome};
 pub use shop::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
 
 use crate::cut::{Bit, Cuts, Finished, Handhold};
+use crate::finish::Finish;
+use crate::glue::Gluing;
 use crate::layup::Asked;
+use crate::lumber::{Pace, Rates};
 use crate::measure::{Length, Rule};
 use crate::movement::Seasons;
 use crate::solid::{Body, NoBody};
@@ -52,6 +55,14 @@ pub struct Job {
     pub cuts: Cuts,
     /// The chord tolerance of meshes, mm.
     pub chord_tolerance: f64,
+    /// The glue and the clamps.
+    pub gluing: Gluing,
+    /// Sanding, oil and wax.
+    pub finish: Finish,
+    /// How fast the maker works.
+    pub pace: Pace,
+    /// What the maker pays and wants; `None` where nothing is said of money.
+    pub rates: Option<Rates>,
     /// The seasons where the board is used.
     pub seasons: Seasons,
     /// What was measured on the way.
@@ -124,6 +135,8 @@ pub struct Finishing {
     pub front: Length,
     /// Trimmed off the back.
     pub back: Length,
+    /// The least finished length that will do; `None` where any does.
+    pub least_length: Option<Length>,
 }
 
 /// What was measured on the way; it replaces what was planned.
@@ -137,4 +150,10 @@ pub struct Measured {
     pub board_thickness: Option<Length>,
     /// The board's length after the second glue-up, before trimming.
     pub board_length: Option<Length>,
+    /// How far the glued board rocks on a flat table: the gap under one corner when three touch.
+    pub rock: Option<Length>,
+    /// Places of chipped strips, from 0.
+    pub chipped: Vec<usize>,
+    /// Places with an open glue line to their right, from 0.
+    pub open: Vec<usize>,
 }

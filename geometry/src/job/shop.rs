@@ -35,6 +35,8 @@ pub struct Machine {
     pub widest: Length,
     /// The shortest piece along the feed; zero where it doesn't matter.
     pub shortest: Length,
+    /// What one pass takes.
+    pub pass: Length,
 }
 
 /// The machines that a panel, a blank or a board goes through.

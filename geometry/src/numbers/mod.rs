@@ -11,12 +11,18 @@ mod board;
 mod colour;
 mod cuts;
 mod figure;
+mod finish;
+mod glue;
 mod handhold;
+mod lumber;
 mod movement;
 mod panel;
 mod solid;
+mod thickness;
 
+use crate::glue::{Kilopascals, Minutes, Newtons};
 use crate::job::{Job, Outcome};
+use crate::lumber::board_feet;
 use crate::measure::{Rest, Rounding, Rule, Unit};
 use crate::movement::{Celsius, Moisture};
 use std::collections::HashMap;
@@ -46,6 +52,14 @@ pub enum In {
     Moisture,
     /// Degrees Celsius.
     Temperature,
+    /// Minutes.
+    Time,
+    /// N.
+    Force,
+    /// kPa.
+    Pressure,
+    /// The maker's currency.
+    Money,
 }
 
 impl In {
@@ -64,6 +78,10 @@ impl In {
             Self::ColourDifference => "CIEDE2000",
             Self::Moisture => "%",
             Self::Temperature => "°C",
+            Self::Time => "min",
+            Self::Force => "N",
+            Self::Pressure => "kPa",
+            Self::Money => "money",
         }
     }
 }
@@ -103,7 +121,13 @@ impl Numbers {
         solid::add(job, outcome, &mut numbers);
         handhold::add(job, outcome, &mut numbers);
         cuts::add(job, outcome, &mut numbers);
+        thickness::add(job, outcome, &mut numbers);
+        glue::add(job, outcome, &mut numbers);
         movement::add(job, outcome, &mut numbers);
+        let oil = finish::oil(job, outcome);
+        finish::add(job, outcome, oil, &mut numbers);
+        lumber::add(job, outcome, oil, &mut numbers);
+        finish::mended(job, outcome, &mut numbers);
         numbers
     }
 
@@ -216,6 +240,75 @@ impl Numbers {
         self.add(key, value, In::Feed, shown, about);
     }
 
+    /// Adds the mass of something light, kg: never said smaller than it is.
+    pub fn grams(&mut self, key: impl Into<String>, kg: f64, about: &'static str) {
+        /// 1 oz = 28.349523125 g, by definition.
+        const OUNCE: f64 = 0.028_349_523_125;
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.1} oz", up(kg / OUNCE, 10.0)),
+            Unit::Millimetre => format!("{:.0} g", up(kg * 1000.0, 1.0)),
+        };
+        self.add(key, kg, In::Mass, shown, about);
+    }
+
+    /// Adds wood in its own measure, mm³: board feet or cubic metres, never said smaller than it is.
+    pub fn lumber(&mut self, key: impl Into<String>, volume: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.2} board feet", up(board_feet(volume), 100.0)),
+            Unit::Millimetre => format!("{:.5} m³", up(volume * 1e-9, 1e5)),
+        };
+        self.add(key, volume, In::Volume, shown, about);
+    }
+
+    /// Adds a liquid, litres: never said smaller than it is.
+    pub fn liquid(&mut self, key: impl Into<String>, litres: f64, about: &'static str) {
+        /// 1 US fluid ounce = 231/128 in³, by definition.
+        const FLUID_OUNCE: f64 = 231.0 / 128.0 * 25.4 * 25.4 * 25.4 * 1e-6;
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.1} fl oz", up(litres / FLUID_OUNCE, 10.0)),
+            Unit::Millimetre => format!("{:.2} L", up(litres, 100.0)),
+        };
+        self.add(key, litres * 1e6, In::Volume, shown, about);
+    }
+
+    /// Adds a time.
+    pub fn time(&mut self, key: impl Into<String>, time: Minutes, about: &'static str) {
+        let minutes = up(time.0, 1.0);
+        let shown = match (minutes / 60.0).floor() {
+            hours if hours >= 1.0 && minutes % 60.0 == 0.0 => format!("{hours:.0} h"),
+            hours if hours >= 1.0 => format!("{hours:.0} h {:.0} min", minutes % 60.0),
+            _ => format!("{minutes:.0} min"),
+        };
+        self.add(key, time.0, In::Time, shown, about);
+    }
+
+    /// Adds a force: never said smaller than it is.
+    pub fn force(&mut self, key: impl Into<String>, force: Newtons, about: &'static str) {
+        /// 1 lbf = 4.4482216152605 N, by definition.
+        const POUND_FORCE: f64 = 4.448_221_615_260_5;
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.0} lbf", up(force.0 / POUND_FORCE, 0.1)),
+            Unit::Millimetre => format!("{:.1} kN", up(force.0 / 1000.0, 10.0)),
+        };
+        self.add(key, force.0, In::Force, shown, about);
+    }
+
+    /// Adds a pressure.
+    pub fn pressure(&mut self, key: impl Into<String>, pressure: Kilopascals, about: &'static str) {
+        /// 1 lbf/in² = 6.894757293168 kPa.
+        const PSI: f64 = 6.894_757_293_168;
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.0} lbf/in²", pressure.0 / PSI),
+            Unit::Millimetre => format!("{:.0} kPa", pressure.0),
+        };
+        self.add(key, pressure.0, In::Pressure, shown, about);
+    }
+
+    /// Adds an amount of money in the maker's currency.
+    pub fn money(&mut self, key: impl Into<String>, currency: &str, amount: f64, about: &'static str) {
+        self.add(key, amount, In::Money, format!("{currency} {amount:.2}"), about);
+    }
+
     /// Adds a moisture content.
     pub fn moisture(&mut self, key: impl Into<String>, value: Moisture, about: &'static str) {
         self.add(key, value.0, In::Moisture, format!("{:.1} %", value.0), about);
@@ -234,5 +327,66 @@ impl Numbers {
         let key = key.into();
         self.places.insert(key.clone(), self.all.len());
         self.all.push(Number { key, value, unit, shown, about });
+    }
+}
+
+/// Up to the next whole part of so many to one; what lies within a float's rounding of a part is on it.
+fn up(value: f64, parts: f64) -> f64 {
+    (value * parts - 1e-9).ceil().max(0.0) / parts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn numbers(rule: Rule) -> Numbers {
+        Numbers { rule, all: Vec::new(), places: HashMap::new() }
+    }
+
+    fn rules() -> [Rule; 2] {
+        [Rule::inches(64).unwrap(), Rule::millimetres(crate::measure::Length::from_micrometres(500)).unwrap()]
+    }
+
+    /// The number that a text begins with.
+    fn first(shown: &str) -> f64 {
+        shown.split(' ').next().unwrap().parse().unwrap()
+    }
+
+    #[test]
+    fn conversions_are_exact() {
+        let [mut inch, mut metric] = rules().map(numbers);
+        inch.liquid("l", 3.785_411_784, "a US gallon");
+        inch.grams("g", 0.453_592_37, "a pound");
+        inch.force("f", Newtons(4_448.221_615_260_5), "1000 lbf");
+        inch.lumber("b", 2_359_737.216, "a board foot");
+        metric.time("t", Minutes(80.0), "");
+        metric.time("h", Minutes(120.0), "");
+        assert_eq!(
+            ["l", "g", "f", "b"].map(|k| inch.shown(k)),
+            ["128.0 fl oz", "16.0 oz", "1000 lbf", "1.00 board feet"]
+        );
+        assert_eq!((metric.shown("t"), metric.shown("h")), ("1 h 20 min", "2 h"));
+    }
+
+    proptest! {
+        /// What must be bought, spread or pressed with is never said smaller than it is.
+        #[test]
+        fn quantities_never_err_to_the_unsafe_side(value in 0.0..50.0f64) {
+            for (rule, [gram, litre, volume, newton]) in rules().into_iter().zip([
+                [0.028_349_523_125, 231.0 / 128.0 * 0.016_387_064, 2_359_737.216, 4.448_221_615_260_5],
+                [0.001, 1.0, 1e9, 1000.0],
+            ]) {
+                let mut n = numbers(rule);
+                n.grams("g", value, "");
+                n.liquid("l", value, "");
+                n.lumber("v", value * 1e6, "");
+                n.force("f", Newtons(value * 100.0), "");
+                prop_assert!(first(n.shown("g")) * gram >= value - 1e-8);
+                prop_assert!(first(n.shown("l")) * litre >= value - 1e-8);
+                prop_assert!(first(n.shown("v")) * volume >= value * 1e6 - 1e-2);
+                prop_assert!(first(n.shown("f")) * newton >= value * 100.0 - 1e-6);
+            }
+        }
     }
 }

@@ -3,6 +3,7 @@
 use super::Numbers;
 use crate::job::{FromPanel, Job, Outcome};
 use crate::measure::Length;
+use crate::stock::AfterThird;
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     n.length(
@@ -20,6 +21,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         sawing(outcome, from, n, key);
         if job.measured.strips.get(i).copied().flatten().is_none() {
             chance(from, n, key);
+            third(job, from, n, key);
         }
         counts(job, outcome, from, n);
     }
@@ -101,6 +103,23 @@ fn chance(from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
         );
         n.at_most(key("safe width"), safe.mm(), "the strip's width at the safe stop");
     }
+}
+
+/// What to measure once three strips are cut.
+fn third(job: &Job, from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let third = AfterThird::of(&from.crosscut, &job.saw.accuracy, from.cut, job.limits.short_chance, &job.rule);
+    let Some(third) = third else { return };
+    n.at_most(
+        key("third stack"),
+        third.stack.mm(),
+        "the most that the first three strips, side by side, may measure for the wanted count to come out; more, and the stop must come in",
+    );
+    n.count(key("third left"), third.left, "strips still to come after the third");
+    n.at_least(
+        key("third still lost"),
+        third.still_lost.mm(),
+        "kerfs and far end still lost then: what remains of the panel less this, over the strips still to come, is the widest that they can be",
+    );
 }
 
 /// The blanks as they go into the glue-up, and what is taken off the panel after it.

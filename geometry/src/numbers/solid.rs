@@ -1,9 +1,9 @@
 //! Numbers of the solid: volume, surface, mass, centre, least distances.
 
 use super::Numbers;
-use crate::board::Board;
 use crate::cut::Edge;
 use crate::job::{Job, Outcome};
+use crate::lumber::density;
 use crate::solid::{Body, Exact};
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
@@ -20,7 +20,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         "the most by which the mesh's volume may differ: ε·A_curved·(1 + ε/r_min) for each cut",
     );
     centre(job, &body, &exact, n);
-    if let Some(density) = density(board) {
+    if let Some(density) = density(board, None) {
         n.mass(
             "solid.mass",
             exact.volume * density * 1e-9,
@@ -54,22 +54,4 @@ fn centre(job: &Job, body: &Body, exact: &Exact, n: &mut Numbers) {
             "how far the centre lies beside the line between the two handholds' middles: 0 hangs level",
         );
     }
-}
-
-/// The moisture that a shop's wood is taken to have where it wasn't measured, %.
-const USUAL_MOISTURE: f64 = 8.0;
-
-/// kg/m³: each piece's by its share of the box; `None` where a wood's isn't published.
-fn density(board: &Board) -> Option<f64> {
-    let (mut mass, mut volume) = (0.0, 0.0);
-    for piece in board.pieces() {
-        let side = piece.high - piece.low;
-        let strip = board.strips().get(piece.place)?;
-        let laid = board.panels().get(strip.place.panel)?.blanks.get(piece.blank)?;
-        let wood = laid.blank.figure.wood().data()?;
-        let one = side.x * side.y * side.z;
-        mass += one * wood.density(laid.blank.moisture.unwrap_or(USUAL_MOISTURE))?;
-        volume += one;
-    }
-    (volume > 0.0).then(|| mass / volume)
 }

@@ -20,10 +20,12 @@ mod blank;
 mod crosscut;
 mod panel;
 mod rip;
+mod sawn;
 mod short;
 
 pub use blank::{Blank, BlankTurn, HalfTurn, LaidBlank, Seen, Size};
 pub use crosscut::{CountRow, Crosscut, LastStrip, StripSide};
 pub use panel::{Corners, Panel};
 pub use rip::{NoRip, Rip, Ripped};
+pub use sawn::{AfterThird, share_short};
 pub use short::{Accuracy, Spread};

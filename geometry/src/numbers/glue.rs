@@ -1,0 +1,73 @@
+//! Numbers of the two glue-ups.
+
+use super::Numbers;
+use crate::glue::{GlueUp, misaligned};
+use crate::job::{Job, Outcome};
+
+pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
+    let gluing = &job.gluing;
+    let mut glue = 0.0;
+    for from in &outcome.panels {
+        let glue_up = GlueUp::of_panel(&from.panel, gluing);
+        glue += glue_up.glue;
+        listed(&format!("panel.{}.glue", from.panel.name), &glue_up, n);
+    }
+    let Ok(board) = &outcome.board else { return };
+    let glue_up = GlueUp::of_board(board, gluing);
+    glue += glue_up.glue;
+    listed("board.glue", &glue_up, n);
+    n.grams("glue.all", glue, "both glue-ups: area of every joint × what is spread on one face of it");
+    n.time("glue.rest", gluing.rest, "how long before anything is planed or sanded, or the joints sink later");
+    let lost = misaligned(gluing.slip, gluing.proud);
+    n.at_least(
+        "glue.slip trims",
+        lost.trim,
+        "what strips that slip so far cost at the front and at the back trim each",
+    );
+    n.at_least(
+        "glue.proud flattens",
+        lost.flatten,
+        "what strips that stand so proud cost of the flattening, both faces together",
+    );
+    n.at_least(
+        "glue.slip steps",
+        lost.step,
+        "the step that a centre line shows where two strips slipped opposite ways: twice the slip",
+    );
+}
+
+fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
+    let key = |name: &str| format!("{start}.{name}");
+    let whole = |count: usize| i64::try_from(count).unwrap_or(i64::MAX);
+    n.count(key("joints"), whole(glue_up.joints.len()), "joints of this glue-up");
+    let Some(clamps) = glue_up.clamps else { return };
+    n.area(key("area"), glue_up.area(), "all its joints together");
+    n.area(
+        key("largest joint"),
+        glue_up.largest(),
+        "clamps act in series: the largest joint sets the force, not the sum",
+    );
+    n.grams(key("spread"), glue_up.glue, "glue spread on one face of every joint");
+    n.pressure(
+        key("pressure"),
+        glue_up.pressure,
+        "what a joint in its densest wood wants: 700 to 1700 kPa by density (Wood Handbook, chapter 10, from memory)",
+    );
+    n.force(key("force"), clamps.force, "pressure × the largest joint");
+    n.count(
+        key("clamps"),
+        whole(clamps.count),
+        "as many as that force takes, no farther apart than said, two at least",
+    );
+    n.at_most(key("clamp spacing"), clamps.spacing, "from clamp to clamp; the first half of that from the end");
+    n.time(key("clamped"), glue_up.clamped, "how long it stays in the clamps");
+    n.count(key("goes"), whole(glue_up.stages.len()), "goes in which it fits the working time");
+    for (i, stage) in glue_up.stages.iter().enumerate() {
+        let key = |name: &str| format!("{start}.go.{}.{name}", i + 1);
+        n.count(key("joints"), whole(stage.joints()), "joints of this go");
+        let (from, to) = (stage.runs.first().map_or(0, |r| r[0]), stage.runs.last().map_or(0, |r| r[1]));
+        n.count(key("from"), whole(from + 1), "the first blank or strip of it, by its place");
+        n.count(key("to"), whole(to + 1), "the last");
+        n.time(key("takes"), stage.takes, "spreading, lining up and clamping: lining up + joints ÷ joints a minute");
+    }
+}
