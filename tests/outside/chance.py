@@ -2,7 +2,8 @@
 
 sigma^2 = (count set)^2 + repeats repeat^2 + (kerfs kerf_sigma)^2 + q_sigma^2 + length_sigma^2 and
 chance = Phi(-slack / sigma), 0 or 1 by the sign of the slack where sigma is 0; to 1e-12 absolute, over the parameters
-in FOLDER/chance.json.
+in FOLDER/chance.json. Where a row has the share of so many seeded runs of the saw, that must lie within four standard
+errors of scipy's chance, which leaves one in 16 000 to luck; the seeds are fixed.
 
 Usage: chance.py FOLDER
 """
@@ -46,6 +47,9 @@ def judge(folder, checks):
     for number, case in enumerate(cases, 1):
         wanted = chance_of(case)
         checks.within(case["chance"], wanted, BOUND, f"chance {number}, slack {case['slack']}")
+        if "share" in case:
+            error = math.sqrt(wanted * (1 - wanted) / case["runs"])
+            checks.within(case["share"], wanted, 4 * error, f"share {number} of {case['runs']} runs")
         worst = max(worst, abs(case["chance"] - wanted))
         if sigma := sigma_of(case):
             peer = max(peer, abs(math.erfc(case["slack"] / sigma / math.sqrt(2)) / 2 - wanted))

@@ -486,6 +486,14 @@ class Chance(Folder):
             rows[place] = (given, right + 3e-12)
             self.assertEqual(len(self.found(rows)), 1)
 
+    def test_a_share_off(self):
+        for off, faults in ((3e-4, 0), (3e-3, 1)):
+            cases = [dict(zip(self.KEYS, given)) | {"chance": float(right)} for given, right in self.ROWS]
+            case = next(c for c in cases if 0.05 < c["chance"] < 0.95)
+            case |= {"runs": 1_000_000, "share": case["chance"] + off}
+            (self.folder / "chance.json").write_text(json.dumps(cases))
+            self.assertEqual(len(failures(chance.judge, self.folder)), faults)
+
     def test_too_few(self):
         self.assertIn("only 1 cases", " ".join(self.found(self.ROWS[:1])))
 
