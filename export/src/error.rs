@@ -29,6 +29,9 @@ pub enum ExportError {
     /// A number that is none, or that no machine has room for.
     #[error("{0} is no number that a program can hold")]
     NoNumber(f64),
+    /// A program's line is longer than was asked: the line, and the most characters.
+    #[error("the line {0} is longer than {1} characters")]
+    LongLine(String, usize),
     /// The lettering can't be drawn.
     #[error("the lettering can't be drawn: {0}")]
     Lettering(String),

@@ -14,7 +14,7 @@
 use crate::ink::{self, Anchor};
 use crate::{ExportError, lettering, png};
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Cutting, Proof, TOLERANCE};
+use quarterturn_geometry::path::{Proof, TOLERANCE};
 use quarterturn_geometry::picture::Picture;
 use std::io::Write;
 use svg::node::element::{Circle, Group};
@@ -39,7 +39,7 @@ const CUT: Colour = [206, 194, 172];
 ///
 /// # Errors
 /// [`ExportError`] where the writer refuses.
-pub fn depths(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> Result<(), ExportError> {
+pub fn depths(proof: &Proof, what: &str, unit: Unit, out: impl Write) -> Result<(), ExportError> {
     let deepest = f64::from(proof.field.heights.iter().fold(0.0f32, |least, z| least.min(*z)));
     let shade = |z: f64| between([246, 240, 228], [58, 40, 28], if deepest < 0.0 { z / deepest } else { 0.0 });
     let steps = (0..STEPS).map(|k| {
@@ -47,7 +47,7 @@ pub fn depths(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> 
         (shade(z), if k == 0 { "the surface".to_owned() } else { format!("{} deep", say(-z, unit)) })
     });
     let cells = Cells { proof, of: &|i| f64::from(proof.field.heights[i]), weight: &|z| -z };
-    let title = format!("What the program leaves of the {}", cutting.name);
+    let title = format!("What the program leaves of the {what}");
     sheet(&cells, &shade, &steps.collect::<Vec<_>>(), [&title, &lies(proof)], &[], out)
 }
 
@@ -56,7 +56,7 @@ pub fn depths(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> 
 ///
 /// # Errors
 /// [`ExportError`] where the writer refuses.
-pub fn differences(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write) -> Result<(), ExportError> {
+pub fn differences(proof: &Proof, what: &str, unit: Unit, out: impl Write) -> Result<(), ExportError> {
     let least = TOLERANCE[0];
     let most = proof.greatest.max(-proof.least).max(TOLERANCE[1]);
     let shade = |off: f64| {
@@ -89,7 +89,7 @@ pub fn differences(proof: &Proof, cutting: &Cutting, unit: Unit, out: impl Write
     };
     let weight = |off: f64| if off.is_nan() { -1.0 } else { off.abs() };
     let cells = Cells { proof, of: &value, weight: &weight };
-    let title = format!("What the program leaves, against the plan's {}", cutting.name);
+    let title = format!("What the program leaves, against the plan's {what}");
     sheet(&cells, &shade, &steps, [&title, &lies(proof)], &worst(proof), out)
 }
 
@@ -217,7 +217,7 @@ mod tests {
     use super::*;
     use quarterturn_geometry::cut::{Bit, Edge, Finished, Handhold, Reach};
     use quarterturn_geometry::measure::Length;
-    use quarterturn_geometry::path::{prove, read};
+    use quarterturn_geometry::path::{Cutting, prove, read};
 
     fn pixels(png: &[u8]) -> Vec<[u8; 3]> {
         let mut reader = ::png::Decoder::new(std::io::Cursor::new(png)).read_info().unwrap();
@@ -238,6 +238,7 @@ mod tests {
             flutes: 2,
             cuts_at_centre: true,
             most_speed: None,
+            chip_load: None,
         };
         let reach = Reach::Setbacks([mm(35.0), mm(55.0)]);
         let hold = Handhold {
@@ -253,9 +254,9 @@ mod tests {
         let cutting = Cutting::handhold(0, &hold, &Finished { length: 100.0, width: 80.0, thickness: 30.0 });
         let coloured = |x: f64| {
             let text = format!("G21 G90\nG0 Z5\nS9000 M3\nG0 X{x} Y15\nG1 Z-5 F100\nG0 Z5\nM5\nM2");
-            let proof = prove(&read(&text).unwrap(), &cutting, None, 0.5, 1);
+            let proof = prove(&read(&text).unwrap(), std::slice::from_ref(&cutting), None, 0.5, 1);
             let mut png = Vec::new();
-            differences(&proof, &cutting, Unit::Millimetre, &mut png).unwrap();
+            differences(&proof, &cutting.name, Unit::Millimetre, &mut png).unwrap();
             let all = pixels(&png);
             let count = |is: &dyn Fn(&[u8; 3]) -> bool| all.iter().filter(|p| is(p)).count();
             [count(&|[r, _, b]| r.abs_diff(*b) > 60 && r > b), count(&|[r, _, b]| r.abs_diff(*b) > 60 && b > r)]

@@ -6,13 +6,14 @@ mod common;
 use common::*;
 use quarterturn_export::ExportError;
 use quarterturn_export::rs274::{self, LONGEST};
-use quarterturn_geometry::cut::{Cuts, Edge, Face};
+use quarterturn_geometry::cut::{Bit, Cuts, Edge, Face};
+use quarterturn_geometry::job::{Holds, Written};
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Cutting, Move, Program};
+use quarterturn_geometry::path::{Cutting, Move, Program, prove, read, together};
 
 fn written(program: &Program, unit: Unit, name: &str) -> String {
     let mut out = Vec::new();
-    rs274::write(program, unit, name, &mut out).unwrap();
+    rs274::write(std::slice::from_ref(program), &Written::plain(unit), name, &mut out).unwrap();
     String::from_utf8(out).unwrap()
 }
 
@@ -136,7 +137,7 @@ fn the_header_says_what_is_to_be_clamped_how() {
 fn what_is_no_number_is_refused() {
     let mut program = Made::of(job()).program(0);
     program.cutting.stock[0] = f64::NAN;
-    let refused = rs274::write(&program, Unit::Inch, "board", Vec::new());
+    let refused = rs274::write(&[program], &Written::plain(Unit::Inch), "board", Vec::new());
     assert!(matches!(refused, Err(ExportError::NoNumber(n)) if n.is_nan()));
 }
 
@@ -145,7 +146,7 @@ fn two_programs_in_one_edge_have_two_names() {
     let holds: Vec<_> = [Edge::Left, Edge::Back, Edge::Left].map(|edge| handhold(edge, "1/4", ["1", "6"])).into();
     let board = Made::of(job()).board().finished();
     assert_eq!(
-        rs274::file_names(&Cutting::all(&holds, &Cuts::default(), &board)),
+        rs274::file_names(&together(Cutting::all(&holds, &Cuts::default(), &board), Holds::EachCut), Holds::EachCut),
         ["handhold-left.ngc", "handhold-back.ngc", "handhold-left-2.ngc"]
     );
 }
@@ -166,9 +167,9 @@ fn cuts_on_the_faces_are_written_with_arcs() {
     let made = Made::of(job);
     let board = made.board().finished();
     let all = Cutting::all(&made.job.handholds, &made.job.cuts, &board);
-    let names = rs274::file_names(&all);
+    let names = rs274::file_names(&together(all.clone(), Holds::EachCut), Holds::EachCut);
     assert_eq!(names.last().unwrap(), "groove-lower.ngc");
-    let program = Program::of(all.last().unwrap(), made.job.cnc.as_ref().unwrap()).unwrap();
+    let program = Program::of(all.last().unwrap(), made.job.cnc.as_ref().unwrap(), None).unwrap();
     let text = written(&program, Unit::Millimetre, "board");
     assert!(text.contains("(datum: X0 the left end, Y0 the back edge)"));
     let arcs: Vec<&str> = code(&text).into_iter().filter(|l| l.starts_with("G3 ")).collect();
@@ -177,4 +178,40 @@ fn cuts_on_the_faces_are_written_with_arcs() {
         let radius = value(arc, 'I').unwrap().hypot(value(arc, 'J').unwrap());
         assert!((radius - 25.4).abs() < 1e-3, "{arc}");
     }
+}
+
+/// However a program is written, it says the same moves: it is proved, and so is one for a side, with its stop.
+#[test]
+fn however_it_is_written_it_cuts_the_same() {
+    let mut job = job();
+    let groove = |diameter: &str, setback: &str| quarterturn_geometry::cut::Groove {
+        face: Face::Upper,
+        bit: Bit { diameter: inch(diameter), name: format!("{diameter} bit"), ..job.handholds[0].bit.clone() },
+        depth: inch("1/8"),
+        setback: inch(setback),
+        corner_radius: inch("1"),
+        rim: None,
+    };
+    job.cuts.grooves = vec![groove("3/8", "3/4"), groove("1/2", "2")];
+    let made = Made::of(job);
+    let cnc = made.job.cnc.as_ref().unwrap();
+    let all = Cutting::all(&[], &made.job.cuts, &made.board().finished());
+    let parts: Vec<Program> = all.iter().map(|c| Program::of(c, cnc, None).unwrap()).collect();
+    for unit in [Unit::Inch, Unit::Millimetre] {
+        for (arcs, line_numbers, longest_line) in [(true, true, 70), (false, true, 90), (false, false, 70)] {
+            let written = Written { arcs, line_numbers, longest_line, ..Written::plain(unit) };
+            let mut out = Vec::new();
+            rs274::write(&parts, &written, "board", &mut out).unwrap();
+            let text = String::from_utf8(out).unwrap();
+            assert!(text.lines().all(|l| l.len() <= longest_line), "{text}");
+            let lines = code(&text);
+            assert_eq!(lines.iter().all(|l| l.starts_with('N')), line_numbers);
+            assert_eq!(text.contains("G3 "), arcs);
+            assert_eq!(text.matches("M0").count(), 1);
+            let proof = prove(&read(&text).unwrap(), &all, Some(cnc), 0.5, 2);
+            assert_eq!(proof.faults, [], "{written:?}");
+        }
+    }
+    let programs = together(all, Holds::EachBit);
+    assert_eq!(rs274::file_names(&programs, Holds::EachBit), ["upper-face-3-8-bit.ngc", "upper-face-1-2-bit.ngc"]);
 }

@@ -38,6 +38,7 @@ pub(crate) fn handhold(setbacks: [&str; 2]) -> Handhold {
         flutes: 2,
         cuts_at_centre: false,
         most_speed: Some(16_000),
+        chip_load: None,
     };
     let reach = Reach::Setbacks(setbacks.map(inch));
     Handhold {
@@ -61,7 +62,13 @@ pub(crate) fn cnc(speed: u32) -> Cnc {
         safe_height: inch("1/2"),
         step_down: None,
         speed,
-        chip_load: inch("0.002"),
+        least_speed: None,
+        chip_load: Some(inch("0.002")),
+        most_feed: inch("100"),
+        rapid: inch("200"),
+        acceleration: inch("10"),
+        most_rim_speed: 40.0,
         ramp: 10,
+        written: crate::job::Written::plain(Unit::Millimetre),
     }
 }

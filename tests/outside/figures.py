@@ -265,6 +265,17 @@ def solid_speed_rows():
         return solid_speed.rows(start, PROGRAMS / "solid-times", Path(name), in_solid)
 
 
+def removal_rows():
+    """The rows of the area cuts."""
+    import removal_speed
+
+    def in_cuts(*figures):
+        return {**row(*figures), "area": "cuts"}
+
+    with tempfile.TemporaryDirectory(dir=ROOT / "target") as name:
+        return removal_speed.rows(start, PROGRAMS / "removal-times", Path(name), in_cuts)
+
+
 def photograph_rows():
     """Photographs made flat and corners found, against OpenCV and scikit-image."""
     import judge as common
@@ -368,6 +379,8 @@ def rows_of(areas):
             rows += solid_speed_rows()
         except Exception as error:  # the row says what went wrong
             rows.append(not_measured("the solid beside its peers", f"{type(error).__name__}: {error}", "solid"))
+    if "cuts" in areas:
+        rows += measured_in("cuts", "moving a bit beside numpy", removal_rows)
     if "picture" in areas:
         rows += measured_in("picture", "photographs against OpenCV", photograph_rows)
         rows += measured_in("picture", "photographed and traced sample", samples_agree_rows)

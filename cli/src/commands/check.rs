@@ -1,14 +1,15 @@
 //! `check`: the findings only.
 
-use super::programs::cuttings;
 use super::{bytes, read_plan};
 use crate::args::Check;
 use crate::failure::Failure;
 use crate::output::write_one;
 use crate::{Status, terminal};
 use quarterturn_export::report::Report;
+use quarterturn_geometry::board::Board;
 use quarterturn_geometry::check::{can_be_made, findings};
 use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::Cutting;
 use std::path::Path;
 
 pub(super) fn run(args: &Check) -> Result<Status, Failure> {
@@ -18,9 +19,10 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
         let numbers = Numbers::of(&job, &outcome);
-        let cuttings = outcome.board.as_ref().map(|board| cuttings(&job, board)).unwrap_or_default();
+        let all = |board: &Board| Cutting::all(&job.handholds, &job.cuts, &board.finished());
         // It writes no program.
-        let cuts: Vec<_> = cuttings.into_iter().map(|(cutting, ..)| (cutting, None)).collect();
+        let cuts: Vec<_> =
+            outcome.board.as_ref().map(all).unwrap_or_default().into_iter().map(|cutting| (cutting, None)).collect();
         let report = Report::of(&job, &outcome, &numbers, &found, &cuts, &[]);
         write_one(path, &bytes("the report", |out| report.write(out))?)?;
     }

@@ -1,6 +1,6 @@
 //! `make`: everything that the shop needs, from one plan.
 
-use super::programs::{cuttings, failing};
+use super::programs::{by_cut, failing, files as programs_of, text};
 use super::{bytes, read_plan};
 use crate::args::Make;
 use crate::failure::Failure;
@@ -11,9 +11,10 @@ use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
-use quarterturn_geometry::cut::{Edge, Handhold};
-use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::cut::{Cut, Cuts, Edge, Handhold};
+use quarterturn_geometry::job::{Holds, Job, Outcome};
 use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::{Cutting, RouterSetup, together};
 use quarterturn_geometry::solid::NoBody;
 use std::path::PathBuf;
 use std::time::Instant;
@@ -89,14 +90,16 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
     files.extend(solid);
-    let mut programs = Vec::new();
-    for (cutting, name, program) in cuttings(job, board) {
-        if let Some(program) = &program {
-            let text = bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))?;
-            files.push((name.clone(), text));
+    files.extend(router_tables(job, board, &numbers));
+    files.extend(frames(job, board, &numbers));
+    let on_the_cnc = programs_of(job, board);
+    for file in on_the_cnc.iter().filter(|file| !file.parts.is_empty()) {
+        files.push((file.name.clone(), text(file, job)?));
+        if let Some(sheet) = Drawing::cnc(job, board, &numbers, &file.parts, &file.name) {
+            files.push((format!("{}-set-up.svg", file.name.trim_end_matches(".ngc")), sheet.svg.into_bytes()));
         }
-        programs.push((cutting, program.map(|_| name)));
     }
+    let programs = by_cut(&on_the_cnc, job, board);
     let cut_list = cut_list::text(job, outcome, &numbers, &findings, &programs);
     files.push(("cut-list.txt".to_owned(), cut_list.into_bytes()));
     files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
@@ -105,6 +108,40 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     let report = Report::of(job, outcome, &numbers, &findings, &programs, &names);
     files.push(("report.json".to_owned(), bytes("the report", |out| report.write(out))?));
     Ok(Made { findings, numbers, files })
+}
+
+/// The router table's set-up for each handhold that it can be used for, and a template of it.
+fn router_tables(job: &Job, board: &Board, numbers: &Numbers) -> Vec<Named> {
+    let holds: Vec<_> = Cutting::all(&job.handholds, &Cuts::default(), &board.finished());
+    let names = rs274::file_names(&together(holds, Holds::EachCut), Holds::EachCut);
+    let drawn = |(i, name): (usize, &String)| {
+        let stem = name.trim_end_matches(".ngc");
+        let sheet = Drawing::router_table(job, board, numbers, i)?;
+        let template = Drawing::router_table_template(job, board, numbers, i)?;
+        Some([
+            (format!("router-table-{stem}.svg"), sheet.svg.into_bytes()),
+            (format!("template-{stem}.svg"), template.svg.into_bytes()),
+        ])
+    };
+    names.iter().enumerate().filter_map(drawn).flatten().collect()
+}
+
+/// A frame for each groove, and for each handhold that may not be lowered onto a bit.
+fn frames(job: &Job, board: &Board, numbers: &Numbers) -> Vec<Named> {
+    let all = together(Cutting::all(&job.handholds, &job.cuts, &board.finished()), Holds::EachCut);
+    let names = rs274::file_names(&all, Holds::EachCut);
+    let lowered = |cutting: &Cutting| match cutting.cut {
+        Cut::Handhold(i) => job
+            .handholds
+            .get(i)
+            .is_some_and(|hold| RouterSetup::of(hold, &board.finished(), &job.router_table).may_be_lowered),
+        Cut::Face(_) => false,
+    };
+    let frame = |(cutting, name): (&Cutting, &String)| {
+        let frame = Drawing::plunge_frame(job, board, numbers, cutting)?;
+        Some((format!("frame-{}.svg", name.trim_end_matches(".ngc")), frame.svg.into_bytes()))
+    };
+    all.iter().flatten().zip(&names).filter(|(cutting, _)| !lowered(cutting)).filter_map(frame).collect()
 }
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.

@@ -1,23 +1,61 @@
 //! The programs for the CNC: which there are, whether they hold, and what a fault is called.
 
+use super::bytes;
+use crate::failure::Failure;
 use quarterturn_export::rs274;
 use quarterturn_geometry::board::Board;
-use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::job::{Job, Outcome, Written};
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Cutting, Fault, Program, prove, read};
+use quarterturn_geometry::path::{Cutting, Fault, Program, prove, read, together};
 
-/// Every cut with its program's file name, and the program where there is a CNC that can make it.
-pub(super) fn cuttings(job: &Job, board: &Board) -> Vec<(Cutting, String, Option<Program>)> {
+/// One program: its file, the cuts that it is for, and the parts that the CNC can make.
+pub(super) struct File {
+    pub(super) name: String,
+    pub(super) cuttings: Vec<Cutting>,
+    pub(super) parts: Vec<Program>,
+}
+
+impl File {
+    /// The cuts by name.
+    pub(super) fn says(&self) -> String {
+        let names: Vec<&str> = self.cuttings.iter().map(|c| c.name.as_str()).collect();
+        names.join(", ")
+    }
+}
+
+/// How programs are written where the plan has no CNC: only their names are asked then.
+fn written(job: &Job) -> Written {
+    job.cnc.as_ref().map_or(Written::plain(job.rule.unit()), |cnc| cnc.written)
+}
+
+/// Every program, and cuts that none can be made for: those stand in files without parts.
+pub(super) fn files(job: &Job, board: &Board) -> Vec<File> {
+    let holds = written(job).holds;
+    let wood = job.hardest();
+    let part = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?, wood).ok();
+    let (can, cant): (Vec<_>, Vec<_>) =
+        Cutting::all(&job.handholds, &job.cuts, &board.finished()).into_iter().partition(|c| part(c).is_some());
+    let mut groups = together(can, holds);
+    groups.extend(cant.into_iter().map(|cutting| vec![cutting]));
+    let names = rs274::file_names(&groups, holds);
+    let file = |(cuttings, name): (Vec<Cutting>, String)| File {
+        parts: cuttings.iter().filter_map(part).collect(),
+        name,
+        cuttings,
+    };
+    groups.into_iter().zip(names).map(file).collect()
+}
+
+/// A program's bytes.
+pub(super) fn text(file: &File, job: &Job) -> Result<Vec<u8>, Failure> {
+    bytes("a program", |out| rs274::write(&file.parts, &written(job), &job.name, out))
+}
+
+/// Each cut with the name of its program, `None` where it has none, in the order of the cuts.
+pub(super) fn by_cut(files: &[File], job: &Job, board: &Board) -> Vec<(Cutting, Option<String>)> {
+    let of = |cutting: &Cutting| files.iter().find(|f| !f.parts.is_empty() && f.cuttings.contains(cutting));
     let all = Cutting::all(&job.handholds, &job.cuts, &board.finished());
-    let names = rs274::file_names(&all);
-    let program = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?).ok();
-    all.into_iter()
-        .zip(names)
-        .map(|(cutting, name)| {
-            let program = program(&cutting);
-            (cutting, name, program)
-        })
-        .collect()
+    all.into_iter().map(|cutting| (cutting.clone(), of(&cutting).map(|f| f.name.clone()))).collect()
 }
 
 /// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by
@@ -25,15 +63,15 @@ pub(super) fn cuttings(job: &Job, board: &Board) -> Vec<(Cutting, String, Option
 const COARSE: f64 = 1.0;
 
 /// Why one of these files, a program of ours, doesn't hold.
-pub(super) fn failing(job: &Job, outcome: &Outcome, files: &[(String, Vec<u8>)]) -> Option<String> {
+pub(super) fn failing(job: &Job, outcome: &Outcome, made: &[(String, Vec<u8>)]) -> Option<String> {
     let board = outcome.board.as_ref().ok()?;
-    cuttings(job, board).into_iter().find_map(|(cutting, name, _)| {
-        let (name, text) = files.iter().find(|(file, _)| *file == name)?;
+    files(job, board).into_iter().find_map(|file| {
+        let (name, text) = made.iter().find(|(name, _)| *name == file.name)?;
         let steps = match read(&String::from_utf8_lossy(text)) {
             Ok(steps) => steps,
             Err(wrong) => return Some(format!("{name}: {wrong}")),
         };
-        let proof = prove(&steps, &cutting, job.cnc.as_ref(), COARSE, 1);
+        let proof = prove(&steps, &file.cuttings, job.cnc.as_ref(), COARSE, 1);
         let fault = proof.faults.first()?;
         Some(format!("{name} does not hold: {}: {}", fault.name(), detail(fault, job.rule.unit())))
     })
@@ -68,13 +106,13 @@ pub(super) fn detail(fault: &Fault, unit: Unit) -> String {
             format!("{} along {}, and the machine has {}", say(needed), ["X", "Y", "Z"][(*axis).min(2)], say(has))
         }
         Fault::SidewaysUnplaced(line) => format!("line {line} runs sideways before the bit is sent up"),
-        Fault::AnotherBit(line) => format!("line {line} cuts with a second bit"),
+        Fault::AnotherBit(line) => format!("line {line} cuts with one bit more than the plan has for it"),
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{bytes, read_plan};
+    use super::super::read_plan;
     use super::*;
     use std::path::Path;
 
@@ -84,16 +122,13 @@ mod tests {
         let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../samples/walnut-diamonds.toml");
         let job = read_plan(&plan).unwrap_or_else(|_| panic!("the sample can't be read")).job;
         let outcome = job.work();
-        let (_, name, program) = cuttings(&job, outcome.board.as_ref().unwrap()).swap_remove(0);
-        let mut program = program.unwrap();
-        let text = |program: &Program| {
-            bytes("a program", |out| rs274::write(program, job.rule.unit(), &job.name, out))
-                .unwrap_or_else(|_| panic!("it can't be written"))
-        };
-        assert_eq!(failing(&job, &outcome, &[(name.clone(), text(&program))]), None);
-        let half = program.moves.len() / 2;
-        program.moves.drain(half..half + 3);
-        let why = failing(&job, &outcome, &[(name.clone(), text(&program))]).unwrap();
+        let mut file = files(&job, outcome.board.as_ref().unwrap()).swap_remove(0);
+        let text = |file: &File| text(file, &job).unwrap_or_else(|_| panic!("it can't be written"));
+        assert_eq!(failing(&job, &outcome, &[(file.name.clone(), text(&file))]), None);
+        let half = file.parts[0].moves.len() / 2;
+        file.parts[0].moves.drain(half..half + 3);
+        let name = file.name.clone();
+        let why = failing(&job, &outcome, &[(name.clone(), text(&file))]).unwrap();
         assert!(why.starts_with(&format!("{name} does not hold: ")), "{why}");
     }
 }

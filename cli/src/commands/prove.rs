@@ -1,6 +1,6 @@
 //! `prove`: what a program leaves of the wood, against the plan's cut.
 
-use super::programs::{cuttings, detail, length};
+use super::programs::{File as ProgramFile, detail, files, length};
 use super::{bytes, read_plan};
 use crate::args::Prove;
 use crate::failure::Failure;
@@ -8,7 +8,7 @@ use crate::output::{OutputError, write_one};
 use crate::{Status, terminal};
 use quarterturn_export::proved;
 use quarterturn_geometry::measure::Unit;
-use quarterturn_geometry::path::{Cutting, Program, Proof, prove, read};
+use quarterturn_geometry::path::{Proof, prove, read};
 use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
@@ -18,7 +18,8 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
     let job = read_plan(&args.plan)?.job;
     let outcome = job.work();
     let board = outcome.board.as_ref().map_err(|e| Failure::Writer("the board", e.to_string()))?;
-    let cutting = named(cuttings(&job, board), args)?;
+    let file = named(files(&job, board), args)?;
+    let what = file.says();
     let drawn = pictures_of(args)?;
     let steps = match read(&text) {
         Ok(steps) => steps,
@@ -28,15 +29,15 @@ pub(super) fn run(args: &Prove) -> Result<Status, Failure> {
         }
     };
     let workers = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let proof = prove(&steps, &cutting, job.cnc.as_ref(), args.grid, workers);
+    let proof = prove(&steps, &file.cuttings, job.cnc.as_ref(), args.grid, workers);
     let mut lines = says(&proof, job.cnc.is_some(), job.rule.unit());
     if let Some([depths, differences]) = drawn {
         let unit = job.rule.unit();
-        write_one(&depths, &bytes("a picture", |out| proved::depths(&proof, &cutting, unit, out))?)?;
-        write_one(&differences, &bytes("a picture", |out| proved::differences(&proof, &cutting, unit, out))?)?;
+        write_one(&depths, &bytes("a picture", |out| proved::depths(&proof, &what, unit, out))?)?;
+        write_one(&differences, &bytes("a picture", |out| proved::differences(&proof, &what, unit, out))?)?;
         lines.extend([("picture", depths.display().to_string()), ("picture", differences.display().to_string())]);
     }
-    terminal::lines(&format!("{} against the {}", args.program.display(), cutting.name), &lines);
+    terminal::lines(&format!("{} against the {}", args.program.display(), what), &lines);
     Ok(if proof.faults.is_empty() { Status::Made } else { Status::CantBeMade })
 }
 
@@ -68,18 +69,16 @@ fn read_program(path: &Path) -> Result<String, Failure> {
 }
 
 /// The cut that is named, else the one whose program has this file's name, else the only one.
-fn named(mut all: Vec<(Cutting, String, Option<Program>)>, args: &Prove) -> Result<Cutting, Failure> {
+fn named(mut all: Vec<ProgramFile>, args: &Prove) -> Result<ProgramFile, Failure> {
     let file = args.program.file_name().unwrap_or_default();
     let place = match &args.cut {
-        Some(name) => {
-            all.iter().position(|(_, known, _)| known.trim_end_matches(".ngc") == name.trim_end_matches(".ngc"))
-        }
-        None => all.iter().position(|(_, known, _)| **known == *file).or((all.len() == 1).then_some(0)),
+        Some(name) => all.iter().position(|f| f.name.trim_end_matches(".ngc") == name.trim_end_matches(".ngc")),
+        None => all.iter().position(|f| *f.name == *file).or((all.len() == 1).then_some(0)),
     };
     if let Some(place) = place {
-        return Ok(all.swap_remove(place).0);
+        return Ok(all.swap_remove(place));
     }
-    let names: Vec<&str> = all.iter().map(|(_, name, _)| name.trim_end_matches(".ngc")).collect();
+    let names: Vec<&str> = all.iter().map(|f| f.name.trim_end_matches(".ngc")).collect();
     Err(Failure::Misuse(match names.as_slice() {
         [] => "the plan has no cuts to prove a program against".to_owned(),
         names => {

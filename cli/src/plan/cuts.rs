@@ -67,6 +67,7 @@ fn bit(section: &Section<'_>) -> Option<Bit> {
         flutes: section.small("flutes").unwrap_or_default(),
         cuts_at_centre: section.switch("cuts_at_centre").unwrap_or_default(),
         most_speed: section.small("most_speed"),
+        chip_load: section.maybe_length("chip_load"),
     };
     if section.reading.count() == before && bit.corner_radius * 2 > bit.diameter {
         let what = "the corner radius is more than half the diameter".to_owned();

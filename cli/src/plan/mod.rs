@@ -162,6 +162,7 @@ fn job(top: &Section<'_>) -> Option<Job> {
         saw,
         machines,
         router_table,
+        plunge_router: shop::plunge_router(&shop),
         cnc,
         limits,
         blanks: panels.blanks.clone(),

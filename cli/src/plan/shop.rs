@@ -1,8 +1,10 @@
 //! `[shop]` and `[limits]`.
 
 use super::reader::Section;
-use quarterturn_geometry::job::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
-use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::job::{
+    Clamp, Cnc, Holds, Limits, Machine, Machines, PlungeRouter, RouterTable, Saw, Written,
+};
+use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
 use quarterturn_geometry::wood::Threshold;
 
@@ -64,6 +66,11 @@ pub(super) fn router_table(shop: &Section<'_>) -> RouterTable {
     }
 }
 
+pub(super) fn plunge_router(shop: &Section<'_>) -> PlungeRouter {
+    let router = shop.table("plunge_router");
+    PlungeRouter { base: router.length("base"), guide_bush: router.maybe_length("guide_bush") }
+}
+
 /// The CNC, where the plan has one.
 pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
     let cnc = shop.table("cnc");
@@ -77,9 +84,27 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         safe_height: cnc.length("safe_height"),
         step_down: cnc.maybe_length("step_down"),
         speed: cnc.small("speed").unwrap_or_default(),
-        chip_load: cnc.length("chip_load"),
+        least_speed: cnc.small("least_speed"),
+        chip_load: cnc.maybe_length("chip_load"),
+        most_feed: cnc.length("most_feed"),
+        rapid: cnc.length("rapid"),
+        acceleration: cnc.length("acceleration"),
+        most_rim_speed: cnc.number("most_rim_speed").unwrap_or_default(),
         ramp: cnc.small("ramp").unwrap_or_default(),
+        written: written(&cnc),
     })
+}
+
+fn written(cnc: &Section<'_>) -> Written {
+    let unit = if cnc.reading.metric() { Unit::Millimetre } else { Unit::Inch };
+    Written {
+        unit: cnc.maybe_choice("numbers_in", &[Unit::Inch, Unit::Millimetre]).unwrap_or(unit),
+        arcs: cnc.choice("arcs_as", &[true, false]),
+        arc_tolerance: cnc.length("arc_tolerance"),
+        line_numbers: cnc.switch("line_numbers").unwrap_or_default(),
+        longest_line: cnc.small("longest_line").unwrap_or_default(),
+        holds: cnc.choice("programs", &[Holds::EachCut, Holds::EachBit, Holds::EachSide]),
+    }
 }
 
 fn clamp(section: &Section<'_>) -> Clamp {

@@ -12,17 +12,22 @@
 //! Every dimension is a number of [`Numbers`], shown as there without its unit; the title block
 //! says the unit. Thin lines, one tint. Must not work anything out about the board.
 
+mod cnc;
 mod cuts;
 mod dimension;
 mod elevation;
+mod frame;
+mod hatch;
 mod plan;
+mod router;
 mod title;
 
 use crate::{ink, lettering};
 use quarterturn_geometry::board::Board;
-use quarterturn_geometry::cut::{Edge, Handhold};
+use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::{Cutting, Program};
 use svg::node::element::{Group, Rectangle};
 
 /// A drawing and the size of its page.
@@ -56,6 +61,32 @@ impl Drawing {
         let frame = ink::rectangle([MARGIN / 2.0; 2], [width - MARGIN, height - MARGIN], 0.35);
         let svg = ink::page(width, height).add(paper).add(frame).add(group);
         Self { svg: format!("{svg}\n"), width, height }
+    }
+
+    /// The router table set up for a handhold, by its place in the plan, on one sheet; `None` where that edge may not be
+    /// lowered onto a bit, or there is no such handhold.
+    #[must_use]
+    pub fn router_table(job: &Job, board: &Board, numbers: &Numbers, handhold: usize) -> Option<Self> {
+        router::sheet(&Sheet { job, board, numbers }, handhold)
+    }
+
+    /// The same from above at 1:1, to lay on the table.
+    #[must_use]
+    pub fn router_table_template(job: &Job, board: &Board, numbers: &Numbers, handhold: usize) -> Option<Self> {
+        router::template(&Sheet { job, board, numbers }, handhold)
+    }
+
+    /// The set-up sheet beside a program with these parts, written to a file of this name; `None` without a part.
+    #[must_use]
+    pub fn cnc(job: &Job, board: &Board, numbers: &Numbers, parts: &[Program], file: &str) -> Option<Self> {
+        cnc::sheet(&Sheet { job, board, numbers }, parts, file)
+    }
+
+    /// The frame for a plunge router that cuts this, at 1:1: a groove, or a handhold in an edge that may not be lowered
+    /// onto a bit; `None` for other cuts, and where the guide bush is no wider than the bit.
+    #[must_use]
+    pub fn plunge_frame(job: &Job, board: &Board, numbers: &Numbers, cutting: &Cutting) -> Option<Self> {
+        frame::sheet(&Sheet { job, board, numbers }, cutting)
     }
 
     /// Adds the page's size to the numbers: `drawing.width` and `drawing.height`.
@@ -104,6 +135,20 @@ fn handholds_in(job: &Job, edge: Edge) -> impl Iterator<Item = (usize, &Handhold
 
 fn edges_with_handholds(job: &Job) -> impl Iterator<Item = Edge> {
     Edge::ALL.into_iter().filter(|edge| handholds_in(job, *edge).next().is_some())
+}
+
+/// What a cut's numbers are called by.
+fn key(cutting: &Cutting) -> String {
+    match cutting.cut {
+        Cut::Handhold(i) => format!("handhold.{}", i + 1),
+        Cut::Face(which) => which.key(),
+    }
+}
+
+/// With its first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Lines of a caption, one under another.

@@ -13,7 +13,12 @@ const BLOCK: f64 = 112.0;
 const LEAD: f64 = TEXT * 1.5;
 
 pub(super) fn draw(sheet: &Sheet, across: f64) -> Block {
-    let lines = words(sheet);
+    with(sheet, across, &words())
+}
+
+/// The same with other lines after the board's size and the scale.
+pub(super) fn with(sheet: &Sheet, across: f64, says: &[String]) -> Block {
+    let lines = lines(sheet, says);
     let title = lettering::plain(&sheet.job.name, 60);
     let size = lettering::fitting(&title, BLOCK - 6.0, 6.0);
     let height = 4.0 + 6.0 + 3.0 + lines.len() as f64 * LEAD + 2.0;
@@ -28,7 +33,15 @@ pub(super) fn draw(sheet: &Sheet, across: f64) -> Block {
     Block { ink: group.add(bars()), width: across, height }
 }
 
-fn words(sheet: &Sheet) -> Vec<String> {
+fn words() -> [String; 3] {
+    [
+        "Its edges are drawn before they are eased.".to_owned(),
+        "Plan seen from above, grain upright; dashed: recesses seen through it.".to_owned(),
+        "Numbers in the plan: strips, counted from the panel's squared end.".to_owned(),
+    ]
+}
+
+fn lines(sheet: &Sheet, says: &[String]) -> Vec<String> {
     let shown = |key| sheet.shown(key);
     let unit = match sheet.job.rule.unit() {
         Unit::Inch => "inches",
@@ -41,16 +54,11 @@ fn words(sheet: &Sheet) -> Vec<String> {
         shown("board.thickness")
     );
     let room = BLOCK - 6.0;
-    [
-        "Finished board; its edges are drawn before they are eased.".to_owned(),
-        size,
-        format!("Scale 1:1. Dimensions in {unit}."),
-        "Plan seen from above, grain upright; dashed: recesses seen through it.".to_owned(),
-        "Numbers in the plan: strips, counted from the panel's squared end.".to_owned(),
-    ]
-    .iter()
-    .flat_map(|text| lettering::lines(text, TEXT, room))
-    .collect()
+    [format!("Finished board. {size}"), format!("Scale 1:1. Dimensions in {unit}.")]
+        .iter()
+        .chain(says)
+        .flat_map(|text| lettering::lines(text, TEXT, room))
+        .collect()
 }
 
 /// Two bars whose outer edges are 100 mm and 4 in apart.

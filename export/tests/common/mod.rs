@@ -44,7 +44,7 @@ impl Made {
 
     pub fn program(&self, i: usize) -> Program {
         let cutting = Cutting::handhold(i, &self.job.handholds[i], &self.board().finished());
-        Program::of(&cutting, self.job.cnc.as_ref().unwrap()).unwrap()
+        Program::of(&cutting, self.job.cnc.as_ref().unwrap(), None).unwrap()
     }
 
     pub fn picture(&self, face: Face, pixel: f64) -> Picture {
@@ -88,6 +88,7 @@ pub fn bowl_bit() -> Bit {
         flutes: 2,
         cuts_at_centre: false,
         most_speed: Some(18_000),
+        chip_load: None,
     }
 }
 
@@ -168,6 +169,7 @@ pub fn job() -> Job {
             least_edge: inch("9"),
             least_height: inch("4"),
         },
+        plunge_router: PlungeRouter { base: inch("6"), guide_bush: None },
         cnc: Some(Cnc {
             travel: [inch("24"), inch("24"), inch("4")],
             clear_height: inch("14"),
@@ -175,8 +177,14 @@ pub fn job() -> Job {
             safe_height: inch("1/2"),
             step_down: None,
             speed: 16_000,
-            chip_load: inch("0.002"),
+            least_speed: None,
+            chip_load: Some(inch("0.002")),
+            most_feed: inch("100"),
+            rapid: inch("200"),
+            acceleration: inch("10"),
+            most_rim_speed: 40.0,
             ramp: 10,
+            written: Written::plain(Unit::Inch),
         }),
         limits: Limits {
             lip_least: inch("1/4"),

@@ -286,7 +286,7 @@ impl One<'_> {
 
 /// Why the CNC can't make a cut, and what mends it.
 pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str, String, String)> {
-    let why = Program::of(cutting, look.job.cnc.as_ref()?).err()?;
+    let why = Program::of(cutting, look.job.cnc.as_ref()?, look.job.hardest()).err()?;
     let on_edge = matches!(cutting.up, Up::Edge(_));
     let by_hand = if on_edge { "the router table" } else { "a plunge router" };
     let (check, says, mends) = match why {
@@ -319,6 +319,14 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
             "CNC can't make this cut",
             "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),
             "a longer recess, or a bit that cuts at its centre".to_owned(),
+        ),
+        NoProgram::Spindle { most, least } => (
+            "CNC can't make this cut",
+            format!(
+                "bit {} may turn {most} times a minute here and the spindle turns {least} at least",
+                cutting.bit.name
+            ),
+            format!("a smaller bit, a slower spindle, or {by_hand}"),
         ),
         NoProgram::Nothing => return None,
     };

@@ -7,6 +7,7 @@
 
 mod board;
 mod cuts;
+mod feeds;
 mod handhold;
 mod photographs;
 mod strips;
@@ -138,6 +139,7 @@ fn found_by_itself(look: &Look<'_>) -> Vec<Finding> {
     board::find(look, &mut all);
     handhold::find(look, &mut all);
     cuts::find(look, &mut all);
+    feeds::find(look, &mut all);
     all
 }
 

@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 48] = [
+pub static CHECKS: [Check; 51] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -388,11 +388,38 @@ pub static CHECKS: [Check; 48] = [
     Check {
         name: "CNC can't make this cut",
         kinds: &[TakeCare],
-        formula: "travel too short, a clamp in the way, or no room to ramp with a bit that doesn't cut at its centre; the program is left out",
-        limit: "shop.cnc.travel, shop.cnc.clamps, bits.cuts_at_centre",
+        formula: "travel too short, a clamp in the way, a spindle that can't turn as slowly as the bit must, or no room to ramp with a bit that doesn't cut at its centre; the program is left out",
+        limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.least_speed, bits.cuts_at_centre",
         source: ARITHMETIC,
         mends: "move the clamp, a bit that cuts at its centre, or the router table",
         gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC"],
+    },
+    Check {
+        name: "chip too thin",
+        kinds: &[TakeCare],
+        formula: "feed / (speed × flutes) < 0.001 in with a bit of 1/4 in and over, as much less as the bit is thinner",
+        limit: "none",
+        source: PRACTICE,
+        mends: "a slower spindle, fewer flutes, or a faster feed: an edge that rubs burns the wood and dulls",
+        gives_way_to: &["CNC can't make this cut"],
+    },
+    Check {
+        name: "chip too thick",
+        kinds: &[TakeCare],
+        formula: "feed / (speed × flutes) > 1 1/2 times the usual chip load for bit and wood",
+        limit: "shop.cnc.chip_load, bits.chip_load",
+        source: PRACTICE,
+        mends: "a smaller chip load",
+        gives_way_to: &["CNC can't make this cut"],
+    },
+    Check {
+        name: "pass too deep",
+        kinds: &[TakeCare],
+        formula: "the deepest pass on the CNC > 1/2 of the diameter of a bit to 1/4 in, 3/32 in with a larger one; half of both in the upper and the lower face, which are end grain",
+        limit: "shop.cnc.step_down, handholds.passes",
+        source: PRACTICE,
+        mends: "shallower passes",
+        gives_way_to: &["CNC can't make this cut"],
     },
     Check {
         name: "recess runs into a rounded corner",

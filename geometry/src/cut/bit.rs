@@ -28,4 +28,6 @@ pub struct Bit {
     pub cuts_at_centre: bool,
     /// The maximum speed printed on it, in turns a minute.
     pub most_speed: Option<u32>,
+    /// The chip load that its maker gives.
+    pub chip_load: Option<Length>,
 }

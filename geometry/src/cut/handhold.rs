@@ -162,6 +162,7 @@ mod tests {
             flutes: 2,
             cuts_at_centre: false,
             most_speed: None,
+            chip_load: None,
         }
     }
 

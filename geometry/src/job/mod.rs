@@ -8,7 +8,7 @@ mod outcome;
 mod shop;
 
 pub use outcome::{FromPanel, NoBoard, Outcome};
-pub use shop::{Clamp, Cnc, Limits, Machine, Machines, RouterTable, Saw};
+pub use shop::{Clamp, Cnc, Holds, Limits, Machine, Machines, PlungeRouter, RouterTable, Saw, Written};
 
 use crate::cut::{Bit, Cuts, Finished, Handhold};
 use crate::finish::Finish;
@@ -17,6 +17,7 @@ use crate::layup::Asked;
 use crate::lumber::{Pace, Rates};
 use crate::measure::{Length, Rule};
 use crate::movement::Seasons;
+use crate::path::Hardness;
 use crate::solid::{Body, NoBody};
 use crate::stock::{Blank, Corners, LaidBlank};
 
@@ -33,6 +34,8 @@ pub struct Job {
     pub machines: Machines,
     /// The router table.
     pub router_table: RouterTable,
+    /// The plunge router.
+    pub plunge_router: PlungeRouter,
     /// The CNC, where there is one.
     pub cnc: Option<Cnc>,
     /// What the findings are judged by.
@@ -70,6 +73,12 @@ pub struct Job {
 }
 
 impl Job {
+    /// The hardest wood that is laid, where all are known.
+    #[must_use]
+    pub fn hardest(&self) -> Option<Hardness> {
+        Hardness::hardest(&self.panels)
+    }
+
     /// The finished board with all its cuts.
     ///
     /// # Errors

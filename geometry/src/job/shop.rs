@@ -1,6 +1,6 @@
 //! The shop: saw, machines, router table, CNC, and the limits that findings are judged by.
 
-use crate::measure::Length;
+use crate::measure::{Length, Unit};
 use crate::stock::{Accuracy, LastStrip, StripSide};
 use crate::wood::Threshold;
 
@@ -63,6 +63,15 @@ pub struct RouterTable {
     pub least_height: Length,
 }
 
+/// A plunge router, for frames.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PlungeRouter {
+    /// The diameter of its round base.
+    pub base: Length,
+    /// The outer diameter of its guide bush, where one is used.
+    pub guide_bush: Option<Length>,
+}
+
 /// A clamp beside the cut, in the program's frame of the edge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Clamp {
@@ -89,10 +98,67 @@ pub struct Cnc {
     pub step_down: Option<Length>,
     /// Spindle speed, turns a minute.
     pub speed: u32,
-    /// Chip load: feed per tooth.
-    pub chip_load: Length,
+    /// The slowest that the spindle turns, turns a minute.
+    pub least_speed: Option<u32>,
+    /// Chip load: feed per edge and turn; `None` takes it from bit and wood.
+    pub chip_load: Option<Length>,
+    /// The greatest feed, a minute.
+    pub most_feed: Length,
+    /// How far it moves in a minute when it doesn't cut.
+    pub rapid: Length,
+    /// Acceleration, a second each second.
+    pub acceleration: Length,
+    /// The fastest that a bit's rim may run, metres a second.
+    pub most_rim_speed: f64,
     /// Ramp: length along the cut for one of depth.
     pub ramp: u32,
+    /// How its programs are written.
+    pub written: Written,
+}
+
+/// What one program holds.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Holds {
+    /// One cut.
+    #[default]
+    EachCut,
+    /// All cuts of one side by one bit.
+    EachBit,
+    /// All cuts of one side; it stops where the bit is changed.
+    EachSide,
+}
+
+/// How programs are written, for what a controller takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// The unit of their numbers.
+    pub unit: Unit,
+    /// Arcs as arcs, else in straight lines.
+    pub arcs: bool,
+    /// How far such lines may lie from the arc.
+    pub arc_tolerance: Length,
+    /// Whether lines are numbered.
+    pub line_numbers: bool,
+    /// The longest line, characters.
+    pub longest_line: usize,
+    /// What one program holds.
+    pub holds: Holds,
+}
+
+impl Written {
+    /// As programs are written where nothing is asked: one for each cut, arcs as arcs, lines of 70 characters at most,
+    /// since small controllers hold about 80 (common practice, no source).
+    #[must_use]
+    pub const fn plain(unit: Unit) -> Self {
+        Self {
+            unit,
+            arcs: true,
+            arc_tolerance: Length::from_micrometres(5),
+            line_numbers: false,
+            longest_line: 70,
+            holds: Holds::EachCut,
+        }
+    }
 }
 
 /// What the findings are judged by. The defaults are common practice, no source.

@@ -1,7 +1,7 @@
 //! Numbers of the cuts on the faces: what the bit is set to, what they take, which glue lines they meet.
 
 use super::Numbers;
-use super::handhold::program;
+use super::handhold::{frame, program};
 use crate::board::Board;
 use crate::check::lines;
 use crate::cut::{Cut, Finished, Path, Sweep, Which};
@@ -32,6 +32,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     for cutting in Cutting::all(&[], &job.cuts, &size) {
         if let Cut::Face(which) = cutting.cut {
             program(job, &cutting, n, |name| format!("{}.{name}", which.key()));
+            frame(job, &cutting, n, |name| format!("{}.{name}", which.key()));
         }
     }
 }

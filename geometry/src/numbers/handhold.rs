@@ -3,8 +3,9 @@
 use super::Numbers;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Edge, Finished, Handhold};
+use crate::glue::Minutes;
 use crate::job::{Job, Outcome};
-use crate::path::{Cutting, Program, RouterSetup};
+use crate::path::{Cutting, Frame, Program, RouterSetup, Up, seconds};
 use crate::solid::Lip;
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
@@ -26,6 +27,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             "glue lines at right angles to the edge that the recess crosses",
         );
         router_table(job, hold, &size, n, key);
+        frame(job, &Cutting::handhold(i, hold, &size), n, key);
         program(job, &Cutting::handhold(i, hold, &size), n, key);
     }
 }
@@ -115,6 +117,11 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
             "the same from the bit's farther edge",
         );
     }
+    n.length(
+        key("bit at the table"),
+        2.0 * setup.half_width,
+        "2ρ(d): how wide the bit is at the table's surface, at full height",
+    );
     for (pass, height) in setup.heights.iter().enumerate() {
         n.at_most(key(&format!("height {}", pass + 1)), *height, "the bit's height above the table for this pass");
     }
@@ -130,7 +137,7 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
 
 /// The numbers of a cut's program, if there is one.
 pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl Fn(&str) -> String) {
-    let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(cutting, cnc).ok()) else { return };
+    let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(cutting, cnc, job.hardest()).ok()) else { return };
     let Some([low, high]) = program.extent() else { return };
     let key = |name: &str| key(&format!("program.{name}"));
     n.length(key("least x"), low.x, "least X of the bit's tip centre, from the datum");
@@ -140,7 +147,75 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     n.length(key("depth"), -low.z, "greatest depth below the surface");
     n.length(key("safe height"), program.safe_height, "rapid moves only at or above this height over the surface");
     n.count(key("passes"), i64::try_from(program.depths.len()).unwrap_or(i64::MAX), "passes");
-    n.speed(key("speed"), f64::from(program.speed), "spindle speed; the bit's printed maximum wins");
-    n.feed(key("feed"), program.feed, "speed × flutes × chip load");
-    n.feed(key("ramp feed"), program.ramp_feed, "half the feed while ramping down");
+    for (pass, depth) in program.depths.iter().enumerate() {
+        n.length(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
+    }
+    let cnc = job.cnc.as_ref();
+    if let Some(seconds) = cnc.map(|cnc| seconds(&program, cnc)) {
+        n.time(
+            key("time"),
+            Minutes(seconds / 60.0),
+            "how long it cuts and moves at most, every move that turns beginning and ending at rest",
+        );
+    }
+    let above = job.cnc.iter().flat_map(|cnc| &cnc.clamps).map(|c| c.above.mm()).fold(0.0, f64::max);
+    let above = if matches!(cutting.up, Up::Edge(_)) { above } else { 0.0 };
+    n.at_least(
+        key("stick-out"),
+        -low.z + above + CLEAR,
+        "how far the bit must stand out of the collet's nut at least: the depth, what the highest clamp stands above the surface, and 1/8 in",
+    );
+    n.length(
+        key("flutes reach"),
+        cutting.bit.reach.mm(),
+        "how deep the bit cuts: its flutes must be no shorter than the cut is deep",
+    );
+    feeds(&program, n, key);
+}
+
+/// The frame for a plunge router, if there is one.
+pub(super) fn frame(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let Some(frame) = Frame::of(cutting, &job.plunge_router) else { return };
+    let key = |name: &str| key(&format!("frame.{name}"));
+    let [long, wide] = frame.opening();
+    n.length(
+        key("length"),
+        long,
+        "how long the opening is that guide bush or base rides in: the bit's way and the offset twice",
+    );
+    n.length(key("width"), wide, "how wide it is");
+    n.length(key("corner"), frame.corner, "the radius of its corners: that of the bit's way and the offset");
+    n.length(
+        key("offset"),
+        frame.offset,
+        "from the bit's centre to the opening: half of the guide bush's diameter, else of the base's",
+    );
+}
+
+/// Between the collet's nut and the wood or a clamp, mm: 1/8 in (common practice, no source).
+const CLEAR: f64 = 25.4 / 8.0;
+
+/// How fast it turns and moves, and how deep at once.
+fn feeds(program: &Program, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let feeds = &program.feeds;
+    n.speed(
+        key("speed"),
+        f64::from(feeds.speed),
+        "spindle speed: the least of the machine's usual one, the most printed on the bit, v / (π D) of the rim's greatest speed, and the greatest feed / (flutes × chip load)",
+    );
+    n.rim_speed(key("rim speed"), feeds.rim_speed, "π × diameter × speed");
+    n.chip(
+        key("chip load"),
+        feeds.chip,
+        "what each edge takes in one turn: the bit's own, else the plan's, else by bit and wood (common practice for a light machine, no source); less in passes over one diameter deep",
+    );
+    n.feed(key("feed"), feeds.feed, "speed × flutes × chip load, the machine's greatest feed at most");
+    n.feed(key("ramp feed"), feeds.ramp_feed, "half the feed while ramping down (common practice, no source)");
+    let before = std::iter::once(0.0).chain(program.depths.iter().copied());
+    let deepest = program.depths.iter().zip(before).map(|(d, before)| d - before).fold(0.0, f64::max);
+    n.hair(
+        key("step-down"),
+        deepest,
+        "the deepest pass: the plan's, else by the bit, half as deep in an end-grain face (common practice for a light machine, no source)",
+    );
 }

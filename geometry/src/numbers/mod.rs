@@ -46,6 +46,8 @@ pub enum In {
     Speed,
     /// mm a minute.
     Feed,
+    /// Metres a second.
+    RimSpeed,
     /// ΔE00 of CIEDE2000.
     ColourDifference,
     /// Per cent of the dry wood's mass.
@@ -75,6 +77,7 @@ impl In {
             Self::Share => "share",
             Self::Speed => "1/min",
             Self::Feed => "mm/min",
+            Self::RimSpeed => "m/s",
             Self::ColourDifference => "CIEDE2000",
             Self::Moisture => "%",
             Self::Temperature => "°C",
@@ -321,6 +324,24 @@ impl Numbers {
             Unit::Millimetre => format!("{:.0} °C", value.0),
         };
         self.add(key, value.0, In::Temperature, shown, about);
+    }
+
+    /// Adds how fast a rim runs.
+    pub fn rim_speed(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.0} ft a minute", value * 60.0 / 0.3048),
+            Unit::Millimetre => format!("{value:.1} m a second"),
+        };
+        self.add(key, value, In::RimSpeed, shown, about);
+    }
+
+    /// Adds what an edge takes: ten-thousandths of an inch, thousandths of a millimetre.
+    pub fn chip(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        let shown = match self.rule.unit() {
+            Unit::Inch => format!("{:.4} in", mm / 25.4),
+            Unit::Millimetre => format!("{mm:.3} mm"),
+        };
+        self.add(key, mm, In::Length, shown, about);
     }
 
     fn add(&mut self, key: impl Into<String>, value: f64, unit: In, shown: String, about: &'static str) {

@@ -122,16 +122,29 @@ impl Cutting {
     /// What it takes of the stock, mm³: the integral of the exact slices' area over the depth.
     #[must_use]
     pub fn volume(&self) -> f64 {
-        let Profile { corner, depth, .. } = self.profile;
-        let [long, wide, _] = self.stock;
+        Self::volume_of(std::slice::from_ref(self))
+    }
+
+    /// What several of one side take of the stock together, mm³, where they cross only once.
+    #[must_use]
+    pub fn volume_of(cuttings: &[Self]) -> f64 {
+        let Some([long, wide, _]) = cuttings.first().map(|c| c.stock) else { return 0.0 };
         let stock = Rounded { low: Point2::origin(), high: Point2::new(long, wide), radius: 0.0 }.region();
-        let slice = |h: f64| {
-            let regions: Vec<Region> = self.paths.iter().map(|p| p.region(self.profile.half_width(h))).collect();
+        let slice = |down: f64| {
+            let regions: Vec<Region> = cuttings
+                .iter()
+                .filter(|c| c.profile.depth >= down)
+                .flat_map(|c| c.paths.iter().map(move |path| path.region(c.profile.half_width(c.profile.depth - down))))
+                .collect();
             let union = union_within(&regions, &stock);
             (union.kind, [union.whole.area])
         };
-        let scale: f64 = self.paths.iter().map(|path| self.swept(path)).sum();
-        integral_by_kind(&slice, &[0.0, corner.min(depth), depth], 1e-9 * scale)[0]
+        let ends = cuttings.iter().map(|c| c.profile).flat_map(|p| [p.depth - p.corner.min(p.depth), p.depth]);
+        let mut breaks: Vec<f64> = ends.chain([0.0]).collect();
+        breaks.sort_by(f64::total_cmp);
+        breaks.dedup_by(|a, b| *a - *b < 1e-9);
+        let scale: f64 = cuttings.iter().flat_map(|c| c.paths.iter().map(|path| c.swept(path))).sum();
+        integral_by_kind(&slice, &breaks, 1e-9 * scale)[0]
     }
 
     fn swept(&self, path: &Path) -> f64 {

@@ -1,19 +1,28 @@
 //! From a cut to what the shop does: passes, the router-table set-up, the moves of a CNC.
 //!
 //! Readings of [`crate::cut`]; nothing is described twice. `cutting` says what one program cuts, `course` along which
-//! lines and arcs, `program` with which moves. `proof` reads a program back, moves the bit through
-//! the stock and compares what is left with the exact cut. Knows cuts and the shop's
+//! lines and arcs, `feeds` how fast and how deep at once, `program` with which moves. `proof` reads a program back, moves the bit through
+//! the stock and compares what is left with the exact cut. `together` says which cuts one program
+//! holds, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.
 
 mod course;
 mod cutting;
+pub mod feeds;
+mod frame;
 mod passes;
 mod program;
 mod proof;
 mod setup;
+mod time;
+mod together;
 
 pub use cutting::{Cutting, Up};
+pub use feeds::{Feeds, Hardness};
+pub use frame::Frame;
 pub use passes::passes;
 pub use program::{Move, NoProgram, Program};
-pub use proof::{Fault, Field, Proof, Step, TOLERANCE, Way, Wrong, prove, read};
+pub use proof::{Fault, Field, Proof, Step, TOLERANCE, Way, Wrong, left, prove, read};
 pub use setup::RouterSetup;
+pub use time::seconds;
+pub use together::{bits, together};

@@ -1,7 +1,8 @@
 //! The moves of a CNC that make one cut, the board standing on edge in a vertical clamp or lying flat.
 
 use super::course::Course;
-use super::{Cutting, Up, passes};
+use super::feeds::{Feeds, Hardness, depths};
+use super::{Cutting, Up};
 use crate::cut::region::Piece;
 use crate::job::{Clamp, Cnc};
 use nalgebra::{Point2, Point3};
@@ -42,12 +43,8 @@ impl Move {
 pub struct Program {
     /// What it cuts, and how the board lies.
     pub cutting: Cutting,
-    /// Spindle speed, turns a minute.
-    pub speed: u32,
-    /// Feed along the cut, mm a minute: speed × flutes × chip load.
-    pub feed: f64,
-    /// Feed while ramping or plunging down, mm a minute: half of it.
-    pub ramp_feed: f64,
+    /// How fast the bit turns and moves.
+    pub feeds: Feeds,
     /// Rapid moves only at or above this height.
     pub safe_height: f64,
     /// Depth after each pass.
@@ -80,6 +77,14 @@ pub enum NoProgram {
     /// A clamp (by its place in the plan) stands where the bit goes.
     #[error("clamp {0} stands in the way")]
     Clamp(usize),
+    /// The machine can't turn its spindle as slowly as the bit asks.
+    #[error("the bit may turn {most} times a minute, the spindle turns {least} at least")]
+    Spindle {
+        /// What the bit may turn.
+        most: u32,
+        /// The slowest that the machine turns.
+        least: u32,
+    },
     /// Too short to ramp, and the bit may not be plunged.
     #[error("there is no room to ramp down, and the bit does not cut at its centre")]
     NoRamp,
@@ -97,12 +102,11 @@ impl Program {
     /// Each pass ramps down along the cut, back and forth or round and round where one leg is too short, then runs
     /// once level; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
     /// A hole is plunged, the bit drawn up between passes to clear its chips.
-    /// The step-down of bits to 1/4 in is a quarter of the diameter, of larger ones
-    /// 1/16 in; half the feed on the ramp (common practice for a light machine, no source).
+    /// Speeds, feeds and step-down are [`super::feeds`]'; `wood` is the hardest in the board.
     ///
     /// # Errors
     /// [`NoProgram`] where the machine can't do it.
-    pub fn of(cutting: &Cutting, cnc: &Cnc) -> Result<Self, NoProgram> {
+    pub fn of(cutting: &Cutting, cnc: &Cnc, wood: Option<Hardness>) -> Result<Self, NoProgram> {
         let depth = cutting.profile.depth;
         if cutting.paths.is_empty() || depth <= 0.0 {
             return Err(NoProgram::Nothing);
@@ -110,14 +114,10 @@ impl Program {
         let clamps = if matches!(cutting.up, Up::Edge(_)) { cnc.clamps.as_slice() } else { &[] };
         let safe_height = clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
         check_room(cutting, cnc, clamps, safe_height)?;
-        let speed = cutting.bit.most_speed.map_or(cnc.speed, |most| most.min(cnc.speed));
-        let feed = f64::from(speed) * f64::from(cutting.bit.flutes) * cnc.chip_load.mm();
         let mut program = Self {
-            speed,
-            feed,
-            ramp_feed: feed / 2.0,
+            feeds: Feeds::of(cutting, cnc, wood)?,
             safe_height,
-            depths: passes(depth, step_down(cutting, cnc), LAST_PASS, cutting.passes),
+            depths: depths(cutting, cnc),
             moves: Vec::new(),
             cutting: cutting.clone(),
         };
@@ -133,7 +133,7 @@ impl Program {
             Point3::new(p.x, p.y, z)
         };
         self.moves.push(Move::Rapid(at(false, self.safe_height)));
-        self.moves.push(Move::Feed(at(false, 0.0), self.ramp_feed));
+        self.moves.push(Move::Feed(at(false, 0.0), self.feeds.ramp_feed));
         let (mut back, mut z, long) = (false, 0.0, course.length());
         let is_hole = course.pieces.is_empty();
         for depth in self.depths.clone() {
@@ -144,23 +144,24 @@ impl Program {
                     return Err(NoProgram::NoRamp);
                 }
                 if is_hole && z < 0.0 {
-                    self.moves.push(Move::Feed(at(back, 0.0), self.feed));
+                    self.moves.push(Move::Feed(at(back, 0.0), self.feeds.feed));
                 }
-                self.moves.push(Move::Feed(at(back, -depth), self.ramp_feed));
+                self.moves.push(Move::Feed(at(back, -depth), self.feeds.ramp_feed));
             } else {
                 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
                 for leg in 0..legs as usize {
                     let level = |n: usize| z - drop * n as f64 / legs;
-                    self.follow(&course.run(back), [level(leg), level(leg + 1)], self.ramp_feed);
+                    self.follow(&course.run(back), [level(leg), level(leg + 1)], self.feeds.ramp_feed);
                     back ^= !course.closed;
                 }
             }
             z = -depth;
             if !is_hole {
-                self.follow(&course.run(back), [z, z], self.feed);
+                self.follow(&course.run(back), [z, z], self.feeds.feed);
                 back ^= !course.closed;
             }
-            let then = course.then[usize::from(back)].iter().map(|p| Move::Feed(Point3::new(p.x, p.y, z), self.feed));
+            let then =
+                course.then[usize::from(back)].iter().map(|p| Move::Feed(Point3::new(p.x, p.y, z), self.feeds.feed));
             self.moves.extend(then);
         }
         self.moves.push(Move::Rapid(at(back, self.safe_height)));
@@ -195,23 +196,6 @@ impl Program {
 
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;
-/// Left for the last pass, mm: 1/64 in (common practice, no source).
-const LAST_PASS: f64 = 25.4 / 64.0;
-
-fn step_down(cutting: &Cutting, cnc: &Cnc) -> f64 {
-    const QUARTER_INCH: f64 = 6.35;
-    let diameter = cutting.bit.diameter.mm();
-    let usual = if diameter <= QUARTER_INCH { diameter / 4.0 } else { QUARTER_INCH / 4.0 };
-    cnc.step_down.map_or(usual, crate::measure::Length::mm)
-}
-
-/// The most that any pass of a cut takes, mm.
-pub(super) fn most_at_once(cutting: &Cutting, cnc: &Cnc) -> f64 {
-    let depths = passes(cutting.profile.depth, step_down(cutting, cnc), LAST_PASS, cutting.passes);
-    let before = std::iter::once(0.0).chain(depths.iter().copied());
-    depths.iter().zip(before).map(|(depth, before)| depth - before).fold(0.0, f64::max)
-}
-
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
 
@@ -249,7 +233,7 @@ mod tests {
     }
 
     fn program(hold: &Handhold, cnc: &Cnc) -> Result<Program, NoProgram> {
-        Program::of(&Cutting::handhold(0, hold, &BOARD), cnc)
+        Program::of(&Cutting::handhold(0, hold, &BOARD), cnc, None)
     }
 
     const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
@@ -264,7 +248,7 @@ mod tests {
         assert_relative_eq!(low.y, BOARD.thickness / 2.0, epsilon = 1e-9);
         assert_relative_eq!(low.z, -inch("3/8").mm(), epsilon = 1e-9);
         // The printed maximum wins over the machine's speed: 16 000 × 2 × 0.0508 mm.
-        assert_relative_eq!(program.feed, 1625.6, epsilon = 1e-9);
+        assert_relative_eq!(program.feeds.feed, 1625.6, epsilon = 1e-9);
     }
 
     #[test]

@@ -147,6 +147,58 @@ mod tests {
         assert!(left_end_at_finish < left_end_at_start, "fed from right to left");
     }
 
+    /// The board moved as the set-up says, pass by pass, lowered level: the bit, moved through it as the board was moved over
+    /// the bit, leaves the recess of the plan; a block a tenth of a millimetre off doesn't.
+    #[test]
+    fn the_set_up_leaves_the_recess_of_the_plan() {
+        let hold = hold("1/8", Reach::Setbacks([inch("2"), inch("3")]));
+        let setup = RouterSetup::of(&hold, &BOARD, &table());
+        let fence = setup.fences[0];
+        let cutting = crate::path::Cutting::handhold(0, &hold, &BOARD);
+        let proved = |right: f64, left: f64, fence: f64| {
+            let mut text = "G21 G90 G94\nG0 Z10\nS16000 M3\n".to_owned();
+            for height in &setup.heights {
+                text += &format!(
+                    "G0 X{:.5} Y{fence:.5}\nG1 Z-{height:.5} F500\nG1 X{left:.5}\nG0 Z10\n",
+                    BOARD.length - right
+                );
+            }
+            crate::path::prove(&crate::path::read(&(text + "M5\nM2")).unwrap(), &[cutting.clone()], None, 0.5, 1)
+        };
+        let [right, left] = [setup.right_hand_stop, setup.left_hand_stop];
+        let proof = proved(right, left, fence);
+        assert_eq!(proof.faults, []);
+        assert!(proof.least > -0.01 && proof.greatest < 0.01, "{} {}", proof.least, proof.greatest);
+        for off in
+            [proved(right + 0.1, left, fence), proved(right, left + 0.1, fence), proved(right, left, fence + 0.1)]
+        {
+            assert!(!off.faults.is_empty());
+        }
+        // The blocks exchanged.
+        assert!(!proved(left, right, fence).faults.is_empty());
+    }
+
+    /// Points of the board, swung about its lower right corner onto the bit: how far out the bit takes them at the edge.
+    #[test]
+    fn swinging_the_board_cuts_as_far_as_the_over_cut_says() {
+        for corner in ["0", "1/8", "3/8"] {
+            let hold = hold(corner, Reach::Setbacks([inch("1"); 2]));
+            let (pivot, depth) = (inch("10 5/8").mm(), hold.depth.mm());
+            let profile = hold.before_its_rim().profile();
+            // A point of the edge, u from the pivot, tilted by an angle, stands u sin above the table.
+            let taken = |u: f64| {
+                (0..=20_000).any(|k| {
+                    let rise = depth * f64::from(k) / 20_000.0;
+                    let out = (u * u - rise * rise).sqrt() - pivot;
+                    out <= profile.half_width(depth - rise)
+                })
+            };
+            let rim = pivot + profile.at_surface();
+            let over = over_cut(&hold, pivot);
+            assert!(taken(rim + over - 0.0005) && !taken(rim + over + 0.0005), "{corner}: {over}");
+        }
+    }
+
     /// √(u² + d²) − u for a square-ended bit, d = 1/4 in at u = u_c + R = 11 in: 0.07 mm; for
     /// R = 3/8 and r = 1/8 in 0.02 mm. By hand from the formula.
     #[test]

@@ -20,6 +20,7 @@ pub(super) fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks:
         flutes: 2,
         cuts_at_centre: true,
         most_speed: None,
+        chip_load: None,
     };
     Handhold {
         edge,

@@ -23,6 +23,7 @@ pub(super) fn bit(diameter: f64, corner: f64) -> Bit {
         flutes: 2,
         cuts_at_centre: true,
         most_speed: None,
+        chip_load: None,
     }
 }
 

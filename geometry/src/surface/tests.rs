@@ -18,6 +18,7 @@ fn hold(edge: Edge, corner: f64, depth: f64) -> Handhold {
         flutes: 2,
         cuts_at_centre: true,
         most_speed: None,
+        chip_load: None,
     };
     let reach = Reach::Setbacks([mm(20.0); 2]);
     Handhold { edge, bit, depth: mm(depth), reach, above_lower_face: None, passes: None, width: None, rim: None }

@@ -44,6 +44,7 @@ fn bit(diameter: f64, corner: f64) -> Bit {
         flutes: 2,
         cuts_at_centre: true,
         most_speed: None,
+        chip_load: None,
     }
 }
 

@@ -8,11 +8,11 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 /// An arc in X and Y.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Arc {
-    centre: Point2<f64>,
-    radius: f64,
+    pub(super) centre: Point2<f64>,
+    pub(super) radius: f64,
     /// The direction that it begins in, and how far it turns: anticlockwise where positive.
     from: f64,
-    turn: f64,
+    pub(super) turn: f64,
     /// The box that it lies in.
     pub(super) room: [Point2<f64>; 2],
 }

@@ -8,6 +8,7 @@
 //! the shop's machine; knows nothing of how our own programs are made, so that it judges anybody's.
 
 mod arc;
+mod level;
 mod read;
 mod removal;
 mod target;
@@ -18,7 +19,8 @@ mod words;
 pub use read::{Step, Way, Wrong, read};
 pub use removal::Field;
 
-use super::Cutting;
+use super::{Cutting, bits};
+use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
 use removal::{Leg, legs, lowest};
 use target::Target;
@@ -48,7 +50,7 @@ pub enum Fault {
     OutOfTravel(usize, f64, f64),
     /// It runs sideways before the program has said how high: its line.
     SidewaysUnplaced(usize),
-    /// It changes to a second bit, and the plan's cut has one: its line.
+    /// It cuts with more bits than the plan's cuts have: its line.
     AnotherBit(usize),
 }
 
@@ -90,48 +92,109 @@ pub struct Proof {
     pub off: Vec<f32>,
 }
 
-/// Proves a program's steps against what it is to cut, on cells of this size, by so many workers.
+/// Proves a program's steps against what they are to cut, all from one side, on cells of this size, by so many workers.
 ///
-/// Beside the cells' middles, the cut's rim is looked at just beyond the tolerance of a wall, on either side of it,
-/// so that a wall out of its place is found on any grid.
+/// Beside the cells' middles, the cuts' rims are looked at just beyond the tolerance of a wall, on either side of it,
+/// so that a wall out of its place is found on any grid. Where the cuts have several bits, in the order of
+/// [`super::bits`], the next one is taken to be put in at each change (M6) and at each stop with the spindle standing (M0).
 #[must_use]
-pub fn prove(steps: &[Step], cutting: &Cutting, cnc: Option<&Cnc>, cell: f64, workers: usize) -> Proof {
-    let target = Target::of(cutting);
-    let bit = cutting.profile;
-    let legs = legs(steps);
-    let size = [cutting.stock[0], cutting.stock[1]];
-    let mut field = Field::flat(size, cell);
-    let taken = field.cut(&bit, &legs, steps.len(), workers);
-    let (mut off, mut worst) = (Vec::with_capacity(field.heights.len()), Worst::default());
-    for row in 0..field.rows {
-        for column in 0..field.columns {
-            let (p, z) = (field.middle(column, row), f64::from(field.heights[row * field.columns + column]));
-            if z >= 0.0 && target.is_far(&p) {
-                off.push(0.0);
-                continue;
-            }
-            let d = target.off(p, z);
-            worst.add(d);
-            off.push(d.far as f32);
-        }
-    }
+pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64, workers: usize) -> Proof {
+    let target = Target::of(cuttings);
+    let (legs, profiles, used) = laid_out(steps, cuttings);
+    let mut field = blank(cuttings, cell);
+    let size = cuttings.first().map_or([0.0; 2], |c| [c.stock[0], c.stock[1]]);
+    let taken = field.cut(&profiles, &legs, steps.len(), workers);
+    let (off, mut worst) = compared(&field, &target, workers);
     for p in target.beside_the_rim(TOLERANCE[1] + 0.001, size) {
-        let height = legs.iter().filter_map(|leg| lowest(&bit, leg, p)).fold(0.0, f64::min);
+        let height = legs.iter().filter_map(|leg| lowest(profiles.get(leg.bit)?, leg, p)).fold(0.0, f64::min);
         worst.add(target.off(p, height));
     }
     let mut faults = worst.faults();
-    faults.extend(on_the_way(steps, &taken, cutting, cnc));
-    faults.extend(reach(&legs, cutting));
+    faults.extend(on_the_way(steps, &taken, &used, cuttings, cnc));
+    faults.extend(reach(&legs, cuttings));
     faults.extend(travel(steps, &legs, cnc));
     Proof {
         faults,
         least: worst.least,
         greatest: worst.greatest,
         removed: field.removed(),
-        exact: cutting.volume(),
+        exact: Cutting::volume_of(cuttings),
         field,
         off,
     }
+}
+
+/// What is left when the bits have gone their way, and nothing judged: the heights of [`prove`].
+#[must_use]
+pub fn left(steps: &[Step], cuttings: &[Cutting], cell: f64, workers: usize) -> Field {
+    let (legs, profiles, _) = laid_out(steps, cuttings);
+    let mut field = blank(cuttings, cell);
+    field.cut(&profiles, &legs, steps.len(), workers);
+    field
+}
+
+fn blank(cuttings: &[Cutting], cell: f64) -> Field {
+    let stock = cuttings.first().map_or([0.0; 3], |c| c.stock);
+    Field::flat([stock[0], stock[1]], cell)
+}
+
+/// The legs of a program with their bits, those bits' profiles, and which bit each step is made with.
+fn laid_out(steps: &[Step], cuttings: &[Cutting]) -> (Vec<Leg>, Vec<Profile>, Vec<usize>) {
+    let used = used(steps, bits(cuttings).len());
+    let profile = |bit: &&Bit| cuttings.iter().find(|c| c.bit == **bit).map(|c| c.profile);
+    let profiles: Vec<Profile> = bits(cuttings).iter().filter_map(profile).collect();
+    let mut legs = legs(steps);
+    legs.iter_mut().for_each(|leg| leg.bit = used[leg.step].min(profiles.len().saturating_sub(1)));
+    (legs, profiles, used)
+}
+
+/// Which bit each step is made with, by its place in the list of so many; a place beyond them is one too many.
+///
+/// With one bit in the list a stop is only a rest.
+fn used(steps: &[Step], count: usize) -> Vec<usize> {
+    let key = |step: &Step| (step.bit, if count > 1 { step.stops } else { 0 });
+    let (mut place, mut before, mut cuts) = (0, None, false);
+    let next = |step: &Step| {
+        if before.is_some_and(|b| b != key(step)) && cuts {
+            (place, cuts) = (place + 1, false);
+        }
+        before = Some(key(step));
+        cuts |= step.to.z < 0.0;
+        place
+    };
+    steps.iter().map(next).collect()
+}
+
+/// How far each cell lies from the exact cut, and the worst, in bands of rows by so many workers.
+fn compared(field: &Field, target: &Target<'_>, workers: usize) -> (Vec<f32>, Worst) {
+    let mut off = vec![0.0f32; field.heights.len()];
+    let rows = field.rows.div_ceil(workers.max(1)).max(1);
+    let mut worst = Worst::default();
+    std::thread::scope(|scope| {
+        let bands = off.chunks_mut(rows * field.columns).enumerate();
+        let running: Vec<_> =
+            bands.map(|(i, off)| scope.spawn(move || compared_from(field, target, i * rows, off))).collect();
+        for band in running {
+            worst.join(&band.join().unwrap_or_else(|e| std::panic::resume_unwind(e)));
+        }
+    });
+    (off, worst)
+}
+
+/// One band of it, from a row on.
+fn compared_from(field: &Field, target: &Target<'_>, first: usize, off: &mut [f32]) -> Worst {
+    let mut worst = Worst::default();
+    for (k, off) in off.iter_mut().enumerate() {
+        let (row, column) = (first + k / field.columns, k % field.columns);
+        let (p, z) = (field.middle(column, row), f64::from(field.heights[row * field.columns + column]));
+        if z >= 0.0 && target.is_far(&p) {
+            continue;
+        }
+        let d = target.off(p, z);
+        worst.add(d);
+        *off = d.far as f32;
+    }
+    worst
 }
 
 /// The greatest differences, and the greatest of those that are out of tolerance.
@@ -155,6 +218,13 @@ impl Worst {
         }
     }
 
+    const fn join(&mut self, other: &Self) {
+        self.least = self.least.min(other.least);
+        self.greatest = self.greatest.max(other.greatest);
+        self.gouge = self.gouge.max(other.gouge);
+        self.leftover = self.leftover.max(other.leftover);
+    }
+
     fn faults(&self) -> Vec<Fault> {
         let gouge = (self.gouge > 0.0).then_some(Fault::Gouge(self.gouge));
         let leftover = (self.leftover > 0.0).then_some(Fault::Leftover(self.leftover));
@@ -166,9 +236,18 @@ impl Worst {
 const ROUNDING: f64 = 0.001;
 
 /// What is wrong on the way, each the first time that it happens.
-fn on_the_way(steps: &[Step], taken: &[f64], cutting: &Cutting, cnc: Option<&Cnc>) -> Vec<Fault> {
-    let allowed = cnc.map(|cnc| super::program::most_at_once(cutting, cnc));
-    let most = cutting.bit.most_speed.map(f64::from);
+fn on_the_way(steps: &[Step], taken: &[f64], used: &[usize], cuttings: &[Cutting], cnc: Option<&Cnc>) -> Vec<Fault> {
+    let bits = bits(cuttings);
+    let at_once = |cnc: &Cnc| {
+        let most = |bit: &Bit| {
+            let with = cuttings.iter().filter(|c| c.bit == *bit);
+            with.map(|c| super::feeds::most_at_once(c, cnc)).fold(0.0, f64::max)
+        };
+        bits.iter().map(|bit| most(bit)).collect::<Vec<f64>>()
+    };
+    let allowed = cnc.map(at_once);
+    let of = |i: usize| used[i].min(bits.len().saturating_sub(1));
+    let most = |i: usize| bits.get(of(i)).and_then(|bit| bit.most_speed).map(f64::from);
     let all = || steps.iter().zip(taken);
     let cuts = |t: f64| t > ROUNDING;
     let mut faults = Vec::new();
@@ -176,28 +255,33 @@ fn on_the_way(steps: &[Step], taken: &[f64], cutting: &Cutting, cnc: Option<&Cnc
         all().find(|(s, t)| s.way == Way::Rapid && cuts(**t)).map(|(s, t)| Fault::RapidThroughWood(s.line, *t)),
     );
     faults.extend(all().find(|(s, t)| s.speed <= 0.0 && cuts(**t)).map(|(s, _)| Fault::SpindleStands(s.line)));
-    faults.extend(all().find(|(s, _)| most.is_some_and(|m| s.speed > m)).map(|(s, _)| Fault::TooFast(s.line, s.speed)));
+    let fast = steps.iter().enumerate().find(|(i, s)| most(*i).is_some_and(|m| s.speed > m));
+    faults.extend(fast.map(|(_, s)| Fault::TooFast(s.line, s.speed)));
     faults.extend(allowed.and_then(|most| {
+        let most = |i: usize| most.get(of(i)).copied().unwrap_or(0.0);
         all()
-            .find(|(s, t)| s.way != Way::Rapid && **t > most + ROUNDING)
-            .map(|(s, t)| Fault::TooMuchAtOnce(s.line, *t, most))
+            .enumerate()
+            .find(|(i, (s, t))| s.way != Way::Rapid && **t > most(*i) + ROUNDING)
+            .map(|(i, (s, t))| Fault::TooMuchAtOnce(s.line, *t, most(i)))
     }));
     let blind = |s: &&Step| s.way == Way::Rapid && s.to.z < 0.0 && s.to.xy().iter().any(|c| c.is_nan());
     faults.extend(steps.iter().find(blind).map(|s| Fault::RapidThroughWood(s.line, -s.to.z)));
     faults.extend(
         steps.iter().find(|s| s.to.z.is_nan() && s.to.xy() != s.from.xy()).map(|s| Fault::SidewaysUnplaced(s.line)),
     );
-    let mut bits = all().filter(|(_, t)| cuts(**t)).map(|(s, _)| s);
-    if let Some(first) = bits.next() {
-        faults.extend(bits.find(|s| s.bit != first.bit).map(|s| Fault::AnotherBit(s.line)));
-    }
+    let beyond = all().zip(used).find(|((_, t), bit)| cuts(**t) && **bit >= bits.len());
+    faults.extend(beyond.map(|((s, _), _)| Fault::AnotherBit(s.line)));
     faults
 }
 
-fn reach(legs: &[Leg], cutting: &Cutting) -> Option<Fault> {
-    let deepest = legs.iter().map(|leg| -leg.from.z.min(leg.to.z)).fold(0.0, f64::max);
-    let reach = cutting.bit.reach.mm();
-    (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
+fn reach(legs: &[Leg], cuttings: &[Cutting]) -> Vec<Fault> {
+    let too_deep = |(i, bit): (usize, &&Bit)| {
+        let mine = legs.iter().filter(|leg| leg.bit == i);
+        let deepest = mine.map(|leg| -leg.from.z.min(leg.to.z)).fold(0.0, f64::max);
+        let reach = bit.reach.mm();
+        (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
+    };
+    bits(cuttings).iter().enumerate().filter_map(too_deep).collect()
 }
 
 /// Arcs count with their bulge.

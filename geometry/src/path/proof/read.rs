@@ -58,6 +58,8 @@ pub struct Step {
     pub speed: f64,
     /// The bit's number in the last change; 0 before any.
     pub bit: u32,
+    /// How often the program has stopped with the spindle standing (M0), so that a bit may have been changed by hand.
+    pub stops: u32,
 }
 
 impl Step {
@@ -138,6 +140,7 @@ struct Machine {
     turning: bool,
     chosen: u32,
     bit: u32,
+    stops: u32,
     ended: bool,
 }
 
@@ -154,6 +157,7 @@ impl Default for Machine {
             turning: false,
             chosen: 0,
             bit: 0,
+            stops: 0,
             ended: false,
         }
     }
@@ -194,6 +198,7 @@ impl Machine {
                 3 => return Err(asked.wrong(b'M', "the spindle is started without a speed")),
                 5 => self.turning = false,
                 6 => (self.bit, self.turning) = (self.chosen, false),
+                0 if !self.turning => self.stops += 1,
                 _ => {}
             }
         }
@@ -275,7 +280,7 @@ impl Machine {
         self.at = to;
         let feed = if motion == 0 { 0.0 } else { self.feed };
         let speed = if self.turning { self.speed } else { 0.0 };
-        Ok(Some(Step { line: asked.line, from, to, way, feed, speed, bit: self.bit }))
+        Ok(Some(Step { line: asked.line, from, to, way, feed, speed, bit: self.bit, stops: self.stops }))
     }
 
     fn target(&self, asked: &Asked<'_>, unit: f64) -> Result<Point3<f64>, Wrong> {

@@ -5,6 +5,7 @@
 //! know of plans or boards.
 
 use super::arc::Arc;
+use super::level::Level;
 use super::read::{Step, Way};
 use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
@@ -20,7 +21,9 @@ pub(super) struct Leg {
     pub(super) to: Point3<f64>,
     /// The step's place in the program.
     pub(super) step: usize,
-    arc: Option<Arc>,
+    /// Which bit, by its place in the program's list.
+    pub(super) bit: usize,
+    pub(super) arc: Option<Arc>,
 }
 
 /// The legs of a program's steps; what isn't placed yet is taken to be where it is first placed.
@@ -37,7 +40,7 @@ pub(super) fn legs(steps: &[Step]) -> Vec<Leg> {
             continue;
         }
         if let Some(arc) = Arc::of(step) {
-            legs.push(Leg { from: step.from, to: step.to, step: i, arc: Some(arc) });
+            legs.push(Leg { from: step.from, to: step.to, step: i, bit: 0, arc: Some(arc) });
             continue;
         }
         let parts = chords(step);
@@ -59,7 +62,7 @@ pub(super) fn chords(step: &Step) -> usize {
 impl Leg {
     /// A straight one.
     pub(super) const fn straight(from: Point3<f64>, to: Point3<f64>, step: usize) -> Self {
-        Self { from, to, step, arc: None }
+        Self { from, to, step, bit: 0, arc: None }
     }
 
     /// The box that the bit's centre stays in.
@@ -141,7 +144,7 @@ fn zero(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
             }
             last = -1;
         }
-        if high - low < 1e-7 || found.abs() < 1e-9 {
+        if high - low < 1e-7 || found.abs() < 1e-7 {
             return at;
         }
     }
@@ -186,9 +189,9 @@ impl Field {
         -self.heights.iter().map(|h| f64::from(*h)).sum::<f64>() * self.cell * self.cell
     }
 
-    /// Moves the bit along all legs, in bands of rows by so many workers; returns how deep each step cut into what was
+    /// Moves each leg's bit along it, in bands of rows by so many workers; returns how deep each step cut into what was
     /// left before it.
-    pub(super) fn cut(&mut self, bit: &Profile, legs: &[Leg], steps: usize, workers: usize) -> Vec<f64> {
+    pub(super) fn cut(&mut self, bits: &[Profile], legs: &[Leg], steps: usize, workers: usize) -> Vec<f64> {
         let (cell, columns) = (self.cell, self.columns);
         let rows = self.rows.div_ceil(workers.max(1)).max(1);
         let mut taken = vec![0.0f64; steps];
@@ -196,7 +199,7 @@ impl Field {
             let bands = self.heights.chunks_mut(rows * columns).enumerate();
             let running: Vec<_> = bands
                 .map(|(i, heights)| {
-                    scope.spawn(move || Band { cell, columns, first: i * rows, heights }.cut(bit, legs, steps))
+                    scope.spawn(move || Band { cell, columns, first: i * rows, heights }.cut(bits, legs, steps))
                 })
                 .collect();
             // A band that was cut off would count as uncut wood.
@@ -217,10 +220,10 @@ struct Band<'a> {
 }
 
 impl Band<'_> {
-    fn cut(mut self, bit: &Profile, legs: &[Leg], steps: usize) -> Vec<f64> {
+    fn cut(mut self, bits: &[Profile], legs: &[Leg], steps: usize) -> Vec<f64> {
         let mut taken = vec![0.0; steps];
         for leg in legs.iter().filter(|leg| leg.from.z.min(leg.to.z) < 0.0) {
-            let deep = self.leg(bit, leg);
+            let deep = bits.get(leg.bit).map_or(0.0, |bit| self.leg(bit, leg));
             taken[leg.step] = deep.max(taken[leg.step]);
         }
         taken
@@ -238,13 +241,25 @@ impl Band<'_> {
         let rows =
             self.cells(low.y - bit.radius - above, high.y + bit.radius - above, self.heights.len() / self.columns);
         let mut deepest = 0.0f64;
+        let lowest_tip = leg.from.z.min(leg.to.z);
+        let level = Level::of(bit, leg);
         for row in rows {
             let y = ((self.first + row) as f64 + 0.5) * self.cell;
             let [low, high] = stretch(bit.radius, leg, y);
-            for column in self.cells(low, high, self.columns) {
+            let columns = self.cells(low, high, self.columns);
+            let start = row * self.columns;
+            let heights = &mut self.heights[start + columns.start..start + columns.end];
+            for (column, height) in columns.zip(heights) {
+                // Where it is lower than the tip ever comes, nothing is taken.
+                if f64::from(*height) <= lowest_tip {
+                    continue;
+                }
                 let p = Point2::new((column as f64 + 0.5) * self.cell, y);
-                let Some(z) = lowest(bit, leg, p) else { continue };
-                let height = &mut self.heights[row * self.columns + column];
+                let found = match &level {
+                    Some(level) => level.over(p),
+                    None => lowest(bit, leg, p),
+                };
+                let Some(z) = found else { continue };
                 if (z as f32) < *height {
                     deepest = deepest.max(f64::from(*height) - z);
                     *height = z as f32;

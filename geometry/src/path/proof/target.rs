@@ -18,46 +18,37 @@ impl Off {
     }
 }
 
-/// The cut as the bit leaves it: rims are eased afterwards.
+/// The cuts as their bits leave them: rims are eased afterwards.
 pub(super) struct Target<'a> {
-    cutting: &'a Cutting,
-    /// Beyond this box nothing of it comes within a millimetre.
-    room: [Point2<f64>; 2],
+    /// Each with a box beyond which nothing of it comes within a millimetre.
+    cuttings: Vec<(&'a Cutting, [Point2<f64>; 2])>,
 }
 
 impl<'a> Target<'a> {
-    pub(super) fn of(cutting: &'a Cutting) -> Self {
-        let [low, high] = cutting.extent();
-        let reach = Vector2::repeat(cutting.profile.at_surface() + 1.0);
-        Self { cutting, room: [low - reach, high + reach] }
+    pub(super) fn of(cuttings: &'a [Cutting]) -> Self {
+        let room = |cutting: &Cutting| {
+            let [low, high] = cutting.extent();
+            let reach = Vector2::repeat(cutting.profile.at_surface() + 1.0);
+            [low - reach, high + reach]
+        };
+        Self { cuttings: cuttings.iter().map(|c| (c, room(c))).collect() }
     }
 
-    /// Whether a point lies a millimetre and more from the cut.
+    /// Whether a point lies a millimetre and more from every cut.
     pub(super) fn is_far(&self, p: &Point2<f64>) -> bool {
-        let [low, high] = self.room;
-        p.x < low.x || p.y < low.y || p.x > high.x || p.y > high.y
+        self.cuttings.iter().all(|(_, [low, high])| p.x < low.x || p.y < low.y || p.x > high.x || p.y > high.y)
     }
 
     /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.
     ///
-    /// In the half plane of ρ and the height h above the floor, the recess is bounded by its floor (h = 0), an arc of the
-    /// bit's corner about (R − r, r), and its wall (ρ = R). Within it the nearest of them counts; outside, the nearest of
-    /// them and of the uncut surface.
+    /// Where cuts cross, a point lies as deep in what they leave together as in the one that it lies deepest in.
     pub(super) fn off(&self, p: Point2<f64>, z: f64) -> Off {
-        let bit = &self.cutting.profile;
-        let (rho, h) = (self.cutting.distance(&p), z + bit.depth);
-        let to_recess = if h >= bit.corner && bit.radius - rho < h {
-            Off::new(bit.radius - rho, 1.0, 0.0)
-        } else if rho <= bit.flat() || bit.corner == 0.0 && rho <= bit.radius {
-            Off::new(h, 0.0, 1.0)
-        } else {
-            let arm = Vector2::new(rho - bit.flat(), h - bit.corner);
-            let far = arm.norm();
-            let [out, up] = if far > 0.0 { [arm.x / far, arm.y / far] } else { [0.0, 1.0] };
-            Off::new(bit.corner - far, out, up)
-        };
+        let all = self.cuttings.iter().map(|(cutting, _)| of_one(cutting, p, z));
+        let (to_recess, opens) = all
+            .reduce(|a, b| (if b.0.far > a.0.far { b.0 } else { a.0 }, a.1 || b.1))
+            .unwrap_or((Off::new(f64::NEG_INFINITY, 0.0, 1.0), false));
         if to_recess.far >= 0.0 {
-            return if z >= 0.0 && rho >= bit.at_surface() { Off::new(0.0, 0.0, 1.0) } else { to_recess };
+            return if z >= 0.0 && !opens { Off::new(0.0, 0.0, 1.0) } else { to_recess };
         }
         if -z <= -to_recess.far { Off::new(z.min(0.0), 0.0, 1.0) } else { to_recess }
     }
@@ -66,16 +57,39 @@ impl<'a> Target<'a> {
     pub(super) fn beside_the_rim(&self, by: f64, size: [f64; 2]) -> Vec<Point2<f64>> {
         const APART: f64 = 0.5;
         let mut points = Vec::new();
-        let rim = self.cutting.profile.at_surface();
-        for rho in [rim - by, rim + by].into_iter().filter(|r| *r > 0.0) {
-            for region in self.cutting.paths.iter().map(|path| path.region(rho)) {
-                for piece in region.pieces() {
-                    let steps = (piece.length() / APART).ceil().max(1.0) as usize;
-                    points.extend((0..=steps).map(|k| piece.at(k as f64 / steps as f64)));
+        for (cutting, _) in &self.cuttings {
+            let rim = cutting.profile.at_surface();
+            for rho in [rim - by, rim + by].into_iter().filter(|r| *r > 0.0) {
+                for region in cutting.paths.iter().map(|path| path.region(rho)) {
+                    for piece in region.pieces() {
+                        let steps = (piece.length() / APART).ceil().max(1.0) as usize;
+                        points.extend((0..=steps).map(|k| piece.at(k as f64 / steps as f64)));
+                    }
                 }
             }
         }
         points.retain(|p| p.x > 0.0 && p.y > 0.0 && p.x < size[0] && p.y < size[1]);
         points
     }
+}
+
+/// From the surface of one cut, and whether the cut is open over `p`.
+///
+/// In the half plane of ρ and the height h above the floor, the recess is bounded by its floor (h = 0), an arc of the
+/// bit's corner about (R − r, r), and its wall (ρ = R). Within it the nearest of them counts; outside, the nearest of
+/// them.
+fn of_one(cutting: &Cutting, p: Point2<f64>, z: f64) -> (Off, bool) {
+    let bit = &cutting.profile;
+    let (rho, h) = (cutting.distance(&p), z + bit.depth);
+    let off = if h >= bit.corner && bit.radius - rho < h {
+        Off::new(bit.radius - rho, 1.0, 0.0)
+    } else if rho <= bit.flat() || bit.corner == 0.0 && rho <= bit.radius {
+        Off::new(h, 0.0, 1.0)
+    } else {
+        let arm = Vector2::new(rho - bit.flat(), h - bit.corner);
+        let far = arm.norm();
+        let [out, up] = if far > 0.0 { [arm.x / far, arm.y / far] } else { [0.0, 1.0] };
+        Off::new(bit.corner - far, out, up)
+    };
+    (off, rho < bit.at_surface())
 }

@@ -30,7 +30,7 @@ fn text_in(program: &Program, unit: f64) -> String {
         match step {
             Move::Rapid(_) if i == 0 => {
                 lines.push(format!("G0 Z{}", n(to.z)));
-                lines.push(format!("S{} M3", program.speed));
+                lines.push(format!("S{} M3", program.feeds.speed));
                 lines.push(format!("G0 X{} Y{}", n(to.x), n(to.y)));
             }
             Move::Rapid(_) => lines.push(format!("G0 Z{}", n(to.z))),
@@ -47,7 +47,7 @@ fn text_in(program: &Program, unit: f64) -> String {
 }
 
 fn program_of(hold: &Handhold) -> Program {
-    Program::of(&Cutting::handhold(0, hold, &BOARD), &cnc()).unwrap()
+    Program::of(&Cutting::handhold(0, hold, &BOARD), &cnc(), None).unwrap()
 }
 
 fn text_of(hold: &Handhold) -> String {
@@ -55,7 +55,7 @@ fn text_of(hold: &Handhold) -> String {
 }
 
 fn proof_of(text: &str, hold: &Handhold, cell: f64) -> Proof {
-    prove(&read(text).unwrap(), &Cutting::handhold(0, hold, &BOARD), Some(&cnc()), cell, 2)
+    prove(&read(text).unwrap(), &[Cutting::handhold(0, hold, &BOARD)], Some(&cnc()), cell, 2)
 }
 
 fn proof(text: &str, cell: f64) -> Proof {
@@ -160,14 +160,14 @@ fn programs_of_cuts_on_the_faces_hold() {
     let all = Cutting::all(&[], &cuts, &BOARD);
     assert_eq!(all.len(), 8);
     for (i, cutting) in all.iter().enumerate() {
-        let program = Program::of(cutting, &cnc()).unwrap();
+        let program = Program::of(cutting, &cnc(), None).unwrap();
         for (unit, cell) in [(1.0, 0.5), (25.4, 1.0)] {
             let steps = read(&text_in(&program, unit)).unwrap();
-            let proof = prove(&steps, cutting, Some(&cnc()), cell, 2);
+            let proof = prove(&steps, std::slice::from_ref(cutting), Some(&cnc()), cell, 2);
             assert_eq!(proof.faults, [], "{}", cutting.name);
             let other = &all[(i + 1) % all.len()];
             assert!(
-                !prove(&steps, other, Some(&cnc()), cell, 2).faults.is_empty(),
+                !prove(&steps, std::slice::from_ref(other), Some(&cnc()), cell, 2).faults.is_empty(),
                 "{} for {}",
                 cutting.name,
                 other.name
@@ -179,6 +179,50 @@ fn programs_of_cuts_on_the_faces_hold() {
             assert!(p.x >= low.x - 1e-3 && p.y >= low.y - 1e-3 && p.x <= high.x + 1e-3 && p.y <= high.y + 1e-3);
         }
     }
+}
+
+/// All cuts of one side by three bits in one program with stops between them: it holds, and fails where a stop is left out,
+/// where a part is left out, where two parts change places, and where there is a stop too many.
+#[test]
+fn several_bits_in_one_program_are_proved_together() {
+    let bit = |name: &str, diameter: &str| Bit {
+        name: name.into(),
+        diameter: inch(diameter),
+        corner_radius: inch("1/8"),
+        cuts_at_centre: true,
+        ..hold().bit
+    };
+    let groove = Groove {
+        face: Face::Upper,
+        bit: bit("dish", "1/2"),
+        depth: inch("1/4"),
+        setback: inch("3/4"),
+        corner_radius: inch("1"),
+        rim: None,
+    };
+    let spout =
+        Spout { groove: 0, edge: Edge::Right, bit: bit("small", "3/8"), depth: inch("1/8"), along: Some(inch("3")) };
+    let cuts = Cuts { grooves: vec![groove], spouts: vec![spout], ..Cuts::default() };
+    let all = Cutting::all(&[], &cuts, &BOARD);
+    let parts: Vec<String> =
+        all.iter().map(|c| text_in(&Program::of(c, &cnc(), None).unwrap(), 1.0).replace("\nM2", "")).collect();
+    let held = |text: &str| {
+        let proof = prove(&read(text).unwrap(), &all, Some(&cnc()), 0.5, 2);
+        proof.faults.iter().map(Fault::name).collect::<Vec<_>>()
+    };
+    let [groove, spout] = [&parts[0], &parts[1]];
+    let whole = format!("{groove}\nM0\n{spout}\nM2");
+    assert_eq!(held(&whole), Vec::<&str>::new());
+    assert!(held(&format!("{groove}\n{spout}\nM2")).contains(&"gouge"), "the wide bit in the spout");
+    assert!(held(&format!("{groove}\nM2")).contains(&"leftover"));
+    assert!(held(&format!("{spout}\nM0\n{groove}\nM2")).contains(&"leftover"), "the small bit in the groove");
+    assert!(held(&whole.replace("M2", "M0\nG0 Z5\nG0 X50 Y19.05\nS9000 M3\nG1 Z-1\nM5\nM2")).contains(&"another bit"));
+    // Both together take less than each by itself: they cross.
+    let apart: f64 = all.iter().map(Cutting::volume).sum();
+    let both = Cutting::volume_of(&all);
+    assert!(both < apart - 1.0 && both > all[0].volume() + 1.0, "{both} {apart}");
+    let proof = prove(&read(&whole).unwrap(), &all, Some(&cnc()), 0.1, 2);
+    assert!((proof.removed - both).abs() < 0.002 * both, "{} {both}", proof.removed);
 }
 
 /// Every word of a letter, changed.
@@ -299,7 +343,7 @@ fn an_arc_that_bulges_past_the_travel_is_caught() {
     let (radius, from, turn) = (305.0f64, 0.1f64, 0.9 * std::f64::consts::TAU);
     let at = |angle: f64| nalgebra::Point3::new(radius * angle.cos(), radius * angle.sin(), 10.0);
     let way = Way::Arc { centre: nalgebra::Point3::new(0.0, 0.0, 10.0), axis: 2, turn };
-    let arc = Step { line: 1, from: at(from), to: at(from + turn), way, feed: 600.0, speed: 9000.0, bit: 0 };
+    let arc = Step { line: 1, from: at(from), to: at(from + turn), way, feed: 600.0, speed: 9000.0, bit: 0, stops: 0 };
     let faults = travel(&[arc], &legs(&[arc]), Some(&cnc()));
     let needed = |axis| faults.iter().find_map(|f| matches!(f, Fault::OutOfTravel(a, n, _) if *a == axis).then(|| *f));
     let Some(Fault::OutOfTravel(_, along, has)) = needed(1) else { panic!("{faults:?}") };
@@ -318,7 +362,7 @@ fn too_many_chords_are_refused_by_line() {
 #[test]
 fn workers_change_nothing() {
     let steps = read(&text_of(&hold())).unwrap();
-    let by = |workers| prove(&steps, &Cutting::handhold(0, &hold(), &BOARD), Some(&cnc()), 0.3, workers);
+    let by = |workers| prove(&steps, &[Cutting::handhold(0, &hold(), &BOARD)], Some(&cnc()), 0.3, workers);
     assert_eq!(by(1), by(2));
     assert_eq!(by(1), by(7));
 }

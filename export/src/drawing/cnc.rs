@@ -1,0 +1,224 @@
+//! The set-up sheet beside a program for the CNC: how the stock lies, where X, Y and Z begin, what is cut, the bits in order,
+//! passes, time and cautions.
+//!
+//! Seen along Z from above: X to the right, Y up the page. Every figure is a number of [`super::Sheet`]'s, shown as there.
+//! Must not work anything out about the program.
+
+use super::hatch::{arrow, circle, hatched};
+use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, key};
+use crate::ink::{self, Anchor};
+use crate::lettering;
+use crate::rs274::{CAUTIONS, lying};
+use quarterturn_geometry::cut::{Path as Way, Rounded};
+use quarterturn_geometry::path::{Cutting, Program, Up, bits};
+use svg::node::element::{Group, Path, Rectangle};
+
+/// How wide the sheet is inside its margins, mm.
+const WIDE: f64 = 180.0;
+/// How high the stock is drawn at most, mm.
+const HIGH: f64 = 110.0;
+/// A bar of the chart of passes, mm.
+const BAR: f64 = 5.0;
+const CHART: f64 = 24.0;
+
+pub(super) fn sheet(sheet: &Sheet, parts: &[Program], file: &str) -> Option<Drawing> {
+    let first = parts.first()?;
+    let page = Page { sheet, parts, first };
+    let mut blocks = vec![page.heading(file), page.stock()];
+    blocks.extend(page.bits());
+    blocks.extend(parts.iter().map(|part| page.part(part)));
+    blocks.push(page.cautions());
+    let (mut y, mut group) = (MARGIN, ink::lettered());
+    for (ink, high) in blocks {
+        group = group.add(ink.set("transform", format!("translate({} {})", ink::mm(MARGIN), ink::mm(y))));
+        y += high + 4.0;
+    }
+    let (width, height) = (ink::mm(WIDE + 2.0 * MARGIN), ink::mm(y + MARGIN - 4.0));
+    let paper = Rectangle::new().set("width", width).set("height", height).set("fill", "white");
+    Some(Drawing { svg: format!("{}\n", ink::page(width, height).add(paper).add(group)), width, height })
+}
+
+struct Page<'a> {
+    sheet: &'a Sheet<'a>,
+    parts: &'a [Program],
+    first: &'a Program,
+}
+
+impl<'a> Page<'a> {
+    /// A number of a part's program.
+    fn shown(&self, part: &Program, name: &str) -> &'a str {
+        self.sheet.shown(&format!("{}.program.{name}", key(&part.cutting)))
+    }
+
+    fn heading(&self, file: &str) -> (Group, f64) {
+        let title = format!("{}: {file}", lettering::plain(&self.sheet.job.name, 60));
+        let size = lettering::fitting(&title, WIDE, 6.0);
+        let [clamped, datum, zero] = lying(self.first.cutting.up);
+        let cuts: Vec<&str> = self.parts.iter().map(|part| part.cutting.name.as_str()).collect();
+        let lines = [
+            format!("Cuts: {}.", cuts.join(", then ")),
+            format!(
+                "Clamped {clamped}. Datum: {datum}; {zero}. Find it again after any move of the board: the same corner, the \
+                     same face."
+            ),
+            format!("Rapid moves only at {} above the surface or more.", self.shown(self.first, "safe height")),
+        ];
+        let (mut ink, mut y) = (Group::new().add(ink::word(&title, [0.0, 6.0], size, Anchor::Start)), 8.0);
+        for line in lines {
+            let (words, high) = caption(&line, [0.0, y], WIDE);
+            ink = ink.add(words);
+            y += high;
+        }
+        (ink, y)
+    }
+
+    /// The side that is up, with the cuts, the clamps and the datum.
+    fn stock(&self) -> (Group, f64) {
+        let [long, wide, _] = self.first.cutting.stock;
+        let on_edge = matches!(self.first.cutting.up, Up::Edge(_));
+        let scale = ((WIDE - 40.0) / long).min(HIGH / wide).min(1.0);
+        let (left, top) = (20.0, 10.0);
+        let at = |x: f64, y: f64| [left + x * scale, top + (wide - y) * scale];
+        let mut ink = Group::new();
+        let corner = at(0.0, wide);
+        ink = ink.add(ink::rectangle(corner, [long * scale, wide * scale], THICK).set("fill", TINT));
+        for part in self.parts {
+            for path in &part.cutting.paths {
+                ink = ink.add(outline(path, part.cutting.profile.at_surface(), &at, scale));
+            }
+        }
+        let clamps = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).filter(|_| on_edge);
+        for (i, clamp) in clamps.enumerate() {
+            let [x, y] = at(clamp.from.mm(), wide);
+            let size = [(clamp.to.mm() - clamp.from.mm()) * scale, wide * scale + 8.0];
+            ink = ink.add(hatched([x, y - 4.0], size));
+            ink = ink.add(ink::word(&format!("clamp {}", i + 1), [x, y - 5.0], TEXT, Anchor::Start));
+        }
+        let [x, y] = at(0.0, 0.0);
+        ink = ink.add(circle([x, y], 2.2).set("fill", "none")).add(ink::line([x - 3.4, y], [x + 3.4, y], THIN * 2.0));
+        ink = ink.add(ink::line([x, y - 3.4], [x, y + 3.4], THIN * 2.0));
+        ink = ink.add(arrow([x, y + 6.0], [x + 18.0, y + 6.0])).add(arrow([x - 6.0, y], [x - 6.0, y - 18.0]));
+        ink = ink.add(ink::word("X", [x + 20.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::Start));
+        ink = ink.add(ink::word("Y", [x - 6.0, y - 20.0], TEXT, Anchor::Middle));
+        ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
+        let bottom = top + wide * scale + 12.0;
+        let clamped = if on_edge {
+            "In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
+        } else {
+            "Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
+             the way of a rapid."
+        };
+        let (words, high) = caption(&format!("Seen from above. White: what is cut. {clamped}"), [0.0, bottom], WIDE);
+        (ink.add(words), bottom + high)
+    }
+
+    /// The bits in the order in which they are put in.
+    fn bits(&self) -> Vec<(Group, f64)> {
+        let cuttings: Vec<Cutting> = self.parts.iter().map(|part| part.cutting.clone()).collect();
+        let line = |(i, bit): (usize, &&quarterturn_geometry::cut::Bit)| {
+            let with: Vec<&Program> = self.parts.iter().filter(|part| part.cutting.bit == **bit).collect();
+            let deepest = with.iter().max_by(|a, b| a.cutting.profile.depth.total_cmp(&b.cutting.profile.depth));
+            let part = deepest.unwrap_or(&self.first);
+            let stop = if i > 0 {
+                " The program stops for it: spindle standing and unplugged, then Z0 at the same surface anew."
+            } else {
+                ""
+            };
+            format!(
+                "Bit {}: {}, {} across. Stands out {} or more; its flutes cut {} deep.{stop}",
+                i + 1,
+                lettering::plain(&bit.name, 40),
+                self.sheet.shown(&format!("{}.bit diameter", key(&part.cutting))),
+                self.shown(part, "stick-out"),
+                self.shown(part, "flutes reach"),
+            )
+        };
+        bits(&cuttings).iter().enumerate().map(line).map(|text| caption(&text, [0.0, 0.0], WIDE)).collect()
+    }
+
+    /// Speeds, time and passes of one part.
+    fn part(&self, part: &Program) -> (Group, f64) {
+        let n = |name: &str| self.shown(part, name);
+        let text = format!(
+            "{}: {}, rim {}; feed {}, going down {}; chip load {}; deepest pass {}; about {} at most.",
+            capital(&part.cutting.name),
+            n("speed"),
+            n("rim speed"),
+            n("feed"),
+            n("ramp feed"),
+            n("chip load"),
+            n("step-down"),
+            n("time")
+        );
+        let (words, high) = caption(&text, [0.0, 0.0], WIDE);
+        let deepest = part.depths.last().copied().unwrap_or(1.0);
+        let top = high + 3.0;
+        let wide = BAR.min((WIDE - 40.0) / part.depths.len().max(1) as f64);
+        let mut ink = Group::new().add(words);
+        for (k, depth) in part.depths.iter().enumerate() {
+            let tall = depth / deepest * CHART;
+            ink = ink.add(ink::rectangle([k as f64 * wide, top], [wide, tall], THIN).set("fill", "#d9c9a8"));
+        }
+        let across = wide * part.depths.len() as f64;
+        ink = ink.add(ink::line([-2.0, top], [across + 4.0, top], THICK));
+        let passes: Vec<String> = (1..=part.depths.len()).map(|k| n(&format!("pass {k}")).to_owned()).collect();
+        let says = format!("{} passes, each to this depth: {}.", n("passes"), passes.join(", "));
+        let (list, tall) = caption(&says, [across + 6.0, top], (WIDE - across - 6.0).max(60.0));
+        (ink.add(list), top + CHART.max(tall) + 1.0)
+    }
+
+    fn cautions(&self) -> (Group, f64) {
+        let first = CAUTIONS.map(|text| format!("{}. ", capital(text)));
+        let text = format!(
+            "Before it runs: {}Check bit, datum and unit against this sheet; prove the program again if you change a line of it. \
+             Stay beside the machine until the spindle stands. The machine's manual and people who teach it come first; this \
+             sheet does not say that the cut is safe for you to make.",
+            first.concat()
+        );
+        caption(&text, [0.0, 0.0], WIDE)
+    }
+}
+
+/// Everything within ρ of where the bit's centre goes.
+fn outline(way: &Way, rho: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+    let rounded = |shape: &Rounded, radius: f64| {
+        let corner = at(shape.low.x, shape.high.y);
+        ink::rectangle(corner, [shape.length() * scale, shape.width() * scale], THICK * 0.7)
+            .set("rx", ink::mm(radius * scale))
+            .set("fill", "white")
+    };
+    let box_of = |by: f64, radius: f64| {
+        let [low, high] = way.extent();
+        rounded(&Rounded { low, high, radius: 0.0 }.inset(-by), radius)
+    };
+    match way {
+        Way::Filled(_) => Group::new().add(box_of(rho, rho)),
+        Way::Round(round) => {
+            let inner = box_of(-rho, (round.radius - rho).max(0.0)).set("fill", TINT);
+            Group::new().add(box_of(rho, round.radius + rho)).add(inner)
+        }
+        Way::Arch(arch) => {
+            let line = |off: f64| (0..=48).map(move |k| arch.at(f64::from(k) / 48.0, off));
+            let there: Vec<_> = line(rho).chain(line(-rho).collect::<Vec<_>>().into_iter().rev()).collect();
+            let mut data = svg::node::element::path::Data::new();
+            for (k, p) in there.iter().enumerate() {
+                let [x, y] = at(p.x, p.y);
+                data = if k == 0 {
+                    data.move_to((ink::mm(x), ink::mm(y)))
+                } else {
+                    data.line_to((ink::mm(x), ink::mm(y)))
+                };
+            }
+            let shape = Path::new()
+                .set("d", data.close())
+                .set("fill", "white")
+                .set("stroke", "black")
+                .set("stroke-width", THICK * 0.7);
+            let end = |share: f64| {
+                let p = arch.at(share, 0.0);
+                circle(at(p.x, p.y), rho * scale).set("stroke-width", THICK * 0.7).set("fill", "white")
+            };
+            Group::new().add(end(0.0)).add(end(1.0)).add(shape)
+        }
+    }
+}

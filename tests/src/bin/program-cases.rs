@@ -1,0 +1,225 @@
+//! Writes programs of random boards for the outside judge of removal.
+//!
+//! `program-cases DIR [COUNT]` writes `cases.json`, one entry a program: stock, safe height, cuts (path, bit, depth) and our
+//! moves, in mm; and the programs themselves, in mm and in inches, with arcs and with lines, with and without line numbers,
+//! for one cut, one bit or one side. Numbers are drawn from a fixed seed: every run writes the same.
+
+use nalgebra::Point2;
+use quarterturn_export::rs274;
+use quarterturn_geometry::cut::{
+    Bit, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Path, Reach, Spout,
+};
+use quarterturn_geometry::job::{Cnc, Holds, Written};
+use quarterturn_geometry::measure::{Length, Unit};
+use quarterturn_geometry::path::{Cutting, Move, Program, together};
+use serde_json::{Value, json};
+use std::error::Error;
+use std::fs;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let folder = arguments.next().ok_or("say the folder to write to")?;
+    let count: usize = arguments.next().map_or(Ok(320), |n| n.parse())?;
+    let folder = std::path::Path::new(&folder);
+    fs::create_dir_all(folder)?;
+    let (mut chance, mut written) = (Chance(0x5eed), Vec::new());
+    while written.len() < count {
+        for (cuttings, options) in board(&mut chance) {
+            // What can't be made at random has no program: a cut too short to ramp, a hole by a bit that doesn't plunge.
+            let made = |c: &Cutting| Program::of(c, &cnc(options), None).ok();
+            let Some(parts) = cuttings.iter().map(made).collect::<Option<Vec<Program>>>() else { continue };
+            let name = format!("{:03}.ngc", written.len());
+            let mut text = Vec::new();
+            rs274::write(&parts, &options, &format!("random board {}", written.len()), &mut text)?;
+            fs::write(folder.join(&name), text)?;
+            written.push(case(&name, &parts, &options));
+        }
+    }
+    written.truncate(count);
+    fs::write(folder.join("cases.json"), serde_json::to_vec(&written)?)?;
+    Ok(())
+}
+
+/// SplitMix64 (Steele, Lea and Flood 2014).
+struct Chance(u64);
+
+impl Chance {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    fn share(&mut self) -> f64 {
+        (self.next() >> 11) as f64 / (1u64 << 53) as f64
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.share()
+    }
+
+    fn length(&mut self, low: f64, high: f64) -> Length {
+        Length::nearest_to_mm(self.between(low, high))
+    }
+
+    fn one_of<T: Copy>(&mut self, all: &[T]) -> T {
+        all[(self.next() % all.len() as u64) as usize]
+    }
+}
+
+fn cnc(written: Written) -> Cnc {
+    let mm = Length::nearest_to_mm;
+    Cnc {
+        travel: [mm(2000.0), mm(2000.0), mm(400.0)],
+        clear_height: mm(1000.0),
+        clamps: vec![],
+        safe_height: mm(12.0),
+        step_down: Some(mm(2.5)),
+        speed: 16_000,
+        least_speed: None,
+        chip_load: None,
+        most_feed: mm(2500.0),
+        rapid: mm(5000.0),
+        acceleration: mm(250.0),
+        most_rim_speed: 40.0,
+        ramp: 10,
+        written,
+    }
+}
+
+fn bit(chance: &mut Chance) -> Bit {
+    let diameter = chance.between(4.0, 20.0);
+    let corner = chance.one_of(&[0.0, 0.2, 0.35, 0.5]) * diameter;
+    Bit {
+        name: format!("{diameter:.2} mm bit"),
+        diameter: Length::nearest_to_mm(diameter),
+        corner_radius: Length::nearest_to_mm(corner.min(Length::nearest_to_mm(diameter).mm() / 2.0 - 1e-3).max(0.0)),
+        reach: Length::nearest_to_mm(40.0),
+        flutes: chance.one_of(&[1, 2, 3]),
+        cuts_at_centre: chance.share() < 0.7,
+        most_speed: None,
+        chip_load: None,
+    }
+}
+
+/// The programs of one random board, and how they are written.
+fn board(chance: &mut Chance) -> Vec<(Vec<Cutting>, Written)> {
+    let size = Finished {
+        length: chance.between(160.0, 360.0),
+        width: chance.between(140.0, 260.0),
+        thickness: chance.between(30.0, 48.0),
+    };
+    let holds = handhold(chance, &size);
+    let written = Written {
+        arcs: chance.share() < 0.7,
+        line_numbers: chance.share() < 0.4,
+        longest_line: chance.one_of(&[70, 80, 256]),
+        holds: chance.one_of(&[Holds::EachCut, Holds::EachCut, Holds::EachBit, Holds::EachSide]),
+        ..Written::plain(chance.one_of(&[Unit::Inch, Unit::Millimetre]))
+    };
+    let all = Cutting::all(&[holds], &cuts(chance, &size), &size);
+    together(all, written.holds).into_iter().map(|cuttings| (cuttings, written)).collect()
+}
+
+fn handhold(chance: &mut Chance, size: &Finished) -> Handhold {
+    let bit = Bit { diameter: chance.length(8.0, 18.0), corner_radius: Length::ZERO, ..bit(chance) };
+    let wider = chance.one_of(&[0.0, 0.0, 0.4]) * bit.diameter.mm();
+    let width = (wider > 0.0).then(|| Length::nearest_to_mm(bit.diameter.mm() + wider));
+    Handhold {
+        edge: chance.one_of(&Edge::ALL),
+        depth: chance.length(4.0, 12.0),
+        reach: Reach::Setbacks([chance.length(30.0, 45.0), chance.length(30.0, 45.0)]),
+        above_lower_face: Some(Length::nearest_to_mm(size.thickness * chance.between(0.45, 0.55))),
+        passes: None,
+        width,
+        rim: None,
+        bit,
+    }
+}
+
+fn cuts(chance: &mut Chance, size: &Finished) -> Cuts {
+    let groove = Groove {
+        face: Face::Upper,
+        bit: bit(chance),
+        depth: chance.length(2.0, 7.0),
+        setback: chance.length(10.0, 22.0),
+        corner_radius: chance.one_of(&[Length::ZERO, Length::nearest_to_mm(6.0), Length::nearest_to_mm(24.0)]),
+        rim: None,
+    };
+    let spout = Spout {
+        groove: 0,
+        edge: chance.one_of(&Edge::ALL),
+        bit: bit(chance),
+        depth: chance.length(2.0, 6.0),
+        along: Some(chance.length(60.0, 80.0)),
+    };
+    let edges = [Edge::Front, Edge::Back];
+    let finger = |chance: &mut Chance, edge: Edge| FingerRecess {
+        edge,
+        bit: bit(chance),
+        depth: chance.length(4.0, 10.0),
+        in_from_edge: if chance.share() < 0.5 { chance.length(0.0, 3.0) } else { chance.length(25.0, 30.0) },
+        setbacks: [chance.length(35.0, 55.0), chance.length(35.0, 55.0)],
+        rise: (chance.share() < 0.5).then(|| chance.length(5.0, 18.0)),
+        rim: None,
+    };
+    let _ = size;
+    Cuts {
+        grooves: vec![groove],
+        spouts: if chance.share() < 0.5 { vec![spout] } else { vec![] },
+        finger_recesses: edges.map(|edge| finger(chance, edge)).into(),
+        feet: (chance.share() < 0.4).then(|| Feet {
+            bit: Bit { cuts_at_centre: true, ..bit(chance) },
+            depth: chance.length(3.0, 9.0),
+            from_edges: [chance.length(58.0, 66.0); 2],
+        }),
+        ..Cuts::default()
+    }
+}
+
+fn xy(p: &Point2<f64>) -> Value {
+    json!([p.x, p.y])
+}
+
+fn path(path: &Path) -> Value {
+    match path {
+        Path::Filled(corners) => json!({ "kind": "filled", "corners": corners.iter().map(xy).collect::<Vec<_>>() }),
+        Path::Arch(arch) => {
+            json!({ "kind": "arch", "centre": xy(&arch.centre), "radius": arch.radius, "from": arch.from, "turn": arch.turn })
+        }
+        Path::Round(round) => {
+            json!({ "kind": "round", "low": xy(&round.low), "high": xy(&round.high), "radius": round.radius })
+        }
+    }
+}
+
+fn case(name: &str, parts: &[Program], written: &Written) -> Value {
+    let cuts = parts.iter().enumerate().flat_map(|(part, program)| {
+        let profile = program.cutting.profile;
+        program.cutting.paths.iter().map(move |p| {
+            json!({ "part": part, "radius": profile.radius, "corner": profile.corner, "depth": profile.depth, "path": path(p) })
+        })
+    });
+    let moves = parts.iter().enumerate().flat_map(|(part, program)| {
+        program.moves.iter().map(move |m| {
+            let to = m.to();
+            let kind = match m {
+                Move::Rapid(_) => "rapid",
+                Move::Feed(..) => "line",
+                Move::Arc { .. } => "arc",
+            };
+            json!([kind, to.x, to.y, to.z, part])
+        })
+    });
+    json!({
+        "program": name,
+        "arcs": written.arcs,
+        "inch": written.unit == Unit::Inch,
+        "stock": parts[0].cutting.stock,
+        "safe": parts[0].safe_height,
+        "bits": parts.iter().map(|p| p.cutting.bit.name.clone()).collect::<Vec<_>>(),
+        "cuts": cuts.collect::<Vec<_>>(),
+        "moves": moves.collect::<Vec<_>>(),
+    })
+}

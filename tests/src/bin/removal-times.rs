@@ -1,0 +1,103 @@
+//! How fast a bit is moved through a stock of 450 × 300 mm, for the figures of cuts.
+//!
+//! `removal-times DIR` writes `groove.ngc`, the program of one groove round that stock, in mm, and prints, as JSON: the bit,
+//! and in seconds, the median of so many runs, how long making it and writing it take, how long moving the bit takes on cells
+//! of 0.1 mm on one thread and on two, and how long proving it takes on two; and the most memory this process held, bytes.
+
+use quarterturn_export::rs274;
+use quarterturn_geometry::cut::{Bit, Cuts, Face, Finished, Groove};
+use quarterturn_geometry::job::{Cnc, Written};
+use quarterturn_geometry::measure::{Length, Unit};
+use quarterturn_geometry::path::{Cutting, Program, left, prove, read};
+use serde_json::json;
+use std::error::Error;
+use std::time::Instant;
+
+const CELL: f64 = 0.1;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let folder = std::env::args().nth(1).ok_or("say the folder to write to")?;
+    let mm = Length::nearest_to_mm;
+    let board = Finished { length: 450.0, width: 300.0, thickness: 40.0 };
+    let bit = Bit {
+        name: "dish".into(),
+        diameter: mm(12.7),
+        corner_radius: mm(3.175),
+        reach: mm(20.0),
+        flutes: 2,
+        cuts_at_centre: false,
+        most_speed: None,
+        chip_load: None,
+    };
+    let groove =
+        Groove { face: Face::Upper, bit, depth: mm(6.35), setback: mm(20.0), corner_radius: mm(25.0), rim: None };
+    let all = Cutting::all(&[], &Cuts { grooves: vec![groove], ..Cuts::default() }, &board);
+    let cnc = cnc();
+    let make = || -> Result<Vec<u8>, Box<dyn Error>> {
+        let parts = all.iter().map(|c| Program::of(c, &cnc, None)).collect::<Result<Vec<_>, _>>()?;
+        let mut text = Vec::new();
+        rs274::write(&parts, &cnc.written, "450 by 300", &mut text)?;
+        Ok(text)
+    };
+    let text = make()?;
+    std::fs::write(std::path::Path::new(&folder).join("groove.ngc"), &text)?;
+    let steps = read(&String::from_utf8(text)?)?;
+    let proof = prove(&steps, &all, Some(&cnc), CELL, 2);
+    if let Some(fault) = proof.faults.first() {
+        return Err(format!("it does not hold: {}", fault.name()).into());
+    }
+    drop(proof);
+    let figures = json!({
+        "radius": all[0].profile.radius, "corner": all[0].profile.corner, "stock": all[0].stock, "cell": CELL,
+        "make": median(15, || make().map(|_| ())),
+        "one": median(5, || left(&steps, &all, CELL, 1)),
+        "two": median(5, || left(&steps, &all, CELL, 2)),
+        "prove": median(3, || prove(&steps, &all, Some(&cnc), CELL, 2)),
+        "held": held(),
+        "removed": left(&steps, &all, CELL, 2).removed(),
+    });
+    // The one place where this program speaks.
+    serde_json::to_writer(std::io::stdout().lock(), &figures)?;
+    Ok(())
+}
+
+fn cnc() -> Cnc {
+    let mm = Length::nearest_to_mm;
+    Cnc {
+        travel: [mm(600.0), mm(600.0), mm(100.0)],
+        clear_height: mm(200.0),
+        clamps: vec![],
+        safe_height: mm(12.0),
+        step_down: None,
+        speed: 16_000,
+        least_speed: None,
+        chip_load: None,
+        most_feed: mm(2500.0),
+        rapid: mm(5000.0),
+        acceleration: mm(250.0),
+        most_rim_speed: 40.0,
+        ramp: 10,
+        written: Written::plain(Unit::Millimetre),
+    }
+}
+
+/// Seconds that it takes, the median of so many runs.
+fn median<T>(runs: usize, mut run: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<f64> = (0..runs)
+        .map(|_| {
+            let begun = Instant::now();
+            std::hint::black_box(run());
+            begun.elapsed().as_secs_f64()
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[runs / 2]
+}
+
+/// The most memory that this process has held, bytes, as the system says; nothing where it doesn't.
+fn held() -> Option<u64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    let kilobytes: u64 = line.split_whitespace().nth(1)?.parse().ok()?;
+    Some(kilobytes * 1024)
+}
