@@ -56,9 +56,33 @@ pub(crate) struct Make {
     /// Colour board.glb at its vertices instead of with pictures
     #[arg(long)]
     pub(crate) vertex_colours: bool,
+    /// Paper of the sheets [default: letter for a plan in inches, a4 for one in millimetres]
+    #[arg(long, value_enum)]
+    pub(crate) paper: Option<Paper>,
+    /// Language of the sheets
+    #[arg(long, value_enum, default_value_t = Tongue::En)]
+    pub(crate) language: Tongue,
     /// Also replace files that were changed or that something else made
     #[arg(long)]
     pub(crate) replace: bool,
+}
+
+/// The paper in the printer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Paper {
+    /// 210 by 297 mm
+    A4,
+    /// 8 1/2 by 11 in
+    Letter,
+}
+
+/// A language of the sheets, by its ISO 639-1 code.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Tongue {
+    /// English
+    En,
+    /// German
+    De,
 }
 
 /// Arguments of `check`.

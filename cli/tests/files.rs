@@ -50,6 +50,8 @@ fn every_sample_is_made_and_made_again() {
             "pulled-apart.svg",
             "cut-list.txt",
             "cut-list.csv",
+            "sheets.pdf",
+            "sheets.html",
             "report.json",
         ] {
             assert!(out.join(file).metadata().unwrap().len() > 100, "{name}: {file}");

@@ -35,4 +35,7 @@ pub enum ExportError {
     /// The lettering can't be drawn.
     #[error("the lettering can't be drawn: {0}")]
     Lettering(String),
+    /// The PDF can't be made.
+    #[error("the PDF can't be made: {0}")]
+    Pdf(String),
 }

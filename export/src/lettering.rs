@@ -8,38 +8,36 @@ use crate::wording::words;
 use quarterturn_geometry::picture::Picture;
 use resvg::{tiny_skia, usvg};
 use std::sync::{Arc, LazyLock};
+use ttf_parser::Face;
 
 /// The font's family, and what a viewer that lacks it may take.
 pub(crate) const FAMILY: &str = "DejaVu Sans, Verdana, sans-serif";
 
 static FONTS: LazyLock<Arc<usvg::fontdb::Database>> = LazyLock::new(|| {
     let mut fonts = usvg::fontdb::Database::new();
-    fonts.load_font_data(include_bytes!("../fonts/DejaVuSans.ttf").to_vec());
+    fonts.load_font_data(FONT.to_vec());
     fonts.set_sans_serif_family("DejaVu Sans");
     Arc::new(fonts)
 });
 
-/// Advance widths of the font's characters from space to `~`, in thousandths of its size (read from
-/// its `hmtx` table).
-#[rustfmt::skip]
-const ADVANCES: [u16; 95] = [
-    318, 401, 460, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361, 318, 337, 636, 636, 636, 636, 636, 636, 636,
-    636, 636, 636, 337, 337, 838, 838, 838, 531, 1000, 684, 686, 698, 770, 632, 575, 775, 752, 295, 295, 656, 557, 863,
-    748, 787, 603, 787, 695, 635, 611, 732, 684, 989, 685, 611, 685, 390, 337, 390, 838, 500, 500, 613, 635, 550, 635,
-    615, 352, 635, 634, 278, 278, 579, 278, 974, 634, 612, 635, 635, 411, 521, 392, 634, 592, 818, 592, 592, 525, 636,
-    337, 636, 838,
-];
+/// The font's file.
+pub(crate) const FONT: &[u8] = include_bytes!("../fonts/DejaVuSans.ttf");
 
-/// What any other character is taken for: as wide as the font's widest common ones.
-const OTHER: u16 = 1000;
+static FACE: LazyLock<Option<Face<'static>>> = LazyLock::new(|| Face::parse(FONT, 0).ok());
+
+/// The glyph of a character and how far it advances, as a share of the font's size; `None` where the font hasn't got it.
+pub(crate) fn glyph(c: char) -> Option<(u16, f64)> {
+    let face = FACE.as_ref()?;
+    let id = face.glyph_index(c)?;
+    Some((id.0, f64::from(face.glyph_hor_advance(id)?) / f64::from(face.units_per_em())))
+}
+
+/// What a character that the font hasn't got is taken for: as wide as the font's widest common ones.
+const OTHER: f64 = 1.0;
 
 /// How wide a word is at a size; never less than it is drawn (kerning only tightens).
 pub(crate) fn width(text: &str, size: f64) -> f64 {
-    let advance = |c: char| {
-        let place = (c as usize).wrapping_sub(' ' as usize);
-        f64::from(*ADVANCES.get(place).unwrap_or(&OTHER))
-    };
-    text.chars().map(advance).sum::<f64>() * size / 1000.0
+    text.chars().map(|c| glyph(c).map_or(OTHER, |(_, advance)| advance)).sum::<f64>() * size
 }
 
 /// The largest size up to `most` at which the word is no wider than `room`.
@@ -75,11 +73,16 @@ pub(crate) fn plain(name: &str, most: usize) -> String {
     text
 }
 
+/// An SVG document, read, its words in the one font.
+fn tree(svg: &str) -> Result<usvg::Tree, ExportError> {
+    let options = usvg::Options { fontdb: FONTS.clone(), ..usvg::Options::default() };
+    usvg::Tree::from_str(svg, &options).map_err(|e| ExportError::Lettering(e.to_string()))
+}
+
 /// Draws an SVG over a picture that is as wide as it.
 pub(crate) fn draw_over(picture: Picture, svg: &str) -> Result<Picture, ExportError> {
     let failed = |what: &str| ExportError::Lettering(what.to_owned());
-    let options = usvg::Options { fontdb: FONTS.clone(), ..usvg::Options::default() };
-    let tree = usvg::Tree::from_str(svg, &options).map_err(|e| failed(&e.to_string()))?;
+    let tree = tree(svg)?;
     let side = |pixels: usize| u32::try_from(pixels).map_err(|_| failed("the picture is too large"));
     let mut map = tiny_skia::Pixmap::new(side(picture.width)?, side(picture.height)?)
         .ok_or_else(|| failed("the picture has no size"))?;
@@ -102,9 +105,10 @@ mod tests {
 
     #[test]
     fn words_fit_and_lines_break() {
-        assert!((width("00", 10.0) - 12.72).abs() < 1e-9);
-        assert!(width("½", 1.0) >= 0.969);
-        assert!((fitting("00", 6.36, 10.0) - 5.0).abs() < 1e-9);
+        assert!((width("00", 10.0) - 12.72).abs() < 0.01);
+        assert!((width("½", 1.0) - 0.969).abs() < 0.001);
+        assert_eq!(width("木", 2.0), 2.0);
+        assert!((fitting("00", 6.36, 10.0) - 5.0).abs() < 0.01);
         assert_eq!(fitting("", 1.0, 4.0), 4.0);
         assert_eq!(lines("one two three", 1.0, width("one two", 1.0)), ["one two", "three"]);
         assert_eq!(plain("a\u{7}b", 9), "a b");

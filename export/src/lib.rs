@@ -18,6 +18,7 @@
 //! | [`rs274`] | a program for a CNC |
 //! | [`proved`] | what a program leaves: its depths, and how far they lie from the plan's cut |
 //! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
+//! | [`paper`] | the sheets for the shop, as PDF and as an HTML page that prints the same |
 //! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG and JSON |
 //! | [`report`] | every number and every finding, as JSON |
 //!
@@ -37,6 +38,7 @@ pub mod lay_ups;
 mod lettering;
 pub mod marked;
 pub mod outline;
+pub mod paper;
 pub mod png;
 pub mod proved;
 pub mod report;
@@ -45,5 +47,6 @@ pub mod seen;
 pub mod stl;
 pub mod threemf;
 mod wording;
+mod words;
 
 pub use error::ExportError;

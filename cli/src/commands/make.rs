@@ -2,17 +2,19 @@
 
 use super::programs::{by_cut, failing, files as programs_of, text};
 use super::{bytes, read_plan};
-use crate::args::Make;
+use crate::args::{Make, Paper, Tongue};
 use crate::failure::Failure;
 use crate::output::{self, write_files};
 use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
+use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets};
 use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
 use quarterturn_geometry::cut::{Cut, Cuts, Edge, Handhold};
 use quarterturn_geometry::job::{Holds, Job, Outcome};
+use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::{Cutting, RouterSetup, together};
 use quarterturn_geometry::solid::NoBody;
@@ -44,7 +46,19 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
         terminal::cant_be_made(&folder);
         return Ok(Status::CantBeMade);
     }
-    let asked = Asked { dpi: args.dpi, glue_lines: args.glue_lines, vertex_colours: args.vertex_colours };
+    let asked = Asked {
+        dpi: args.dpi,
+        glue_lines: args.glue_lines,
+        vertex_colours: args.vertex_colours,
+        paper: args.paper.map(|paper| match paper {
+            Paper::A4 => PaperSize::A4,
+            Paper::Letter => PaperSize::Letter,
+        }),
+        language: match args.language {
+            Tongue::En => Language::English,
+            Tongue::De => Language::German,
+        },
+    };
     let made = make(&job, &outcome, found, &asked)?;
     if let Some(why) = failing(&job, &outcome, &made.files) {
         terminal::cant(&why);
@@ -64,14 +78,17 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
 pub fn make_files(job: &Job, dpi: Option<u32>, glue_lines: bool) -> Result<Made, Box<dyn std::error::Error>> {
     let outcome = job.work();
     let found = findings(job, &outcome);
-    Ok(make(job, &outcome, found, &Asked { dpi, glue_lines, vertex_colours: false })?)
+    Ok(make(job, &outcome, found, &Asked { dpi, glue_lines, ..Asked::default() })?)
 }
 
 /// What the command line asks of the files.
+#[derive(Default)]
 struct Asked {
     dpi: Option<u32>,
     glue_lines: bool,
     vertex_colours: bool,
+    paper: Option<PaperSize>,
+    language: Language,
 }
 
 fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> Result<Made, Failure> {
@@ -103,6 +120,9 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     let cut_list = cut_list::text(job, outcome, &numbers, &findings, &programs);
     files.push(("cut-list.txt".to_owned(), cut_list.into_bytes()));
     files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
+    let given = Given { job, outcome, numbers: &numbers, findings: &findings, programs: &programs };
+    let sheets = sheets(&given, &files, asked)?;
+    files.extend(sheets);
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push("report.json".to_owned());
     let report = Report::of(job, outcome, &numbers, &findings, &programs, &names);
@@ -142,6 +162,22 @@ fn frames(job: &Job, board: &Board, numbers: &Numbers) -> Vec<Named> {
         Some((format!("frame-{}.svg", name.trim_end_matches(".ngc")), frame.svg.into_bytes()))
     };
     all.iter().flatten().zip(&names).filter(|(cutting, _)| !lowered(cutting)).filter_map(frame).collect()
+}
+
+/// The sheets for the shop, as PDF and as an HTML page that prints the same.
+fn sheets(given: &Given, files: &[Named], asked: &Asked) -> Result<Vec<Named>, Failure> {
+    let picture = |wanted: &str| {
+        let found = files.iter().find(|(name, _)| name == wanted).map(|(_, bytes)| bytes.as_slice());
+        found.map(Into::into).ok_or_else(|| Failure::Writer("the sheets", format!("{wanted} is not there")))
+    };
+    let usual = match given.job.rule.unit() {
+        Unit::Inch => PaperSize::Letter,
+        Unit::Millimetre => PaperSize::A4,
+    };
+    let pictures = Pictures { upper: picture("face-upper.png")?, solid: picture("solid.png")? };
+    let sheets = Sheets::of(given, &pictures, asked.language, asked.paper.unwrap_or(usual));
+    let pdf = bytes("the sheets", |out| sheets.pdf(out))?;
+    Ok(vec![("sheets.pdf".to_owned(), pdf), ("sheets.html".to_owned(), sheets.html().into_bytes())])
 }
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.

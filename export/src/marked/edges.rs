@@ -80,7 +80,7 @@ fn strokes(mark: &EdgeMark) -> Vec<[[f64; 2]; 2]> {
 }
 
 /// What of a line lies within a box from the origin; `None` where nothing does.
-fn within([from, to]: [[f64; 2]; 2], size: [f64; 2]) -> Option<[[f64; 2]; 2]> {
+pub(crate) fn within([from, to]: [[f64; 2]; 2], size: [f64; 2]) -> Option<[[f64; 2]; 2]> {
     let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
     for axis in 0..2 {
         let step = to[axis] - from[axis];

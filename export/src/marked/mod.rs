@@ -20,6 +20,7 @@
 mod edges;
 mod strips;
 
+pub(crate) use edges::within;
 pub(crate) use strips::{number, two_lines};
 
 use crate::ink::{self, Anchor};

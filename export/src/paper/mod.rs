@@ -1,0 +1,64 @@
+//! The sheets that go into the shop: pages of paper, as PDF and as an HTML page that prints the same.
+//!
+//! ```text
+//! Job + Outcome + Numbers + findings + pictures ─► sheets ─► Flow ─► Page ─► pdf, svg, html
+//! ```
+//! Each sheet has a file of its own in `sheets`; `flow` sets its blocks one under another, `text` breaks its sentences,
+//! every word is a message of [`crate::words`], every figure a number of
+//! [`Numbers`](quarterturn_geometry::numbers::Numbers) as shown there. Nothing here computes what the model doesn't
+//! hold, and only what the plan needs is printed.
+
+mod flow;
+pub mod html;
+mod page;
+pub mod pdf;
+mod sheets;
+pub mod svg;
+mod text;
+
+pub use crate::words::Language;
+pub use page::{Page, PaperSize};
+pub use sheets::{Given, Pictures};
+
+use crate::ExportError;
+use crate::words::Words;
+use std::io::Write;
+
+/// Pages with what a reader's program says of them.
+#[derive(Clone, Debug)]
+pub struct Sheets {
+    /// The pages, in order.
+    pub pages: Vec<Page>,
+    title: String,
+    language: Language,
+}
+
+impl Sheets {
+    /// The sheets of a board; nothing where there is no board.
+    ///
+    /// ```
+    /// use quarterturn_export::paper::{Language, PaperSize};
+    /// assert_eq!(Language::German.code(), "de");
+    /// assert_eq!(PaperSize::A4.size(), [210.0, 297.0]);
+    /// ```
+    #[must_use]
+    pub fn of(given: &Given, pictures: &Pictures, language: Language, paper: PaperSize) -> Self {
+        let words = Words::of(language);
+        let title = words.with("document-title", &[("name", crate::words::Told::Word(&given.job.name))]);
+        Self { pages: sheets::all(given, pictures, &words, paper.size()), title, language }
+    }
+
+    /// Writes them as one PDF.
+    ///
+    /// # Errors
+    /// See [`pdf::write`].
+    pub fn pdf(&self, out: impl Write) -> Result<(), ExportError> {
+        pdf::write(&self.pages, &self.title, self.language.code(), out)
+    }
+
+    /// As one HTML page that prints the same.
+    #[must_use]
+    pub fn html(&self) -> String {
+        html::text(&self.pages, &self.title, self.language.code())
+    }
+}

@@ -1,0 +1,131 @@
+//! The sheets, each in a file of its own, in the order in which a board is made.
+
+mod care;
+mod ends;
+mod faces;
+mod finish;
+mod flatten;
+mod glue_up;
+mod handhold;
+mod layup;
+mod numbers;
+mod overview;
+mod saw;
+mod stock;
+mod templates;
+
+use super::flow::Flow;
+use super::page::Page;
+use crate::words::{Told, Words};
+use quarterturn_geometry::board::Board;
+use quarterturn_geometry::check::Finding;
+use quarterturn_geometry::cut::Cut;
+use quarterturn_geometry::job::{Job, Outcome};
+use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::numbers::Numbers;
+use quarterturn_geometry::path::Cutting;
+use std::rc::Rc;
+
+/// What the sheets are made from.
+#[derive(Clone, Copy)]
+pub struct Given<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// What follows from it.
+    pub outcome: &'a Outcome,
+    /// Every number.
+    pub numbers: &'a Numbers,
+    /// Every finding.
+    pub findings: &'a [Finding],
+    /// Each cut with the name of its program for a CNC, as in the report.
+    pub programs: &'a [(Cutting, Option<String>)],
+}
+
+/// Pictures of the board, each a PNG.
+#[derive(Clone, Debug)]
+pub struct Pictures {
+    /// The upper face, as large as the finished board.
+    pub upper: Rc<[u8]>,
+    /// The solid from a corner above.
+    pub solid: Rc<[u8]>,
+}
+
+/// What a sheet is written from.
+struct Shop<'a> {
+    given: &'a Given<'a>,
+    job: &'a Job,
+    outcome: &'a Outcome,
+    board: &'a Board,
+    pictures: &'a Pictures,
+    words: &'a Words,
+}
+
+impl Shop<'_> {
+    /// A number as shown; nothing where there is none.
+    fn shown(&self, key: &str) -> &str {
+        self.given.numbers.shown(key)
+    }
+
+    /// A figure for a table: nothing where there is none.
+    fn figure(&self, key: &str) -> String {
+        let shown = self.shown(key);
+        if shown.is_empty() { String::new() } else { self.words.figure(shown) }
+    }
+
+    /// A figure that something is set by, large.
+    fn set(&self, key: &str) -> String {
+        let shown = self.shown(key);
+        if shown.is_empty() { String::new() } else { self.words.setting(shown) }
+    }
+
+    fn value(&self, key: &str) -> f64 {
+        self.given.numbers.get(key).map_or(0.0, |n| n.value)
+    }
+
+    /// Which program the CNC makes a cut by.
+    fn on_the_cnc(&self, cut: Cut) -> Option<String> {
+        self.job.cnc.as_ref()?;
+        let (_, program) = self.given.programs.iter().find(|(cutting, _)| cutting.cut == cut)?;
+        Some(match program {
+            Some(name) => self.words.with("cnc-program", &[("file", Told::Word(name))]),
+            None => self.words.say("cnc-no-program"),
+        })
+    }
+}
+
+/// All sheets that the plan needs; none where there is no board.
+pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64; 2]) -> Vec<Page> {
+    let Ok(board) = &given.outcome.board else { return Vec::new() };
+    let shop = Shop { given, job: given.job, outcome: given.outcome, board, pictures, words };
+    let name = crate::lettering::plain(&given.job.name, 80);
+    let mut flow = Flow::new(words, name, size);
+    overview::sheet(&shop, &mut flow);
+    stock::sheet(&shop, &mut flow);
+    for from in &shop.outcome.panels {
+        ends::sheet(&shop, from, &mut flow);
+        glue_up::panel(&shop, from, &mut flow);
+    }
+    for place in 0..shop.outcome.panels.len() {
+        saw::sheet(&shop, place, &mut flow);
+    }
+    layup::sheet(&shop, &mut flow);
+    glue_up::board(&shop, &mut flow);
+    flatten::sheet(&shop, &mut flow);
+    for i in 0..shop.job.handholds.len() {
+        handhold::sheet(&shop, i, &mut flow);
+    }
+    faces::sheet(&shop, &mut flow);
+    finish::sheet(&shop, &mut flow);
+    care::sheet(&shop, &mut flow);
+    numbers::sheet(&shop, &mut flow);
+    templates::sheet(&shop, &mut flow);
+    flow.numbered(&words.say(unit(given.job)))
+}
+
+/// What one unit all lengths of the sheets are in.
+fn unit(job: &Job) -> &'static str {
+    match job.rule.unit() {
+        Unit::Inch => "foot-inches",
+        Unit::Millimetre => "foot-millimetres",
+    }
+}

@@ -1,0 +1,149 @@
+//! One panel on the saw that the maker has: marks, stop, cuts; how many other counts would give.
+
+use super::{Flow, Shop};
+use crate::paper::text::Style;
+use crate::words::Told;
+use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::stock::{LastStrip, StripSide};
+
+pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
+    let from = &shop.outcome.panels[place];
+    let on = OnSaw { shop, from };
+    flow.sheet_of(shop.words.with("saw-title", &[("panel", Told::Word(&from.panel.name))]));
+    if shop.job.measured.strips.get(place).copied().flatten().is_some() {
+        let told =
+            [("count", Told::Figure(on.shown("strips cut"))), ("width", Told::Figure(shop.shown("strips.width")))];
+        flow.say("saw-counted", &told);
+        return;
+    }
+    on.mark_and_square(flow);
+    on.stop(flow);
+    on.cut(flow);
+    on.starts(flow);
+    on.counts(flow);
+}
+
+struct OnSaw<'a> {
+    shop: &'a Shop<'a>,
+    from: &'a FromPanel,
+}
+
+impl OnSaw<'_> {
+    fn key(&self, name: &str) -> String {
+        format!("panel.{}.{name}", self.from.panel.name)
+    }
+
+    fn shown(&self, name: &str) -> &str {
+        self.shop.shown(&self.key(name))
+    }
+
+    fn mark_and_square(&self, flow: &mut Flow) {
+        flow.step("saw-mark", &[]);
+        flow.step("saw-square", &[("lost", Told::Set(self.shown("lost first")))]);
+        if self.shop.job.saw.waste_block.is_positive() {
+            flow.step("saw-waste-block", &[("block", Told::Set(self.shop.shown("saw.waste block")))]);
+        }
+    }
+
+    fn stop(&self, flow: &mut Flow) {
+        flow.step(
+            match self.from.crosscut.side {
+                StripSide::StopSide => "saw-stop-between",
+                StripSide::FarSide => "saw-stop-far",
+            },
+            &[],
+        );
+        let say = |key: &str| self.shop.words.say(key);
+        let mut rows = vec![(say("saw-stop"), self.shop.set(&self.key("stop")))];
+        if self.from.safe_stop.is_some() {
+            rows.push((say("saw-safe-stop"), self.shop.set(&self.key("safe stop"))));
+            rows.push((say("saw-safe-width"), self.shop.figure(&self.key("safe width"))));
+        }
+        rows.push((say("saw-kerf"), self.shop.figure("strips.kerf")));
+        rows.push((say("saw-chance"), self.shop.figure(&self.key("chance short"))));
+        flow.settings(&rows);
+        flow.caution("mitre-and-fence");
+        flow.step("saw-brush", &[]);
+    }
+
+    fn cut(&self, flow: &mut Flow) {
+        let told = [
+            ("count", Told::Figure(self.shown("strips cut"))),
+            ("cuts", Told::Figure(self.shown("cuts needed"))),
+            ("width", Told::Figure(self.shop.shown("strips.width"))),
+        ];
+        flow.step("saw-cut", &told);
+        flow.say(
+            match self.from.crosscut.last {
+                LastStrip::Left => "saw-last-left",
+                LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
+            },
+            &[],
+        );
+        let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
+        flow.say(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
+        let value = |name: &str| self.shop.value(&self.key(name));
+        if value("cuts needed") > value("safe cuts") {
+            let told = [
+                ("safe", Told::Figure(self.shown("safe cuts"))),
+                ("block", Told::Figure(self.shown("waste block needed"))),
+            ];
+            flow.caution_told("short-piece", &told);
+        }
+        flow.caution("blade");
+        flow.measured(
+            &self.shop.words.say("measure-third"),
+            &self.shop.words.with(
+                "measure-third-hangs",
+                &[
+                    ("width", Told::Figure(self.shop.shown("strips.width"))),
+                    ("remains", Told::Figure(self.shown("remains"))),
+                ],
+            ),
+        );
+    }
+
+    fn starts(&self, flow: &mut Flow) {
+        let cell = |k: i64| {
+            let shown = self.shown(&format!("strip.{k}.starts"));
+            (!shown.is_empty()).then(|| format!("{k}:  {}", self.shop.words.figure(shown)))
+        };
+        let cells: Vec<String> = (1..=self.from.cut).map_while(cell).collect();
+        if !cells.is_empty() {
+            flow.heading("saw-starts");
+            flow.columns(&cells, Style::of(10.0));
+        }
+    }
+
+    fn counts(&self, flow: &mut Flow) {
+        let cell = |count: i64, name: &str| self.shop.figure(&self.key(&format!("count.{count}.{name}")));
+        let row = |n: i64| {
+            let mut row = vec![n.to_string()];
+            row.extend(COUNTS.map(|(_, name)| cell(n, name)));
+            row
+        };
+        let around = self.from.cut.saturating_sub(MOST_ROWS)..=self.from.cut.saturating_add(MOST_ROWS);
+        let rows: Vec<Vec<String>> = around.filter(|n| !cell(*n, "length").is_empty()).map(row).collect();
+        if rows.is_empty() {
+            return;
+        }
+        flow.heading("saw-counts");
+        let head = std::iter::once("saw-count").chain(COUNTS.map(|(key, _)| key));
+        let head: Vec<String> = head.map(|key| self.shop.words.say(key)).collect();
+        flow.table(&head, &rows, Style::of(9.0));
+        flow.small("saw-counts-say", &[]);
+    }
+}
+
+/// Rows are looked for this far on both sides of the count that is cut.
+const MOST_ROWS: i64 = 4;
+
+/// The columns of the table of counts: head, and the number's name.
+const COUNTS: [(&str, &str); 6] = [
+    ("saw-count-length", "length"),
+    ("saw-count-widest", "widest strip"),
+    ("saw-count-thick", "thickness"),
+    ("saw-count-remains", "remains"),
+    ("saw-count-waste", "waste"),
+    ("saw-count-safe", "safe cuts"),
+];

@@ -1,0 +1,115 @@
+//! What to take from the rack and what to mill it to, for every blank.
+
+use super::{Flow, Shop};
+use crate::paper::text::Style;
+use crate::words::Told;
+use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::stock::Seen;
+
+pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
+    flow.sheet("stock-title");
+    flow.say("stock-about", &[]);
+    for from in &shop.outcome.panels {
+        if shop.outcome.panels.len() > 1 {
+            flow.heading_of(&shop.words.with("panel-named", &[("panel", Told::Word(&from.panel.name))]));
+        }
+        list(shop, from, flow);
+    }
+    moisture(shop, flow);
+    flow.heading("stock-steps");
+    flow.step("stock-choose", &[]);
+    flow.caution("unknown-wood");
+    rips(shop, flow);
+    flow.step("stock-joint", &[]);
+    flow.caution("jointer");
+    flow.step("stock-plane", &[]);
+    limits(shop, flow);
+    flow.caution("planer");
+    flow.step("stock-rip", &[]);
+    flow.caution("kickback");
+    flow.step("stock-dot", &[]);
+}
+
+fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
+    let rough = from.panel.blanks.iter().any(|laid| laid.blank.rough.is_some());
+    let mut head = vec!["", "stock-letter", "stock-wood", "stock-wide", "stock-thick", "stock-long"];
+    if rough {
+        head.push("stock-rough");
+    }
+    let head: Vec<String> =
+        head.iter().map(|key| if key.is_empty() { String::new() } else { shop.words.say(key) }).collect();
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut counts: Vec<usize> = Vec::new();
+    for (i, laid) in (1..).zip(&from.panel.blanks) {
+        let of = |name: &str| shop.figure(&format!("panel.{}.blank.{i}.{name}", from.panel.name));
+        let wood = shop.words.name("wood", &laid.blank.figure.wood().name);
+        let mut row =
+            vec![crate::lettering::plain(&laid.blank.letter, 8), wood, of("width"), of("thickness"), of("length")];
+        if rough {
+            let (wide, thick) = (of("rough width"), of("rough thickness"));
+            row.push(if wide.is_empty() { String::new() } else { format!("{wide} × {thick}") });
+        }
+        match rows.iter().position(|other| *other == row) {
+            Some(same) => counts[same] += 1,
+            None => {
+                rows.push(row);
+                counts.push(1);
+            }
+        }
+    }
+    for (row, count) in rows.iter_mut().zip(counts) {
+        row.insert(0, format!("{count} ×"));
+    }
+    flow.table(&head, &rows, Style::of(12.0));
+    flow.small("stock-table-says", &[]);
+}
+
+fn moisture(shop: &Shop, flow: &mut Flow) {
+    let known = shop.outcome.panels.iter().flat_map(|from| &from.panel.blanks).filter_map(|laid| laid.blank.moisture);
+    let (low, high) = known.fold((f64::INFINITY, 0.0_f64), |(low, high), m| (low.min(m), high.max(m)));
+    if low.is_finite() {
+        let [low, high] = [low, high].map(|m| format!("{m:.1} %"));
+        flow.say("stock-moisture", &[("low", Told::Figure(&low)), ("high", Told::Figure(&high))]);
+    }
+    let guessed = |from: &FromPanel| from.panel.blanks.iter().any(|laid| laid.blank.seen == Seen::Nothing);
+    if shop.outcome.panels.iter().any(guessed) {
+        flow.say("stock-unseen", &[]);
+    }
+}
+
+/// Blanks that are ripped to a traced line first.
+fn rips(shop: &Shop, flow: &mut Flow) {
+    for from in &shop.outcome.panels {
+        for (i, laid) in (1..).zip(&from.panel.blanks) {
+            let key = |name: &str| format!("panel.{}.blank.{i}.{name}", from.panel.name);
+            let Some(rip) = laid.blank.rip.as_ref().filter(|_| !shop.shown(&key("rip near")).is_empty()) else {
+                continue;
+            };
+            let side = shop.words.say(if rip.opposite_side { "rip-side-opposite" } else { "rip-side-marked" });
+            let face = shop.words.say(if rip.opposite_face { "rip-face-opposite" } else { "rip-face-marked" });
+            let told = [
+                ("letter", Told::Word(&laid.blank.letter)),
+                ("line", Told::Word(&rip.line)),
+                ("near", Told::Figure(shop.shown(&key("rip near")))),
+                ("far", Told::Figure(shop.shown(&key("rip far")))),
+                ("left", Told::Figure(shop.shown(&key("rip leaves")))),
+                ("side", Told::Word(&side)),
+                ("face", Told::Word(&face)),
+            ];
+            flow.step("rip-to-line", &told);
+        }
+    }
+}
+
+/// What the maker's machines take.
+fn limits(shop: &Shop, flow: &mut Flow) {
+    let machines = &shop.job.machines;
+    let unit = shop.job.rule.unit_name();
+    for (name, machine) in [("jointer", &machines.jointer), ("planer", &machines.planer)] {
+        let [wide, short] = [machine.widest, machine.shortest].map(|l| format!("{} {unit}", shop.job.rule.write(l)));
+        let name = shop.words.say(&format!("machine-{name}"));
+        let told =
+            [("machine", Told::Word(&name)), ("widest", Told::Figure(&wide)), ("shortest", Told::Figure(&short))];
+        flow.small("stock-limit", &told);
+    }
+}

@@ -1,0 +1,105 @@
+//! The sheets: every word from the catalogue, in both languages and on both papers; every figure as the report shows it.
+#![allow(clippy::unwrap_used)]
+
+mod common;
+
+use common::{Made, job};
+use proptest::prelude::*;
+use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets};
+use quarterturn_export::png;
+use quarterturn_geometry::measure::{Length, Rounding, Rule};
+use quarterturn_geometry::picture::Picture;
+use std::rc::Rc;
+
+fn picture() -> Rc<[u8]> {
+    let picture = Picture { width: 40, height: 30, bytes: vec![120; 3600] };
+    let mut bytes = Vec::new();
+    png::write(&picture, 0.25, &mut bytes).unwrap();
+    bytes.into()
+}
+
+fn sheets(made: &Made, language: Language, paper: PaperSize) -> Sheets {
+    let programs = made.programs();
+    let given = Given {
+        job: &made.job,
+        outcome: &made.outcome,
+        numbers: &made.numbers,
+        findings: &made.findings,
+        programs: &programs,
+    };
+    Sheets::of(&given, &Pictures { upper: picture(), solid: picture() }, language, paper)
+}
+
+#[test]
+fn every_word_is_in_the_catalogue_of_every_language_and_nothing_leaves_the_page() {
+    let made = Made::of(job());
+    for language in Language::ALL {
+        for paper in PaperSize::ALL {
+            let sheets = sheets(&made, language, paper);
+            assert!(sheets.pages.len() > 8, "{} pages", sheets.pages.len());
+            for (i, page) in sheets.pages.iter().enumerate() {
+                assert_eq!(page.size, paper.size());
+                for said in page.words() {
+                    assert!(
+                        !said.contains(['⟨', '\u{e000}', '\u{e001}', '\u{e002}']),
+                        "{language:?}, page {}: {said}",
+                        i + 1
+                    );
+                }
+                let [low, high] = page.extent();
+                assert!(low[0] >= 5.0 && low[1] >= 5.0, "{language:?}, {paper:?}, page {}: {low:?}", i + 1);
+                assert!(high[0] <= page.size[0] - 5.0 && high[1] <= page.size[1] - 5.0, "page {}: {high:?}", i + 1);
+            }
+        }
+    }
+}
+
+#[test]
+fn german_sheets_say_german_and_keep_the_units() {
+    let made = Made::of(job());
+    let german = sheets(&made, Language::German, PaperSize::A4);
+    let words = german.pages.iter().flat_map(|page| page.words()).collect::<Vec<_>>().join(" ");
+    for said in ["Legeblatt", "Zoll", "Leimfugen", "umgewälzt", "Schwarznuss"] {
+        assert!(words.contains(said), "{said} is missing");
+    }
+    assert!(!words.contains("rolled over") && !words.contains("Glue-up"), "{words}");
+}
+
+#[test]
+fn a_name_that_is_markup_does_no_harm() {
+    let mut job = job();
+    job.name = "<b>&\u{e000}\u{7} a board".repeat(20);
+    let made = Made::of(job);
+    let sheets = sheets(&made, Language::English, PaperSize::A4);
+    let html = sheets.html();
+    assert!(!html.contains("<b>"));
+    let mut pdf = Vec::new();
+    sheets.pdf(&mut pdf).unwrap();
+    assert!(pdf.starts_with(b"%PDF-"));
+}
+
+#[test]
+fn the_same_board_gives_the_same_bytes() {
+    let made = Made::of(job());
+    let pdf = || {
+        let mut bytes = Vec::new();
+        sheets(&made, Language::English, PaperSize::Letter).pdf(&mut bytes).unwrap();
+        bytes
+    };
+    assert_eq!(pdf(), pdf());
+}
+
+proptest! {
+    /// Strips cut exactly to the printed stop leave the wanted count, whatever the rule.
+    #[test]
+    fn strips_cut_to_the_printed_figure_leave_the_wanted_count(
+        count in 2i64..40, width in 15_000i64..60_000, slack in 0i64..30_000, kerf in 1_000i64..4_000, power in 1u32..8,
+    ) {
+        let um = Length::from_micrometres;
+        let (width, kerf) = (um(width), um(kerf));
+        let length = width * count + kerf * (count - 1) + um(slack);
+        let rule = Rule::inches(2_i64.pow(power)).unwrap();
+        let printed = rule.round(width.mm(), Rounding::Down);
+        prop_assert!(printed * count + kerf * (count - 1) <= length);
+    }
+}

@@ -1,0 +1,388 @@
+# Die Wörter der Blätter auf Deutsch. Schreibweise: Project Fluent. Zahlen kommen als Werte, schon für den Maßstab geschrieben.
+
+document-title = { $name }: Blätter für die Werkstatt
+foot-page = Seite { $page } von { $of }
+foot-inches = Alle Längen in Zoll. „Reichlich“ ist ein Haar mehr, „knapp“ ein Haar weniger.
+foot-millimetres = Alle Längen in Millimetern. „Reichlich“ ist ein Haar mehr, „knapp“ ein Haar weniger.
+no-source = Übliche Praxis, ohne Quelle.
+count-strips = { $count ->
+    [one] { $count } Streifen
+   *[other] { $count } Streifen
+}
+count-glue-lines = { $count ->
+    [one] { $count } Leimfuge
+   *[other] { $count } Leimfugen
+}
+panel-named = Platte { $panel }
+near-end = nahes Ende
+far-end = fernes Ende
+
+figure-inch = Zoll
+figure-full = reichlich
+figure-bare = knapp
+figure-pound = Pfund
+figure-turns-a-minute = Umdrehungen je Minute
+figure-inches-a-minute = Zoll je Minute
+figure-millimetres-a-minute = mm je Minute
+figure-under = unter
+figure-over = über
+
+# Überblick
+head-board = { $name }
+overview-length = Fertig: Länge, von links nach rechts
+overview-width = Fertig: Breite, von vorn nach hinten
+overview-thickness = Fertig: Dicke
+overview-made-of = { $count ->
+    [one] { $count } Streifen
+   *[other] { $count } Streifen
+} aus { $panels ->
+    [one] einer verleimten Platte
+   *[other] { $panels } verleimten Platten
+}. Es wird etwa { $mass } wiegen.
+overview-wood = { $wood }: { $count ->
+    [one] { $count } Zuschnitt
+   *[other] { $count } Zuschnitte
+}.
+overview-before = Bevor es losgeht
+overview-order = Die Blätter stehen in der Reihenfolge der Arbeit. Jedes Kästchen abhaken, wenn der Schritt getan ist. Wo ein Kasten nach einem Maß fragt, es dort und in den Plan schreiben und die Blätter neu machen: alles Weitere folgt daraus.
+overview-manual = Die Anleitung jeder Maschine, örtliche Vorschriften und Leute, die daran ausgebildet sind, gehen vor. Ein Warnhinweis erinnert nur; nichts hier sagt, dass ein Schnitt für dich sicher ist.
+findings-title = Was Sorgfalt braucht
+findings-none = Es fand sich nichts, das besondere Sorgfalt braucht.
+findings-in-english = Im Wortlaut des Programms, auf Englisch.
+findings-one = { $kind }: { $subject }: { $says }
+kind-can-t-be-made = Geht nicht
+kind-take-care = Vorsicht
+kind-note = Hinweis
+
+# Holz
+stock-title = Holzliste und Aushobeln
+stock-about = Jeden Zuschnitt vor der ersten Verleimung auf diese Maße bringen. Breite und Dicke, wie der Zuschnitt in der Platte liegt.
+stock-letter = Buchstabe
+stock-wood = Holz
+stock-wide = breit
+stock-thick = dick
+stock-long = lang
+stock-rough = vor dem Hobeln
+stock-table-says = Die volle Länge lassen: die Platte wird erst an der Säge winklig geschnitten.
+stock-moisture = Holzfeuchte, wie angegeben: von { $low } bis { $high }. Die Zuschnitte eines Bretts sollten höchstens zwei Punkte auseinander liegen.
+stock-unseen = Von manchen Zuschnitten ist kein Ende beschrieben: wie ihre Zeichnung aussehen wird, ist geraten.
+stock-steps = Schritt für Schritt
+stock-choose = Zuschnitte auslegen und prüfen: trocken, ohne Risse, ohne Farbe und Metall. Beide Enden mit Buchstaben zeichnen.
+stock-joint = Eine Fläche abrichten, dann eine Kante winklig dazu fügen.
+stock-plane = Die andere Fläche parallel hobeln, auf die Dicke der Liste. So zuführen, dass die Faser von den Messern weg ansteigt.
+stock-rip = Auf die Breite der Liste auftrennen. Erster und letzter Zuschnitt behalten ihre Zugabe zum Begradigen: sie ist in der Liste schon enthalten.
+stock-dot = Einen Punkt auf die bezeichnete Ecke am nahen Ende jedes Zuschnitts setzen: unten rechts, wenn man auf dieses Ende blickt.
+stock-limit = { $machine }: Werkstücke bis { $widest } breit und nicht kürzer als { $shortest }.
+machine-jointer = Abrichthobel
+machine-planer = Dickenhobel
+rip-to-line = Zuschnitt { $letter }, bevor er auf Breite kommt: am nahen Ende { $near }, am fernen { $far } abtrennen, gemessen auf { $face } von { $side } aus, damit seine Linie „{ $line }“ in der Ecke ausläuft. Dann die andere Seite parallel: { $left } bleibt.
+rip-side-marked = der Seite der bezeichneten Ecke
+rip-side-opposite = der Seite gegenüber der bezeichneten Ecke
+rip-face-marked = der Fläche der bezeichneten Ecke
+rip-face-opposite = der Fläche gegenüber der bezeichneten Ecke
+
+# Beide Enden
+ends-title = Platte { $panel }: beide Enden mit Buchstaben
+ends-about = Die Zuschnitte legen wie gezeichnet, Oberseite nach oben. Der Punkt ist die bezeichnete Ecke am nahen Ende des Zuschnitts; wo an einem Ende kein Punkt ist, liegt dort sein fernes Ende.
+ends-near = Am nahen Ende stehend, die Platte entlang gesehen
+ends-far = Am fernen Ende stehend, zurück gesehen
+ends-above = Von oben: die Oberseite
+ends-triangle = Vor dem Leimen das Schreinerdreieck über die Oberseite zeichnen, Spitze zum fernen Ende: es zeigt Reihenfolge und Enden, bis die Fläche gehobelt ist.
+ends-how = Wie jeder Zuschnitt liegt
+ends-place = Platz
+ends-lies = wie er liegt
+ends-begins = beginnt, vom nahen Ende, bei
+ends-turns = Gezählt wird vom ersten Zuschnitt: rechts, wenn man am nahen Ende steht. Wie gelegt: die bezeichnete Ecke am nahen Ende unten rechts. Von da: umgewälzt, um seine Länge gedreht; Ende für Ende, gedreht bei gleicher Fläche oben; Ende über Ende, gedreht, die andere Fläche oben.
+ends-quarter-roll = Eine Viertelwälzung kommt zuerst: um die Länge des Zuschnitts, im Uhrzeigersinn vom nahen Ende gesehen.
+quarter-roll = Viertelwälzung
+quarter-roll-then = Viertelwälzung, dann { $turn }
+turn-as-laid = wie gelegt
+turn-as-cut = wie gesägt
+turn-rolled-over = umgewälzt
+turn-end-for-end = Ende für Ende
+turn-end-over-end = Ende über Ende
+
+# Verleimen
+glue-first-title = Platte { $panel }: erste Verleimung
+glue-second-title = Zweite Verleimung: das Brett
+glue-lines = { $count ->
+    [one] Eine Leimfuge.
+   *[other] { $count } Leimfugen.
+}
+glue-side-grain = Jede Leimfläche ist hier Langholz an Langholz: das Hirnholz schaut nach oben und unten, an keiner Fuge.
+glue-dry = Trocken zusammenlegen. Reihenfolge und Enden mit dem Dreieck vergleichen. Die Fugen schließen von Hand.
+glue-spread = Leim auf eine Fläche jeder Fuge, gleichmäßig, von Kante zu Kante.
+glue-clamp = Von der Mitte nach außen zwingen, abwechselnd oben und unten, bis überall eine dünne Perle austritt.
+glue-scrape = Wenn der ausgetretene Leim wie Gummi ist, abziehen.
+glue-after = Platte { $panel }: wenn der Leim ausgehärtet ist
+glue-trued-first = Von der Außenkante des ersten Zuschnitts ab
+glue-trued-last = Von der Außenkante des letzten Zuschnitts ab
+glue-planed-lower = Von der Unterseite abhobeln
+glue-planed-upper = Von der Oberseite abhobeln
+glue-panel-thick = Platte danach: dick
+glue-panel-wide = Platte danach: breit
+glue-flatten-panel = Eine Fläche abrichten, die andere parallel hobeln, eine Kante gerade fügen. Jeder Zug geht von der Länge des Bretts ab.
+glue-rail = Eine gerade Leiste auf die Bank schrauben: alle Streifen stehen mit einem Ende daran. Zulagen wachsen.
+glue-dry-strips = Alle Streifen trocken nach dem Legeblatt legen. Die schrägen Striche an beiden Kanten vergleichen. Mittellinie ziehen.
+glue-goes = Mehr Fugen, als in der offenen Zeit zu legen und zu zwingen sind: zwei Hälften leimen, dann verbinden.
+glue-lay = Die Streifen von links nach rechts legen, jeden mit dem Ende an die Leiste. Zwingen wirken hintereinander: die größte Fuge bestimmt die Kraft.
+clock-start = Erster Leim um
+clock-clamped = Letzte Zwinge um (offene Zeit laut Etikett: ____ min)
+clock-off = Zwingen ab, nicht vor
+clock-plane = Hobeln oder schleifen, nicht vor
+measure-panel = Gemessen: Dicke der Platte, Mittel aus vier Ecken
+measure-panel-hangs = { $count ->
+    [one] Ein Streifen: so lang wird das verleimte Brett.
+   *[other] Länge des verleimten Bretts: das mal { $count }.
+}
+measure-length = Gemessen: Länge des verleimten Bretts
+measure-length-hangs = Geplant: { $length }. Was mehr oder weniger ist, um so viel wird das fertige Brett länger oder kürzer.
+
+# Säge
+saw-title = Platte { $panel } an der Säge
+saw-counted = Gesägt und gezählt: { $count } Streifen, { $width } breit.
+saw-mark = Platte zeichnen: ein schräger Strich auf die Kante des ersten Zuschnitts, zwei nebeneinander auf die des letzten, jeder von der Unterseite am nahen Ende zur Oberseite am fernen Ende.
+saw-square = Das nahe Ende winklig schneiden. Dort geht vor dem ersten Streifen, samt der Schnittfuge, verloren: { $lost }
+saw-waste-block = Den Verlängerungsklotz am fernen Ende befestigen. Seine Länge: { $block }
+saw-stop-between = Anschlag von dem Zahn aus einstellen, der sich zu ihm neigt. Der Streifen liegt zwischen Blatt und Anschlag.
+saw-stop-far = Anschlag von dem Zahn aus einstellen, der sich zu ihm neigt: Streifen und Schnittfuge zusammen. Der Streifen fällt jenseits des Blatts.
+saw-stop = Anschlag, wie geplant
+saw-safe-stop = Größter sicherer Anschlag
+saw-safe-width = Streifen sind dann breit
+saw-kerf = Schnittfuge: die eigene messen
+saw-chance = Wahrscheinlichkeit, dass der letzte Streifen schmal wird
+saw-brush = Vor jedem Schnitt den Anschlag sauber bürsten: ein Span dort macht den nächsten Streifen schmal.
+saw-cut = { $count } Streifen sägen, { $width } breit, in { $cuts } Schnitten. Jeden sofort beziffern, auf der Schnittfläche zum fernen Ende der Platte hin, Fuß der Ziffer zur Unterseite der Platte.
+saw-last-left = Der letzte Streifen ist, was nach der letzten Schnittfuge bleibt.
+saw-last-freed = Ein letzter Schnitt trennt den letzten Streifen frei.
+saw-held-down = Mit festgespanntem Niederhalter. Nichts Kürzeres als { $least } wird gesägt.
+saw-held-by-hand = Von Hand auf dem Schlitten gehalten. Nichts Kürzeres als { $least } wird gesägt.
+measure-third = Gemessen: die ersten drei Streifen, zusammengeschoben
+measure-third-hangs = Geplant: dreimal { $width }. Ist es mehr: ein Drittel davon geht für jeden noch zu sägenden Streifen von dem ab, was übrig ist, { $remains }.
+saw-starts = Vom winkligen Ende bis zum Anfang jedes Streifens
+saw-counts = Andere Anzahlen aus dieser Platte
+saw-count = Streifen
+saw-count-length = Brett lang
+saw-count-widest = breitester Streifen
+saw-count-thick = Brett dick
+saw-count-remains = übrig
+saw-count-waste = Verschnitt
+saw-count-safe = haltbare Schnitte
+saw-counts-say = Übrig, bei der geplanten Streifenbreite; unter 0 gehen so viele damit nicht. Haltbare Schnitte: von den breitesten Streifen die, bevor das Stück zu kurz ist.
+
+# Legen
+layup-title = Legeblatt: Schauseite oben
+layup-about = Von oben gesehen, vorn stehend. Über jedem Streifen steht seine Nummer von der Säge, auf ihm, wie er gedreht ist.
+layup-lay = Die Streifen von links nach rechts legen wie gezeichnet, jeden gedreht, wie es auf ihm steht.
+layup-compare = Die schrägen Striche an der hinteren und vorderen Kante mit dem Bild vergleichen. Nahe der Mitte eines Strichs sehen zwei Drehungen gleich aus: dort sagt es nur die Nummer auf der Schnittfläche.
+layup-edge-back = Hintere Kante, hochgeklappt: Blatt umdrehen, dann ist sie, wie sie von hinten aussieht
+layup-edge-front = Vordere Kante, von vorn gesehen
+layup-list = Platz für Platz, von links
+layup-list-says = Platz: Nummer des Streifens, seine Drehung.
+layup-list-staggered = Platz: Nummer des Streifens, seine Drehung, wie weit er nach hinten versetzt ist.
+layup-turns = Wie gesägt: die Schnittfläche zum fernen Ende der Platte ist oben, der erste Zuschnitt hinten. Von da: umgewälzt, um die lange Achse des Streifens; Ende für Ende, stehend, dieselbe Fläche oben; Ende über Ende, um die Länge des Bretts. Die Nummer auf der fernen Schnittfläche ist wie gesägt und Ende für Ende oben, umgewälzt und Ende über Ende unten.
+edge-front = vordere
+edge-back = hintere
+edge-left = linke
+edge-right = rechte
+face-upper = Oberseite
+face-lower = Unterseite
+
+# Ebnen
+flatten-title = Das Brett ebnen
+flatten-check = Auf ebenem Tisch an den vier Ecken prüfen, ob es kippelt. Eine Fläche mit Walzenschleifer oder Frässchlitten ebnen, leichte Züge, bevor die Kanten geschnitten werden; dann die andere parallel.
+flatten-glued = Wie verleimt: dick
+flatten-upper = Von der Oberseite ab
+flatten-lower = Von der Unterseite ab
+flatten-thick = Brett danach: dick
+measure-board = Gemessen: Dicke des Bretts
+measure-board-hangs = Geplant: { $thickness }. Was fehlt, fehlt an den Lippen der Griffe, halb oben und halb unten.
+square-title = Winklig schneiden
+square-first = Eine lange Kante gerade schneiden, dann die Enden winklig dazu, dann die andere Kante parallel.
+square-glued-length = Wie verleimt: lang
+square-glued-width = Wie verleimt: breit
+square-left = Vom linken Ende ab
+square-right = Vom rechten Ende ab
+square-front = Von der vorderen Kante ab
+square-back = Von der hinteren Kante ab
+square-length = Brett danach: lang, von links nach rechts
+square-width = Brett danach: breit, von vorn nach hinten
+square-narrowest = Der schmalste äußere Streifen oder Zuschnitt, der bleibt: { $narrowest }.
+
+# Griffe
+handhold-title = Griffmulde: { $edge } Kante
+handhold-bit = Fräser: { $bit }, { $across } Durchmesser, Eckradius { $corner }.
+handhold-edge-length = Kante, fertig: lang
+handhold-depth = Mulde: tief
+handhold-width = Mulde: breit
+handhold-length = Mulde: lang
+handhold-lip-above = Lippe darüber
+handhold-lip-below = Lippe darunter
+handhold-setback = Ihr Ende, von dieser Ecke ({ $end })
+handhold-rim = Rand, wenn die Mulde fertig ist: { $easing } von { $size } in leichten Zügen, oder von Hand mit Feile und Papier.
+easing-round-over = Rundung
+easing-chamfer = Fase
+table-title = Am Frästisch
+table-set = Stecker gezogen. Du stehst davor, der Anschlag liegt hinter dem Fräser. Anschlag und Klötze einstellen. Nähere Schneide: die Schneide zum Klotz gedreht, auf Höhe der Tischfläche.
+table-right-stop = Rechter Klotz (Anfangsklotz), von der Fräsermitte
+table-right-stop-nearer = Dasselbe von der näheren Schneide
+table-left-stop = Linker Klotz, von der Fräsermitte
+table-left-stop-nearer = Dasselbe von der näheren Schneide
+table-fence = Anschlag, von der Fräsermitte
+table-fence-pass = Anschlag, Zug { $pass }, von der Fräsermitte
+table-height = Fräserhöhe, Zug { $pass }
+table-scrap = Auf Abfall so dick wie das fertige Brett probieren, die Kante so lang und das Stück nicht schmal: nie an einem losen Streifen.
+table-lower = Brett auf seine { $edge } Kante, Unterseite an den Anschlag, Schauseite zu dir; zur linken Hand liegt dann diese Kante: { $left }. Rechtes Ende an den Anfangsklotz, linkes Ende angehoben. Fräse an. Das Brett auf den Fräser senken, Hände an den beiden Enden.
+table-feed = Von rechts nach links schieben, nie zurück, bis zum linken Klotz.
+table-off = Am linken Klotz still halten, mit Fuß oder Knie ausschalten, warten, bis der Fräser steht, abheben.
+table-next = Stecker ziehen, Fräser für den nächsten Zug höher stellen, wieder am Anfangsklotz beginnen.
+table-wider = Diese Mulde ist breiter als der Fräser: alle Höhen am ersten Anschlag; dann, Stecker gezogen, den Anschlag auf das nächste Maß wegrücken, und alle Höhen noch einmal. Wo zwei Züge sich treffen, bleibt an beiden Enden { $cusp } stehen: wegschleifen.
+table-over-cut = Beim Einschwenken wird der Anfang der Mulde um höchstens { $over } länger; waagerecht gesenkt um nichts.
+plunge-title = Mit der Oberfräse
+plunge-set = Nicht am Frästisch: diese Kante ist zu kurz, oder das Brett steht zu niedrig, um auf einen laufenden Fräser gesenkt zu werden. Das Brett aufrecht zwischen zwei winklige Bretter spannen, Oberkanten bündig, ein Anschlag für die Fräse an jedem Ende.
+plunge-stop = Fräsermitte hält, von dieser Ecke ({ $end })
+plunge-across = Fräsermitte, von der Unterseite
+plunge-across-pass = Fräsermitte, Zug { $pass }, von der Unterseite
+plunge-depth = Tiefe, Zug { $pass }
+cnc-title = Statt dessen auf der CNC
+cnc-program = Statt dessen auf der CNC: { $file }. Die ersten Zeilen nennen Nullpunkt, Werkstück und Fräser.
+cnc-no-program = Kein Programm für die CNC: siehe das erste Blatt, „Was Sorgfalt braucht“.
+
+# Flächen
+faces-title = Fräsungen in den Flächen, Ecken und Ränder
+cut-groove = Saftrille: { $face }
+cut-spout = Ausguss: { $edge } Kante
+cut-finger-recess = Fingermulde unter der Kante: { $edge }
+cut-feet = Vier Löcher für Füße
+cut-hanging-hole = Aufhängeloch an der Kante: { $edge }
+cut-with = Fräser: { $bit }. Zu fräsen von: { $face }.
+cut-bit-diameter = Fräserdurchmesser
+cut-depth = Tiefe
+cut-width = Breite an der Fläche
+cut-setback = Von der Kante zum näheren Rand der Rille
+cut-fence = Von der Kante zur Fräsermitte
+cut-corner-radius = Ecken der Fräserbahn: Radius
+cut-along = Ihre Mitte, vom linken oder vorderen Ende der Kante
+cut-travel = Weg der Fräsermitte
+cut-rise = Ihre Mitte weiter innen als die Enden um
+cut-arc = Radius des Bogens der Fräsermitte
+cut-pivot-out = Drehpunkt des Bogens: außerhalb der Kante
+cut-pivot-along = Drehpunkt des Bogens: vom linken oder vorderen Ende
+cut-setback-left = Ihr Ende, von der linken Ecke
+cut-setback-right = Ihr Ende, von der rechten Ecke
+cut-setback-front = Ihr Ende, von der vorderen Ecke
+cut-setback-back = Ihr Ende, von der hinteren Ecke
+cut-from-end = Von linker und rechter Kante
+cut-from-side = Von vorderer und hinterer Kante
+cut-from-edge = Von der Kante zu seiner Mitte
+cut-rim = Der Rand danach: { $easing } von { $size }, das Lager an der Wand.
+outline-title = Ecken und Ränder, zuletzt
+outline-after = Nach den Griffmulden: ihre Klötze gehen von scharfen Ecken aus.
+outline-corners = Ecken, von oben gesehen: Radius
+outline-upper = Rand der Oberseite: { $easing }
+outline-lower = Rand der Unterseite: { $easing }
+
+# Oberfläche
+finish-title = Schleifen und Oberfläche
+sand-title = Schleifen
+sand-80 = Körnung 80, bis jede Säge- und Frässpur weg ist. Keine spätere nimmt sie weg.
+sand-120 = Körnung 120, dann 150, bis die Kratzer der vorigen weg sind.
+sand-180 = Körnung 180. Griffmulden von Hand, Ränder zuerst.
+sand-wet = Mit feuchtem Tuch wischen und trocknen lassen: die Fasern stellen sich auf.
+sand-220 = Körnung 220, dann von Hand bis 320. Entstauben.
+oil-title = Öl und Wachs
+oil-choose = Mineralöl, das für Lebensmittelkontakt verkauft wird, oder ein anderes Mittel, dessen Etikett das sagt. Keine Speiseöle: sie werden ranzig.
+oil-coats = Flächen satt tränken, warten, abwischen; zwei oder drei Gänge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
+oil-wax = Trocken wischen, dann Öl mit Bienenwachs einreiben und polieren.
+weigh-title = Was es dann ist
+weigh-says = Etwa { $mass }; { $volume } Holz; { $area } Oberfläche.
+
+# Pflege
+care-title = Pflegekarte
+care-woods = Ein Hirnholzbrett aus { $woods }.
+care-size = { $length } lang, { $width } breit, { $thickness } dick; etwa { $mass }.
+care-finish = Behandelt mit
+care-maker = Gemacht von
+care-date = Datum
+care-wash = Von Hand waschen und gleich trocken wischen. Nie in die Spülmaschine, nie im Wasser liegen lassen.
+care-dry = Hochkant trocknen lassen, Luft an beiden Flächen.
+care-both = Beide Flächen gleich nass machen: eine nasse Fläche lässt ein Brett sich wölben.
+care-oil = Wenn es trocken aussieht, ölen: Mineralöl, alle Seiten, nach einer Stunde abwischen.
+care-moves = Holz arbeitet mit den Jahreszeiten. Ein Haarriss in trockener Winterluft schließt sich im Sommer; nicht an Ofen oder Heizkörper stellen.
+care-nuts = Wurde ein Nussöl verwendet, steht es oben: manche sind gegen Nüsse allergisch.
+
+# Alle Zahlen
+numbers-title = Alle Zahlen, nach ihrem Schlüssel
+numbers-about = Zum Nachschlagen, nicht für die Bank. report.json sagt von jeder, was sie ist und woher sie kommt.
+
+# Warnhinweise
+caution-unknown-wood = Reste von unbekanntem, gestrichenem, behandeltem Holz oder von Paletten gehören nicht an Lebensmittel.
+caution-jointer = Schiebeklötze, Schutz über den Messern, nichts Kürzeres, als die Anleitung erlaubt.
+caution-jointer-source = OSHA 29 CFR 1910.213 (USA) verlangt geschützte Messer; die Anleitung der Maschine geht vor.
+caution-planer = Nichts Kürzeres oder Schmaleres, als die Anleitung des Dickenhobels erlaubt; neben der Vorschubrichtung stehen.
+caution-kickback = Spaltkeil dran, Anschlag parallel, nicht in der Linie des Blatts stehen: ein klemmendes Stück wird zurückgeschleudert.
+caution-kickback-source = OSHA 29 CFR 1910.213 (USA) verlangt Schutz, auch gegen Rückschlag; die Anleitung der Säge geht vor.
+caution-dust = Holzstaub schadet der Lunge und kann Krebs erzeugen; manche Hölzer reizen die Haut. Absaugung an, eine Maske, die dicht sitzt.
+caution-dust-source = IARC Monographs 62 (1995) und 100C (2012): Holzstaub, Gruppe 1. NIOSH empfiehlt höchstens 1 mg/m³.
+caution-mitre-and-fence = Gehrungsanschlag und Parallelanschlag nie zusammen: das Stück klemmt und wird zurückgeschleudert.
+caution-short-piece = Nach Schnitt { $safe } aufhören: das Stück ist dann zu kurz zum Halten. Ein Klotz von { $block } am fernen Ende lässt alle Schnitte zu; oder ein festgespannter Niederhalter, oder weniger Streifen.
+caution-blade = Finger weg von der Linie des Blatts; kleine Stücke nur mit einem Stock und bei stehendem Blatt bewegen.
+caution-blade-source = OSHA 29 CFR 1910.213 (USA) verlangt Schutzhauben und Schiebestöcke; die Anleitung der Säge geht vor.
+caution-glue = Was auf dem Etikett über offene Zeit, Temperatur, Presszeit und Wasserfestigkeit steht, geht vor. Handschuhe; er bindet auf der Haut ab.
+caution-end-grain-planer = Hirnholz nie durch den Dickenhobel: es kann zersplittern und geschleudert werden.
+caution-trim = Beim Schneiden hinterlegen, wo das Blatt austritt, sonst reißen die letzten Fasern aus. Brett flach auf dem Tisch, Hände weit auseinander.
+caution-starting-stop = Der Anfangsklotz ist niedrig, seine Unterkante für Späne gefast: die obere Ecke des angehobenen Bretts schwenkt in einen hohen hinein. Ein hoher Hilfsanschlag trägt das Brett.
+caution-plunge-onto-bit = Hände an den beiden Enden, nie über dem Schnitt oder dahinter. Zieht es das Brett, an den Klotz kommen lassen; nie zurückziehen.
+caution-dead-centre = Dieser Fräser schneidet in der Mitte nicht: beim Absenken schon bewegen.
+caution-climb-cut = Nie in der anderen Reihenfolge und nie zum Fräser hin: von rechts nach links ist das Gleichlauf, der das Brett aus den Händen reißt.
+caution-plunge-router = Den Fräser stehen lassen, bevor die Fräse abgehoben wird. Zwingen überall außerhalb ihrer Grundplatte.
+caution-face-cut = Oberfräse zwischen Anschlägen oder im Rahmen, mehrere Züge, gegen den Lauf des Fräsers; niemand senkt eine geschlossene Rille auf einen Frästisch.
+caution-corner-breaks = Die stehenden Ecken brechen aus, wo ein Fräser austritt: hinterlegen, leichte Züge.
+caution-cnc = Der erste Lauf weit über dem Werkstück, eine Hand am Halt. Zwingen aus dem Weg des Fräsers. Die Anleitung der Maschine geht vor.
+caution-rags = Lappen mit Lein-, Tung- oder Walnussöl können sich binnen Stunden selbst entzünden: flach im Freien trocknen oder unter Wasser in einer geschlossenen Blechdose halten.
+caution-rags-source = Merkblätter von Universitäten und Versicherern; das der NFPA (USA). Mineralöl trocknet nicht und erhitzt sich nicht.
+caution-food = Lebensmittelkontakt: nach dem Etikett von Öl und Leim. Hartes, feinporiges Holz wie Zuckerahorn nennen Lebensmittelvorschriften für Schneidbretter.
+caution-food-source = FDA Food Code 4-101.17(B) (USA) für das Holz; 21 CFR 172.878 und 178.3620 für Weißöl. Keines davon lässt dieses Brett zu.
+
+wood-black-walnut = Schwarznuss
+wood-hard-maple = Zuckerahorn
+wood-soft-maple = Rotahorn
+wood-black-cherry = Amerikanische Kirsche
+wood-white-oak = Weißeiche
+wood-red-oak = Roteiche
+wood-white-ash = Weißesche
+wood-yellow-birch = Gelbbirke
+wood-beech = Buche
+wood-hickory = Hickory
+wood-purpleheart = Amarant
+wood-padauk = Padouk
+wood-sapele = Sapeli
+wood-teak = Teak
+wood-pecan = Pekan
+wood-elm = Ulme
+wood-hackberry = Zürgelbaum
+wood-sycamore = Amerikanische Platane
+wood-sweetgum = Amberbaum
+wood-red-alder = Roterle
+wood-butternut = Butternuss
+wood-basswood = Amerikanische Linde
+wood-yellow-poplar = Tulpenbaum
+wood-mahogany = Mahagoni
+wood-african-mahogany = Afrikanisches Mahagoni
+wood-jatoba = Jatoba
+wood-iroko = Iroko
+
+# Schablonen
+templates-title = Schablonen 1:1
+templates-about = Ohne Skalieren drucken („100 %“, „tatsächliche Größe“), dann beide Balken von Außenkante zu Außenkante messen. Stimmen sie nicht, stimmen auch die Schablonen nicht.
+templates-bar-mm = Dieser Balken ist 100 mm lang.
+templates-bar-in = Dieser Balken ist 4 Zoll lang.
+templates-stops = Längen, um Anschläge zu prüfen
+templates-stop = Säge, Platte { $panel }: Anschlag
+templates-right-block = Griffmulde, { $edge } Kante: rechter Klotz von der näheren Schneide
+templates-left-block = Griffmulde, { $edge } Kante: linker Klotz von der näheren Schneide
+templates-too-long = { $what }: länger, als dieses Papier breit ist; einen Maßstab nehmen.
+templates-stops-say = Um einen Einstellklotz oder Anschlag auf einen Blick zu prüfen: mit Maßstab oder Messschieber einstellen, dann den Anschlag an den Balken halten.
+templates-corner = Ecke, von oben gesehen
+templates-feet = Fuß: Mitte seines Lochs, von einer Ecke der Unterseite
+templates-feet-say = Die gedruckte Ecke auf die des Bretts legen, die lange Seite an die vordere oder hintere Kante, und durchstechen. Für die nächste Ecke das Blatt wenden.

@@ -1,0 +1,388 @@
+# The words of the sheets in English. Syntax: Project Fluent. Figures come as arguments, already written for the maker's rule.
+
+document-title = { $name }: sheets for the shop
+foot-page = page { $page } of { $of }
+foot-inches = All lengths in inches. "Full" is a hair over, "bare" a hair under.
+foot-millimetres = All lengths in millimetres. "Full" is a hair over, "bare" a hair under.
+no-source = Common practice, no source.
+count-strips = { $count ->
+    [one] { $count } strip
+   *[other] { $count } strips
+}
+count-glue-lines = { $count ->
+    [one] { $count } glue line
+   *[other] { $count } glue lines
+}
+panel-named = Panel { $panel }
+near-end = near end
+far-end = far end
+
+figure-inch = in
+figure-full = full
+figure-bare = bare
+figure-pound = lb
+figure-turns-a-minute = turns a minute
+figure-inches-a-minute = in a minute
+figure-millimetres-a-minute = mm a minute
+figure-under = under
+figure-over = over
+
+# Overview
+head-board = { $name }
+overview-length = Finished: length, from left to right
+overview-width = Finished: width, from front to back
+overview-thickness = Finished: thickness
+overview-made-of = { $count ->
+    [one] { $count } strip
+   *[other] { $count } strips
+} from { $panels ->
+    [one] one glued panel
+   *[other] { $panels } glued panels
+}. It will weigh about { $mass }.
+overview-wood = { $wood }: { $count ->
+    [one] { $count } blank
+   *[other] { $count } blanks
+}.
+overview-before = Before you begin
+overview-order = The sheets are in the order of the work. Tick each box when its step is done. Where a box asks for what you measured, write it there and in the plan, and make the sheets anew: everything after it follows.
+overview-manual = The manual of each machine, local codes, and people trained on it come first. A caution here reminds; nothing here says that a cut is safe for you to make.
+findings-title = What wants care
+findings-none = Nothing was found that wants special care.
+findings-in-english = As the program says it.
+findings-one = { $kind }: { $subject }: { $says }
+kind-can-t-be-made = can't be made
+kind-take-care = Take care
+kind-note = Note
+
+# Stock and milling
+stock-title = Stock and milling list
+stock-about = Mill every blank to these sizes before the first glue-up. Wide and thick are as the blank lies in the panel.
+stock-letter = letter
+stock-wood = wood
+stock-wide = wide
+stock-thick = thick
+stock-long = long
+stock-rough = before milling
+stock-table-says = Leave the blanks their full length: the panel is squared on the saw.
+stock-moisture = Moisture as you gave it: from { $low } to { $high }. Blanks of one board should lie within two points of each other.
+stock-unseen = Of some blanks neither end was described: how their figure will look is a guess.
+stock-steps = Step by step
+stock-choose = Lay out the blanks and check each: dry, no checks, no paint or metal in it. Letter both ends.
+stock-joint = Joint one face flat, then one edge square to it.
+stock-plane = Plane the other face parallel, to the thickness in the list. Feed with the grain rising away from the knives.
+stock-rip = Rip to the width in the list. Leave the first and the last blank their allowance for truing: it is in the list already.
+stock-dot = Put a dot on the marked corner of each blank's near end: low on the right as you look at that end.
+stock-limit = Your { $machine } takes pieces up to { $widest } wide and not shorter than { $shortest }.
+machine-jointer = jointer
+machine-planer = planer
+rip-to-line = Blank { $letter }, before it is milled to width: rip { $near } off at the near end and { $far } at the far end, measured on { $face } from { $side }, so that its { $line } line runs out at the corner. Then rip the other side parallel: { $left } is left.
+rip-side-marked = the marked corner's side
+rip-side-opposite = the side opposite the marked corner
+rip-face-marked = the marked corner's face
+rip-face-opposite = the face opposite the marked corner
+
+# Both ends
+ends-title = Panel { $panel }: both ends, lettered
+ends-about = Lay the blanks as drawn, upper face up. The dot is the marked corner of a blank's own near end; where a blank shows no dot at an end, its far end is there.
+ends-near = Standing at the near end, looking along the panel
+ends-far = Standing at the far end, looking back
+ends-above = From above: the upper face
+ends-triangle = Draw the witness triangle across the upper face before gluing, its point toward the far end: it shows order and ends until the face is planed.
+ends-how = How each blank lies
+ends-place = place
+ends-lies = how it lies
+ends-begins = begins, from the near end, at
+ends-turns = Places count from the first blank: at your right hand as you stand at the near end. As laid: the marked corner low on the right at the near end. From there: rolled over, turned about its length; end for end, turned with the same face up; end over end, turned with the other face up.
+ends-quarter-roll = A quarter roll comes first: about the blank's length, clockwise as you see it from the near end.
+quarter-roll = quarter roll
+quarter-roll-then = quarter roll, then { $turn }
+turn-as-laid = as laid
+turn-as-cut = as cut
+turn-rolled-over = rolled over
+turn-end-for-end = end for end
+turn-end-over-end = end over end
+
+# Glue-ups
+glue-first-title = Panel { $panel }: first glue-up
+glue-second-title = Second glue-up: the board
+glue-lines = { $count ->
+    [one] One glue line.
+   *[other] { $count } glue lines.
+}
+glue-side-grain = Every glue face here is side grain against side grain: the end grain looks up and down, at no joint.
+glue-dry = Dry fit. Compare order and ends with the triangle. Joints close by hand.
+glue-spread = Spread glue on one face of each joint, evenly, edge to edge.
+glue-clamp = Clamp from the middle outward, above and below by turns, until a thin bead comes out all along.
+glue-scrape = When the squeeze-out is like rubber, scrape it off.
+glue-after = Panel { $panel }: after the glue has cured
+glue-trued-first = True off the first blank's outer edge
+glue-trued-last = True off the last blank's outer edge
+glue-planed-lower = Plane off the lower face
+glue-planed-upper = Plane off the upper face
+glue-panel-thick = Panel then: thick
+glue-panel-wide = Panel then: wide
+glue-flatten-panel = Flatten one face, plane the other parallel, joint one edge straight. Every pass takes from the board's length.
+glue-rail = Screw a straight rail to the bench: all strips stand with one end against it. Wax the cauls.
+glue-dry-strips = Dry fit all strips by the lay-up sheet. Compare the slanted lines on both edges. Draw the centre line.
+glue-goes = More joints than you can lay and clamp in the glue's open time: glue two halves, then join them.
+glue-lay = Lay the strips from left to right, each with its end against the rail. Clamps act in a row: the largest joint sets the force.
+clock-start = Glue on at
+clock-clamped = Last clamp on at (open time on the label: ____ min)
+clock-off = Clamps off not before
+clock-plane = Plane or sand not before
+measure-panel = Measured: the panel's thickness, mean of four corners
+measure-panel-hangs = { $count ->
+    [one] One strip: the glued board is as long as this.
+   *[other] Glued board's length: this times { $count }.
+}
+measure-length = Measured: the glued board's length
+measure-length-hangs = Planned: { $length }. What is more or less than that, the finished board is longer or shorter by.
+
+# Saw
+saw-title = Panel { $panel } on the saw
+saw-counted = Cut and counted: { $count } strips, { $width } wide.
+saw-mark = Mark the panel: one slanted line on the first blank's edge, two side by side on the last blank's, each from the lower face at the near end up to the upper face at the far end.
+saw-square = Square the near end. Lost there before the first strip, this cut's kerf included: { $lost }
+saw-waste-block = Fix the waste block to the far end. Its length: { $block }
+saw-stop-between = Set the stop from the tooth that leans toward it. The strip lies between blade and stop.
+saw-stop-far = Set the stop from the tooth that leans toward it: strip and kerf together. The strip falls off the blade's far side.
+saw-stop = Stop, as planned
+saw-safe-stop = Largest safe stop
+saw-safe-width = Strips then are wide
+saw-kerf = Kerf: measure yours
+saw-chance = Chance that the last strip comes out narrow
+saw-brush = Brush the stop clean before every cut: a chip there makes the next strip narrow.
+saw-cut = Cut { $count } strips, { $width } wide, in { $cuts } cuts. Number each as it comes off, on the cut face toward the panel's far end, the number's foot toward the panel's lower face.
+saw-last-left = The last strip is what is left after the last kerf.
+saw-last-freed = A last cut frees the last strip.
+saw-held-down = Held under a clamped hold-down. Nothing shorter than { $least } is cut.
+saw-held-by-hand = Held by hand on the sled. Nothing shorter than { $least } is cut.
+measure-third = Measured: the first three strips, pushed together
+measure-third-hangs = Planned: three times { $width }. Over that by something: a third of it for every strip still to cut comes out of what is to spare, { $remains }.
+saw-starts = From the squared end to where each strip begins
+saw-counts = Other counts from this panel
+saw-count = strips
+saw-count-length = board long
+saw-count-widest = widest strip
+saw-count-thick = board thick
+saw-count-remains = remains
+saw-count-waste = waste
+saw-count-safe = cuts held
+saw-counts-say = Remains, at the planned strip width; below 0, so many don't fit at it. Cuts held: of the widest strips, those before the piece is too short.
+
+# Lay-up
+layup-title = Lay-up: the show face up
+layup-about = Seen from above, standing at the front. Over each strip stands its number from the saw, on it how it is turned.
+layup-lay = Lay the strips from left to right as drawn, each turned as written on it.
+layup-compare = Compare the slanted lines on the back and front edges with the picture. Near the middle of a slanted line two turns look alike: there only the number on the cut face tells.
+layup-edge-back = Back edge, folded out: turn the sheet round to see it as it looks from the back
+layup-edge-front = Front edge, seen from the front
+layup-list = Place by place, from the left
+layup-list-says = Place: number of the strip, its turn.
+layup-list-staggered = Place: number of the strip, its turn, how far it is slid toward the back.
+layup-turns = As cut: the cut face nearer the panel's far end is up, the first blank is at the back. From there: rolled over, about the strip's long axis; end for end, standing, the same face up; end over end, about the board's length. The number on the far cut face is up as cut and end for end, underneath when rolled over and end over end.
+edge-front = front
+edge-back = back
+edge-left = left
+edge-right = right
+face-upper = upper
+face-lower = lower
+
+# Flattening and squaring
+flatten-title = Flatten the board
+flatten-check = On a flat table, feel for rock at the four corners. Flatten one face with a drum sander or a router sled, light passes, before the edges are trimmed; then the other parallel.
+flatten-glued = As glued: thick
+flatten-upper = Take off the upper face
+flatten-lower = Take off the lower face
+flatten-thick = Board then: thick
+measure-board = Measured: the board's thickness
+measure-board-hangs = Planned: { $thickness }. What is missing is missing at the lips of the handholds, half above and half below.
+square-title = Square up
+square-first = Trim one long edge straight, then the ends square to it, then the other edge parallel.
+square-glued-length = As glued: long
+square-glued-width = As glued: wide
+square-left = Trim off the left end
+square-right = Trim off the right end
+square-front = Trim off the front edge
+square-back = Trim off the back edge
+square-length = Board then: long, left to right
+square-width = Board then: wide, front to back
+square-narrowest = The narrowest outer strip or blank that the trims leave: { $narrowest }.
+
+# Handholds
+handhold-title = Handhold in the { $edge } edge
+handhold-bit = Bit: { $bit }, { $across } across, corner radius { $corner }.
+handhold-edge-length = Edge, finished: long
+handhold-depth = Recess: deep
+handhold-width = Recess: wide
+handhold-length = Recess: long
+handhold-lip-above = Lip above it
+handhold-lip-below = Lip below it
+handhold-setback = Its end, from the { $end } corner
+handhold-rim = Rim, when the recess is done: { $easing } of { $size } in light passes, or by hand with file and paper.
+easing-round-over = round-over
+easing-chamfer = chamfer
+table-title = On the router table
+table-set = Router unplugged. You stand in front, the fence lies beyond the bit. Set fence and stop blocks. Nearer edge: the bit's cutting edge turned toward the block, at the table's surface.
+table-right-stop = Right-hand block (starting stop), from the bit's centre
+table-right-stop-nearer = The same from the bit's nearer edge
+table-left-stop = Left-hand block, from the bit's centre
+table-left-stop-nearer = The same from the bit's nearer edge
+table-fence = Fence, from the bit's centre
+table-fence-pass = Fence, pass { $pass }, from the bit's centre
+table-height = Bit's height, pass { $pass }
+table-scrap = Try it on scrap as thick as the finished board, its edge as long and not narrow: never on a loose strip.
+table-lower = Board on its { $edge } edge, lower face against the fence, show face toward you; its { $left } end is then at your left hand. Right end against the starting stop, left end raised. Router on. Lower the board onto the bit, hands at the two ends.
+table-feed = Feed from right to left, never back, to the left-hand block.
+table-off = At the left-hand block hold still, switch off by foot or knee, wait until the bit stands, lift.
+table-next = Unplug, raise the bit for the next pass, begin again at the starting stop.
+table-wider = This recess is wider than the bit: all heights at the first fence; then, unplugged, the fence moved away to the next distance, and all heights again. Where two passes meet, { $cusp } is left standing at both ends: sand it off.
+table-over-cut = Lowering by pivoting cuts the recess's start longer by { $over } at most; lowered level, by nothing.
+plunge-title = With the plunge router
+plunge-set = Not on the router table: this edge is too short, or the board too low on it, to be lowered onto a turning bit. Clamp the board upright between two squared boards, upper edges level with its own, a stop for the router at each end.
+plunge-stop = Bit's centre stops, from the { $end } corner
+plunge-across = Bit's centre, from the lower face
+plunge-across-pass = Bit's centre, pass { $pass }, from the lower face
+plunge-depth = Depth, pass { $pass }
+cnc-title = On the CNC instead
+cnc-program = On the CNC instead: { $file }. Its first lines say datum, stock and bit.
+cnc-no-program = No program for the CNC: see what wants care on the first sheet.
+
+# Cuts on the faces
+faces-title = Cuts on the faces, corners and rims
+cut-groove = Juice groove on the { $face } face
+cut-spout = Spout to the { $edge }
+cut-finger-recess = Finger recess under the { $edge } edge
+cut-feet = Four holes for feet
+cut-hanging-hole = Hanging hole near the { $edge } edge
+cut-with = Bit: { $bit }. Cut from the { $face } face.
+cut-bit-diameter = Bit across
+cut-depth = Depth
+cut-width = Width at the face
+cut-setback = From the edge to the groove's nearer rim
+cut-fence = From the edge to the bit's centre
+cut-corner-radius = Corners of the bit's way: radius
+cut-along = Its middle, from the edge's left or front end
+cut-travel = Bit's centre travels
+cut-rise = Its middle farther in than its ends by
+cut-arc = Radius of the arc of the bit's centre
+cut-pivot-out = That arc's pivot: outside the edge
+cut-pivot-along = That arc's pivot: from the left or front end
+cut-setback-left = Its end, from the left corner
+cut-setback-right = Its end, from the right corner
+cut-setback-front = Its end, from the front corner
+cut-setback-back = Its end, from the back corner
+cut-from-end = From the left and right edges
+cut-from-side = From the front and back edges
+cut-from-edge = From the edge to its middle
+cut-rim = Its rim afterwards: { $easing } of { $size }, the bearing along the wall.
+outline-title = Corners and rims, last
+outline-after = After the handholds: their stops are set from square corners.
+outline-corners = Corners, seen from above: radius
+outline-upper = Rim of the upper face: { $easing }
+outline-lower = Rim of the lower face: { $easing }
+
+# Finish
+finish-title = Sanding and finish
+sand-title = Sanding
+sand-80 = 80 grit until every saw and router mark is gone. No later grit takes them out.
+sand-120 = 120, then 150 grit, until the scratches of the one before are gone.
+sand-180 = 180 grit. Handholds by hand, rims first.
+sand-wet = Wipe with a damp cloth and let it dry: the grain rises.
+sand-220 = 220 grit, then by hand to 320. Dust off.
+oil-title = Oil and wax
+oil-choose = Mineral oil sold for food contact, or another finish whose label says so. No kitchen oils: they turn rancid.
+oil-coats = Flood the faces, wait, wipe off; two or three coats, overnight between, until it takes no more. All sides alike.
+oil-wax = Wipe dry, then rub in oil with beeswax and polish.
+weigh-title = What it is then
+weigh-says = About { $mass }; { $volume } of wood; { $area } of surface.
+
+# Care card
+care-title = Care card
+care-woods = An end-grain board of { $woods }.
+care-size = { $length } long, { $width } wide, { $thickness } thick; about { $mass }.
+care-finish = Finished with
+care-maker = Made by
+care-date = Date
+care-wash = Wash it by hand and wipe it dry at once. Never in the dishwasher, never left in water.
+care-dry = Let it dry standing on edge, air on both faces.
+care-both = Wet both faces alike: one wet face makes a board cup.
+care-oil = When it looks dry, oil it: mineral oil, all sides, wipe off after an hour.
+care-moves = Wood moves with the seasons. A hairline in dry winter air closes again in summer; keep it away from ovens and radiators.
+care-nuts = If a nut oil was used, it is named above: some people are allergic to nuts.
+
+# Every number
+numbers-title = Every number, by its key
+numbers-about = For looking up, not for the bench. report.json says of each what it is and where it comes from.
+
+# Cautions
+caution-unknown-wood = Off-cuts of unknown, painted, treated or pallet wood are not for food.
+caution-jointer = Push blocks, guard over the knives, nothing shorter than the machine's manual allows.
+caution-jointer-source = OSHA 29 CFR 1910.213 asks for guarded knives; the manual of your machine governs.
+caution-planer = Nothing shorter or narrower than the planer's manual allows goes through it; stand beside the line of feed.
+caution-kickback = Riving knife in, fence parallel, stand out of the line of the blade: a piece that binds is thrown back.
+caution-kickback-source = OSHA 29 CFR 1910.213 asks for guards and against kickback; the manual of your saw governs.
+caution-dust = Wood dust harms lungs and can cause cancer; some woods irritate skin. Extraction on, a mask that fits.
+caution-dust-source = IARC Monographs 62 (1995) and 100C (2012): wood dust, group 1. NIOSH recommended limit: 1 mg/m³.
+caution-mitre-and-fence = Mitre gauge and rip fence are never used together: the piece binds and is thrown back.
+caution-short-piece = Stop after cut { $safe }: the piece is then too short to hold. A waste block of { $block } on the far end lets all cuts be made; or a clamped hold-down, or fewer strips.
+caution-blade = Fingers stay off the line of the blade; small pieces are moved with a stick, and only with the blade stopped.
+caution-blade-source = OSHA 29 CFR 1910.213 asks for guards and push sticks; the manual of your saw governs.
+caution-glue = The label's words on open time, temperature, clamping time and water resistance come first. Gloves; it sets on skin.
+caution-end-grain-planer = End grain never goes through a thickness planer: it can shatter and be thrown.
+caution-trim = Back up the trim where the blade leaves, or the last fibres break out. Board flat on the table, hands wide.
+caution-starting-stop = The starting stop is low, its lower edge chamfered for chips: the raised board's upper corner swings into a high one. A tall auxiliary fence carries the board.
+caution-plunge-onto-bit = Hands at the two ends, never over the cut or behind it. If the board is pulled, let it come to the block; never drag it back.
+caution-dead-centre = This bit does not cut at its centre: start moving as it goes down.
+caution-climb-cut = Never the other order, and never toward the bit: fed from right to left that is a climb cut, which pulls the board out of your hands.
+caution-plunge-router = Let the bit stop before the router is lifted. Clamps clear of its base all along.
+caution-face-cut = Plunge router between stops or in a frame, several passes, fed against the bit's turn; nobody lowers a closed groove onto a router table.
+caution-corner-breaks = The upright corners break out where a bit leaves: back them up, light passes.
+caution-cnc = The first run is well above the work, a hand at the stop. Clamps out of the bit's way. The machine's manual governs.
+caution-rags = Rags with linseed, tung or walnut oil can catch fire by themselves within hours: spread them flat to dry outdoors, or keep them under water in a closed metal can.
+caution-rags-source = University and insurers' notes; the tip sheet of the NFPA. Mineral oil does not dry and does not heat.
+caution-food = Food contact: follow the label of finish and glue. Hard, close-grained wood such as hard maple is what food codes name for cutting boards.
+caution-food-source = FDA Food Code 4-101.17(B) for the wood; 21 CFR 172.878 and 178.3620 for white mineral oil. Neither approves this board.
+
+wood-black-walnut = black walnut
+wood-hard-maple = hard maple
+wood-soft-maple = soft maple
+wood-black-cherry = black cherry
+wood-white-oak = white oak
+wood-red-oak = red oak
+wood-white-ash = white ash
+wood-yellow-birch = yellow birch
+wood-beech = beech
+wood-hickory = hickory
+wood-purpleheart = purpleheart
+wood-padauk = padauk
+wood-sapele = sapele
+wood-teak = teak
+wood-pecan = pecan
+wood-elm = elm
+wood-hackberry = hackberry
+wood-sycamore = sycamore
+wood-sweetgum = sweetgum
+wood-red-alder = red alder
+wood-butternut = butternut
+wood-basswood = basswood
+wood-yellow-poplar = yellow-poplar
+wood-mahogany = mahogany
+wood-african-mahogany = african mahogany
+wood-jatoba = jatoba
+wood-iroko = iroko
+
+# Templates
+templates-title = Templates at 1:1
+templates-about = Print without scaling ("100 %", "actual size"), then measure both bars from outer edge to outer edge. Where they are off, the templates are too.
+templates-bar-mm = This bar is 100 mm long.
+templates-bar-in = This bar is 4 in long.
+templates-stops = Lengths to check stops by
+templates-stop = Saw, panel { $panel }: stop
+templates-right-block = Handhold, { $edge } edge: right-hand block from the bit's nearer edge
+templates-left-block = Handhold, { $edge } edge: left-hand block from the bit's nearer edge
+templates-too-long = { $what }: longer than this paper is wide; use a rule.
+templates-stops-say = For checking a setup block or a stop at a glance: set by a rule or calipers, then hold the stop against the bar.
+templates-corner = Corner, seen from above
+templates-feet = Foot: the middle of its hole, from a corner of the lower face
+templates-feet-say = Lay the printed corner on the board's, long side along the front or back edge, and prick through. Turn the sheet over for the next corner.

@@ -1,0 +1,137 @@
+"""poppler (Debian's poppler-utils) and Chromium judge the sheets: sheets.pdf and sheets.html of every made folder.
+
+- Every number of the report stands in the PDF as shown: pdftotext's text, white space taken as one space, must hold
+  `KEY: SHOWN` on the sheet of all numbers. A stacked fraction must come back as `3/8`.
+- pdffonts: every font embedded, as a subset, with a map to Unicode.
+- A page rendered by pdftoppm at 508 dots an inch (20 to the millimetre) and measured: the check bar of 100 mm is
+  100 mm long within 0.2 mm, the one of 4 in 101.6 mm, from outer edge to outer edge of their end strokes.
+- The paper is A4 or US Letter, on every page the same, and no page is blank.
+- Chromium prints the HTML page to as many pages, of the same size.
+
+Usage: paper.py FOLDER...
+"""
+
+import re
+import tempfile
+from pathlib import Path
+
+import numpy as np
+from PIL import Image
+
+import judge as common
+
+PAPERS = {"A4": (210.0, 297.0), "US Letter": (215.9, 279.4)}
+DOTS = 20  # per millimetre
+POINT = 25.4 / 72
+
+
+def told(text):
+    """Text with all white space as one space."""
+    return re.sub(r"\s+", " ", text)
+
+
+def sizes(pdf):
+    """The size of every page, mm, by pdfinfo; None where it is no PDF."""
+    status, out, _ = common.run("pdfinfo", "-f", 1, "-l", 9999, pdf)
+    if status:
+        return None
+    found = re.findall(r"^Page\s+\d+ size:\s+([\d.]+) x ([\d.]+) pts", out, re.MULTILINE)
+    return [(float(w) * POINT, float(h) * POINT) for w, h in found]
+
+
+def judge_fonts(pdf, name, checks):
+    """Every font that the PDF uses."""
+    status, out, err = common.run("pdffonts", pdf)
+    rows = [line.split() for line in out.splitlines()[2:]]
+    if checks.that(status == 0 and rows, f"{name}: pdffonts finds no font: {err.strip()}"):
+        for row in rows:
+            embedded, subset, to_unicode = row[-5:-2]
+            checks.that((embedded, subset, to_unicode) == ("yes", "yes", "yes"), f"{name}: font {row[0]}: {row[-5:-2]}")
+
+
+def judge_figures(pdf, report, name, checks):
+    """Every number as shown."""
+    status, out, err = common.run("pdftotext", "-raw", "-enc", "UTF-8", pdf, "-")
+    if not checks.that(status == 0, f"{name}: pdftotext refuses it: {err.strip()}"):
+        return
+    text = told(out)
+    for key, number in report.numbers.items():
+        wanted = told(f"{key}: {number['shown']}")
+        checks.that(wanted in text, f"{name}: {wanted!r} isn't found")
+
+
+def bars(pdf, page, checks, name):
+    """The lengths, mm, of the longest level strokes on a page that have an upright stroke at either end."""
+    with tempfile.TemporaryDirectory() as folder:
+        stem = Path(folder) / "page"
+        command = ("pdftoppm", "-r", DOTS * 25.4, "-f", page, "-l", page, "-gray", "-png", "-singlefile", pdf, stem)
+        status, _, err = common.run(*command)
+        if not checks.that(status == 0, f"{name}: pdftoppm: {err.strip()}"):
+            return []
+        with Image.open(stem.with_suffix(".png")) as image:
+            dark = np.asarray(image.convert("L")) < 128
+    found = set()
+    tall = 5 * DOTS // 2  # an end stroke is at least 2.5 mm high
+    # An end stroke: dark for so long down the page.
+    down = np.cumsum(np.vstack([np.zeros((1, dark.shape[1]), int), dark]), axis=0)
+    for y in range(tall, dark.shape[0] - tall, DOTS // 4):
+        row = dark[y]
+        edges = np.flatnonzero(np.diff(np.concatenate([[0], row.astype(np.int8), [0]])))
+        for start, end in zip(edges[0::2], edges[1::2]):
+            if end - start < 90 * DOTS:
+                continue
+            upright = [(down[y + tall // 2, x] - down[y - tall // 2, x]) > 0.9 * tall // 2 for x in (start + 1, end - 2)]
+            if all(upright):
+                found.add((end - start) / DOTS)
+    return sorted(found)
+
+
+def judge_bars(pdf, pages, name, checks):
+    """The two check bars, on the page that has them: the last."""
+    lengths = bars(pdf, pages, checks, name)
+    for wanted in (100.0, 101.6):
+        near = min(lengths, key=lambda length: abs(length - wanted), default=None)
+        checks.within(near, wanted, 0.2, f"{name}: mm of the bar of {wanted} mm on page {pages}")
+
+
+def printed(html, folder):
+    """The PDF that Chromium prints the page to, or None and what it complained of."""
+    pdf = Path(folder) / "printed.pdf"
+    flags = ("--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-pdf-header-footer")
+    _, _, err = common.run("chromium", *flags, f"--user-data-dir={folder}/profile", f"--print-to-pdf={pdf}", html.resolve().as_uri())
+    return (pdf, "") if pdf.is_file() else (None, err.strip()[-400:])
+
+
+def judge_html(html, pages, name, checks):
+    """The same sheets from a browser."""
+    with tempfile.TemporaryDirectory() as folder:
+        pdf, complaint = printed(html, folder)
+        if not checks.that(pdf is not None, f"{name}: Chromium prints nothing: {complaint}"):
+            return
+        own = sizes(pdf) or []
+    checks.that(len(own) == len(pages), f"{name}: Chromium prints {len(own)} pages, the PDF has {len(pages)}")
+    for i, (found, wanted) in enumerate(zip(own, pages), 1):
+        for side in (0, 1):
+            checks.within(found[side], wanted[side], 0.5, f"{name}: mm of page {i}")
+
+
+def judge(folder, checks):
+    """sheets.pdf and sheets.html of a made folder; returns the number of pages."""
+    report, pdf = common.Report(folder), folder / "sheets.pdf"
+    name = f"{folder.name}/sheets.pdf"
+    pages = sizes(pdf)
+    if not checks.that(bool(pages), f"{name}: poppler finds no page"):
+        return None
+    paper = min(PAPERS.values(), key=lambda size: abs(size[1] - pages[0][1]))
+    for i, size in enumerate(pages, 1):
+        for side in (0, 1):
+            checks.within(size[side], paper[side], 0.05, f"{name}: mm of page {i}")
+    judge_fonts(pdf, name, checks)
+    judge_figures(pdf, report, name, checks)
+    judge_bars(pdf, len(pages), name, checks)
+    judge_html(folder / "sheets.html", pages, f"{folder.name}/sheets.html", checks)
+    return len(pages)
+
+
+if __name__ == "__main__":
+    common.main("paper", judge)
