@@ -100,12 +100,21 @@ impl Fraction {
     pub(crate) const BAR: f64 = 0.365;
     /// From the bar to the figures over it and under it.
     pub(crate) const GAP: f64 = 0.12;
+    /// How thick the bar is, as a share of the whole number's size.
+    pub(crate) const THICK: f64 = 0.055;
     /// How high a figure is, as a share of its own size.
     const FIGURE: f64 = 0.73;
 
+    /// How wide it is; a minus before it is as large as a whole number.
     pub(crate) fn width(top: &str, bottom: &str, size: f64) -> f64 {
+        let (minus, top) = Self::minus(top, size);
         let wide = |text| lettering::width(text, size * Self::SMALL);
-        wide(top).max(wide(bottom))
+        minus + wide(top).max(wide(bottom))
+    }
+
+    /// How wide the minus before it is, and the upper figures without it.
+    pub(crate) fn minus(top: &str, size: f64) -> (f64, &str) {
+        top.strip_prefix('-').map_or((0.0, top), |figures| (lettering::width("-", size), figures))
     }
 
     /// From the baseline up to the upper figures' baseline, and down to the lower one's.

@@ -132,9 +132,10 @@ impl Pen<'_, '_> {
         let small = size * Fraction::SMALL;
         let wide = Fraction::width(top, bottom, *size);
         let [up, down] = Fraction::baselines(*size);
+        let (minus, upper) = Fraction::minus(top, *size);
         let mut glyphs = Vec::new();
-        for (figures, raised) in [(top, up), (bottom, -down)] {
-            let mut x = (wide - lettering::width(figures, small)) / 2.0;
+        for (figures, raised) in [(upper, up), (bottom, -down)] {
+            let mut x = minus + (wide - minus - lettering::width(figures, small)) / 2.0;
             for c in figures.chars() {
                 let (id, advance) = lettering::glyph(c).unwrap_or((0, 1.0));
                 let (id, over, raised) = (GlyphId::new(u32::from(id)), share(x / small), share(raised / small));
@@ -146,7 +147,11 @@ impl Pen<'_, '_> {
         let start = Point::from_xy(points(at[0]), points(at[1]));
         self.surface.draw_glyphs(start, &glyphs, self.font.clone(), &said, points(small), false);
         let bar = at[1] - Fraction::BAR * size;
-        self.path(&Path::open(vec![[at[0], bar], [at[0] + wide, bar]], size * 0.055, *tone));
+        let thick = size * Fraction::THICK;
+        self.path(&Path::open(vec![[at[0] + minus, bar], [at[0] + wide, bar]], thick, *tone));
+        if minus > 0.0 {
+            self.path(&Path::open(vec![[at[0], bar], [at[0] + minus * 0.75, bar]], thick, *tone));
+        }
     }
 
     fn path(&mut self, path: &Path) {

@@ -71,23 +71,24 @@ fn text(it: &Text) -> String {
 fn fraction(it: &Fraction) -> String {
     let small = it.size * Fraction::SMALL;
     let wide = Fraction::width(&it.top, &it.bottom, it.size);
+    let (minus, upper) = Fraction::minus(&it.top, it.size);
     let [up, down] = Fraction::baselines(it.size);
     let [x, y] = it.at;
     let figures = |said: &str, y: f64| {
-        let x = x + (wide - lettering::width(said, small)) / 2.0;
+        let x = x + minus + (wide - minus - lettering::width(said, small)) / 2.0;
         format!("<text x=\"{}\" y=\"{}\" font-size=\"{}\">{}</text>", mm(x), mm(y), mm(small), escaped(said))
     };
-    let bar = y - Fraction::BAR * it.size;
+    let (bar, thick, colour) = (mm(y - Fraction::BAR * it.size), mm(it.size * Fraction::THICK), colour(it.tone));
+    let line = |from: f64, to: f64| {
+        format!("<path d=\"M{} {bar}H{}\" stroke=\"{colour}\" stroke-width=\"{thick}\"/>", mm(from), mm(to))
+    };
+    let sign = if minus > 0.0 { line(x, x + minus * 0.75) } else { String::new() };
     format!(
-        "<g fill=\"{0}\" role=\"img\" aria-label=\"{1}/{2}\">{3}<path d=\"M{4} {5}H{6}\" stroke=\"{0}\" stroke-width=\"{7}\"/>{8}</g>",
-        colour(it.tone),
+        "<g fill=\"{colour}\" role=\"img\" aria-label=\"{}/{}\">{}{}{sign}{}</g>",
         escaped(&it.top),
         escaped(&it.bottom),
-        figures(&it.top, y - up),
-        mm(x),
-        mm(bar),
-        mm(x + wide),
-        mm(it.size * 0.055),
+        figures(upper, y - up),
+        line(x + minus, x + wide),
         figures(&it.bottom, y + down),
     )
 }

@@ -262,14 +262,7 @@ fn figure(shown: &str, size: f64, words: f64) -> Token {
             digits(top.trim_start_matches('-')) && digits(bottom)
         });
         match fraction {
-            Some((top, bottom)) => {
-                if let Some(positive) = top.strip_prefix('-') {
-                    pieces.push(Piece::Word("-".to_owned(), size));
-                    pieces.push(Piece::Fraction(positive.to_owned(), bottom.to_owned(), size));
-                } else {
-                    pieces.push(Piece::Fraction(top.to_owned(), bottom.to_owned(), size));
-                }
-            }
+            Some((top, bottom)) => pieces.push(Piece::Fraction(top.to_owned(), bottom.to_owned(), size)),
             None => pieces.push(Piece::Word(part.to_owned(), if numeric { size } else { words.max(size * 0.55) })),
         }
     }
