@@ -166,11 +166,11 @@ impl Pen<'_, '_> {
         if path.closed {
             builder.close();
         }
-        if let Some(built) = builder.finish() {
-            if path.fill.is_some() || path.stroke.is_some() {
-                self.ink(path.fill, path.stroke, path.dashed);
-                self.surface.draw_path(&built);
-            }
+        if let Some(built) = builder.finish()
+            && (path.fill.is_some() || path.stroke.is_some())
+        {
+            self.ink(path.fill, path.stroke, path.dashed);
+            self.surface.draw_path(&built);
         }
     }
 

@@ -162,11 +162,11 @@ impl Line {
         let at = self.width;
         self.width += wide;
         // Words of one size are one run.
-        if let (Some((_, Piece::Word(before, size))), Piece::Word(text, own)) = (self.pieces.last_mut(), &piece) {
-            if (*size - own).abs() < 1e-9 {
-                before.push_str(text);
-                return;
-            }
+        if let (Some((_, Piece::Word(before, size))), Piece::Word(text, own)) = (self.pieces.last_mut(), &piece)
+            && (*size - own).abs() < 1e-9
+        {
+            before.push_str(text);
+            return;
         }
         self.pieces.push((at, piece));
     }

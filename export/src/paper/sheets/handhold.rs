@@ -49,7 +49,7 @@ impl Bench<'_> {
         self.shop.set(&self.key(name))
     }
 
-    fn from_end(&self, key: &str, end: &str) -> String {
+    fn at_end(&self, key: &str, end: &str) -> String {
         let end = self.shop.words.name("edge", end);
         self.shop.words.with(key, &[("end", Told::Word(&end))])
     }
@@ -75,7 +75,7 @@ impl Bench<'_> {
         ];
         for end in self.hold.edge.ends() {
             let name = end.name();
-            rows.push((self.from_end("handhold-setback", name), figure(&format!("setback {name}"))));
+            rows.push((self.at_end("handhold-setback", name), figure(&format!("setback {name}"))));
         }
         flow.settings(&rows);
     }
@@ -138,7 +138,7 @@ impl Bench<'_> {
         flow.step("plunge-set", &[]);
         let mut rows: Vec<(String, String)> = Vec::new();
         for end in self.hold.edge.ends() {
-            rows.push((self.from_end("plunge-stop", end.name()), self.set(&format!("bit from {}", end.name()))));
+            rows.push((self.at_end("plunge-stop", end.name()), self.set(&format!("bit from {}", end.name()))));
         }
         rows.extend(self.fences_and_heights("plunge-across", "plunge-depth"));
         flow.settings(&rows);

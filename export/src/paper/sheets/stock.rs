@@ -60,7 +60,7 @@ fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     for (row, count) in rows.iter_mut().zip(counts) {
         row.insert(0, format!("{count} ×"));
     }
-    flow.table(&head, &rows, Style::of(12.0));
+    flow.table(&head, &rows, Style::of(12.5));
     flow.small("stock-table-says", &[]);
 }
 
