@@ -5,6 +5,7 @@ use super::handhold::{blank_lines, joints, no_program, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cut, Cuts, Edge, Finished, Path, Sweep, Which};
+use crate::measure::Length;
 use crate::path::Cutting;
 use crate::solid::NoBody;
 use nalgebra::Point2;
@@ -45,8 +46,11 @@ pub(super) fn close(look: &Look, all: &mut Vec<Finding>) {
     if on_edges || distance >= limit.mm() - ALIKE {
         return;
     }
-    let says =
-        format!("only {} of wood is left between them; {} is the least", look.at_most(distance), look.limit(limit));
+    let says = format!(
+        "only {} of wood is left between them; {} at least is wanted",
+        look.at_most(distance),
+        look.limit(limit)
+    );
     all.push(found("cuts too close", TakeCare, Subject::Cuts(a, b), says, APART.to_owned()));
 }
 
@@ -158,12 +162,28 @@ impl One<'_> {
                     _ => return None,
                 }
             }
+            Which::Foot(0) => {
+                let [x, y] = self.cuts.feet.as_ref()?.from_edges.map(Length::mm);
+                let (half_x, half_y) = (self.size.length / 2.0, self.size.width / 2.0);
+                let past = |at: f64, half: f64, sides: &str| {
+                    let (at, most) = (self.look.say(at), self.look.at_most(half));
+                    format!("{at} from the {sides} edges is past the middle, {most}: the four change places")
+                };
+                if x >= half_x - ALIKE {
+                    past(x, half_x, "left and right")
+                } else if y >= half_y - ALIKE {
+                    past(y, half_y, "front and back")
+                } else {
+                    return None;
+                }
+            }
             Which::Spout(_) | Which::Foot(_) | Which::HangingHole => return None,
         };
-        let mends = if matches!(self.sweep.path, Path::Arch(_)) {
-            "a smaller rise, smaller setbacks, or a narrower bit"
-        } else {
-            "smaller setbacks, a smaller corner radius, or a narrower bit"
+        let mends = match (&self.sweep.path, self.which) {
+            (_, Which::Foot(_)) => "less from those edges: feet stand best near the corners",
+            (Path::Arch(_), _) => "a smaller rise, smaller setbacks, or a narrower bit",
+            (_, Which::Groove(_)) => "smaller setbacks, or a smaller corner radius",
+            _ => "smaller setbacks, or a narrower bit",
         };
         self.found("cut has no room", CantBeMade, says, mends.to_owned())
     }
@@ -183,7 +203,7 @@ impl One<'_> {
             (CantBeMade, format!("it goes through a board {} thick", self.look.say(self.size.thickness)))
         } else {
             let left = self.look.at_most(left);
-            (TakeCare, format!("only {left} of wood is left under it; {} is the least", self.look.limit(limit)))
+            (TakeCare, format!("only {left} of wood is left under it; {} at least is wanted", self.look.limit(limit)))
         };
         let most = self.size.thickness - limit.mm();
         let mends = if most > 0.0 {
@@ -213,7 +233,7 @@ impl One<'_> {
             return None;
         }
         let says = format!(
-            "only {} of wood is left between it and the {} edge; {} is the least",
+            "only {} of wood is left between it and the {} edge; {} at least is wanted",
             self.look.at_most(left),
             edge.name(),
             self.look.limit(limit)
@@ -261,23 +281,26 @@ pub(crate) struct Lines {
 
 /// Which glue lines a cut meets in plan: those between strips (X is constant) and, strip by strip, those between
 /// blanks (Y is constant). A line that lies in a cut for longer than twice the cut's width is run along; any other
-/// stretch of it in the cut is a crossing.
+/// stretch of it in the cut is a crossing. One that lies in the cut's very wall is run along, one that its end touches
+/// isn't crossed.
 pub(crate) fn lines(board: &Board, sweep: &Sweep) -> Lines {
     let size = board.finished();
     let wide = 2.0 * sweep.profile.at_surface();
     let mut sum = Lines::default();
-    let mut add = |stretches: Vec<f64>| {
-        for long in stretches {
-            if long > 2.0 * wide { sum.along += 1 } else { sum.across += 1 }
-        }
+    let mut add = |axis: usize, at: f64, range: [f64; 2]| {
+        // A hair to either side, so that rounding doesn't tell what lies in a wall.
+        let beside = [-ALIKE, ALIKE].map(|hair| stretches(sweep, axis, at + hair, range));
+        let along = beside.each_ref().map(|all| all.iter().filter(|long| **long > 2.0 * wide).count());
+        sum.along += along[0].max(along[1]);
+        sum.across += (beside[0].len() - along[0]).min(beside[1].len() - along[1]);
     };
     for x in joints(board) {
-        add(stretches(sweep, 0, x, [0.0, size.width]));
+        add(0, x, [0.0, size.width]);
     }
     for place in 0..board.strips().len() {
         let [from, to] = board.span(place);
         for y in blank_lines(board, place) {
-            add(stretches(sweep, 1, y, [from.max(0.0), to.min(size.length)]));
+            add(1, y, [from.max(0.0), to.min(size.length)]);
         }
     }
     sum

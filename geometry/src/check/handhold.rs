@@ -171,7 +171,7 @@ impl One<'_> {
             format!("the floor passes a glue line that lies {} in from the edge", self.look.say(line))
         } else {
             format!(
-                "a glue line runs {} behind the floor; {} is the least",
+                "a glue line runs {} behind the floor; {} at least is wanted",
                 self.look.at_most(behind),
                 self.look.limit(limit)
             )
@@ -272,7 +272,7 @@ impl One<'_> {
             (
                 TakeCare,
                 format!(
-                    "only {left} of wood is left between the two recesses; {} is the least",
+                    "only {left} of wood is left between the two recesses; {} at least is wanted",
                     self.look.limit(limit)
                 ),
             )

@@ -64,7 +64,7 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
     n.at_most(
         key("least lip"),
         lip.thickness,
-        "the least distance on the solid from the recess to any face that shares no edge with it",
+        "the least distance on the solid from the recess to any face of the board, as it is before its rims are eased, that shares no edge with it; what an eased rim leaves of it is the flat",
     );
     if let Some(rim) = hold.rim {
         n.length(key("rim"), rim.size(), "how far the recess's own rim is rounded over or chamfered, afterwards");

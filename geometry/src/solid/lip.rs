@@ -75,7 +75,12 @@ fn fits(hold: &Handhold, board: &Finished) -> bool {
 
 /// The least distance between two cuts, mm; 0 where they meet; `None` where one can't be meshed.
 pub(super) fn tools_between(a: &Tool, b: &Tool) -> Option<f64> {
-    let mesh = |tool: &Tool| tri_mesh(&tool.solid(FINE));
+    nearly_between(a, b, FINE)
+}
+
+/// The same on meshes of such a chord tolerance: too large by twice that at most.
+pub(super) fn nearly_between(a: &Tool, b: &Tool, tolerance: f64) -> Option<f64> {
+    let mesh = |tool: &Tool| tri_mesh(&tool.solid(tolerance));
     distance(&mesh(a)?, &mesh(b)?)
 }
 
