@@ -163,7 +163,13 @@ mod tests {
                     BOARD.length - right
                 );
             }
-            crate::path::prove(&crate::path::read(&(text + "M5\nM2")).unwrap(), &[cutting.clone()], None, 0.5, 1)
+            crate::path::prove(
+                &crate::path::read(&(text + "M5\nM2")).unwrap(),
+                std::slice::from_ref(&cutting),
+                None,
+                0.5,
+                1,
+            )
         };
         let [right, left] = [setup.right_hand_stop, setup.left_hand_stop];
         let proof = proved(right, left, fence);
