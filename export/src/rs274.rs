@@ -379,7 +379,7 @@ mod tests {
     fn long_lines_are_broken_and_numbers_begin_again() {
         let written = Written { line_numbers: true, ..PLAIN };
         let mut paper = Paper { written: &written, lines: Vec::new(), numbered: MOST_NUMBER - 1 };
-        let long = "G3 X285.7500 Y-215.3333 Z-12.7000 I-15.8750 J-15.8750";
+        let long = "G3 X1285.7500 Y-1215.3333 Z-112.7000 I-15.8750 J-15.8750";
         paper.cut(long, 1625.6).unwrap();
         paper.cut("G1 X1.0000 Y2.0000 Z3.0000", 1625.6).unwrap();
         assert_eq!(paper.lines[..2], ["N99999 F1625.6".to_owned(), format!("N1 {long}")]);
