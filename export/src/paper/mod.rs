@@ -4,7 +4,7 @@
 //! Job + Outcome + Numbers + findings + pictures ─► sheets ─► Flow ─► Page ─► pdf, svg, html
 //! ```
 //! Each sheet has a file of its own in `sheets`; `flow` sets its blocks one under another, `text` breaks its sentences,
-//! every word is a message of [`crate::words`], every figure a number of
+//! every word is a message of the catalogue (`words`), every figure a number of
 //! [`Numbers`](quarterturn_geometry::numbers::Numbers) as shown there. Nothing here computes what the model doesn't
 //! hold, and only what the plan needs is printed.
 
