@@ -292,7 +292,7 @@ impl Body {
     }
 
     /// The least distance between two cuts that don't meet, and which they are, mm; `None` where there are fewer.
-    /// Where both are round, what their chords leave out makes it larger by 0.002 mm at most.
+    /// Where both are round, what their chords leave out makes it larger by 0.01 mm at most.
     #[must_use]
     pub fn least_between(&self) -> Option<(f64, Cut, Cut)> {
         let tools: Vec<(Cut, &Tool)> = self.tools().collect();
@@ -325,7 +325,7 @@ impl Body {
 }
 
 /// The chord tolerance that the least distance between two cuts is measured with, mm.
-const FINEST: f64 = 0.001;
+const FINEST: f64 = 0.005;
 
 /// Cuts nearer than this meet: their meshes might, mm.
 const MEETS: f64 = 0.02;
