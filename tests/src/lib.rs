@@ -4,6 +4,7 @@ pub mod cube;
 pub mod found;
 pub mod layup;
 pub mod log;
+pub mod machine;
 pub mod picture;
 
 use serde_json::{Value, json};

@@ -94,6 +94,13 @@ impl Profile {
         if out <= 0.0 { 0.0 } else { r - (r * r - out * out).max(0.0).sqrt() }
     }
 
+    /// dh/dρ of [`Self::underside`]: o / √(r² − o²), o = ρ − (R − r) where that is more than 0; very large at the rim.
+    #[must_use]
+    pub fn steepness(&self, rho: f64) -> f64 {
+        let (r, out) = (self.corner, (rho - self.flat()).max(0.0));
+        out / (r * r - out * out).max(1e-18).sqrt()
+    }
+
     /// ρ(d): half the width at the surface.
     #[must_use]
     pub fn at_surface(&self) -> f64 {

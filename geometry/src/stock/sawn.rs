@@ -3,6 +3,7 @@
 //! The runs cut strip after strip with errors drawn at random; they know nothing of the closed form
 //! in [`Spread`], which must agree with them.
 
+use super::short::most;
 use super::{Accuracy, Crosscut, LastStrip, Spread, StripSide};
 use crate::measure::{Length, Rule};
 
@@ -115,20 +116,9 @@ impl AfterThird {
             return None;
         }
         let good = |marks: i64| Self::spread(cut, accuracy, count, rule.mark() * marks).chance_short() <= limit;
-        let mut low = 1;
-        let mut high = (cut.widest(count).max(Length::ZERO) * 3).whole_parts(rule.mark()) + 1;
-        if high <= low || !good(low) {
-            return None;
-        }
-        while high - low > 1 {
-            let middle = low + (high - low) / 2;
-            if good(middle) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        Some(Self { stack: rule.mark() * low, left, still_lost: cut.kerf * (left - 1) + cut.lost_last() })
+        let beyond = (cut.widest(count).max(Length::ZERO) * 3).whole_parts(rule.mark()) + 1;
+        let stack = if beyond > 1 { rule.mark() * most(1, beyond, good)? } else { return None };
+        Some(Self { stack, left, still_lost: cut.kerf * (left - 1) + cut.lost_last() })
     }
 
     /// How the slack spreads once three strips measure `stack`.

@@ -91,22 +91,28 @@ impl Spread {
             width.is_positive() && Self::of(cut, accuracy, count, width).chance_short() <= limit
         };
         // The chance never falls as the stop moves out: bisect between the narrowest strip and the widest.
-        let mut low = beside.whole_parts(rule.mark()) + 1;
-        let mut high = (cut.widest(count) + beside).whole_parts(rule.mark()) + 1;
-        if !good(low) {
-            return None;
-        }
-        while high - low > 1 {
-            let middle = low + (high - low) / 2;
-            if good(middle) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        let stop = rule.mark() * low;
+        let low = beside.whole_parts(rule.mark()) + 1;
+        let high = (cut.widest(count) + beside).whole_parts(rule.mark()) + 1;
+        let stop = rule.mark() * most(low, high, good)?;
         Some((stop, stop - beside))
     }
+}
+
+/// The most that is still good, from `low` to below `high`, where nothing beyond one that isn't is; `None` where not
+/// even `low` is.
+pub(super) fn most(mut low: i64, mut high: i64, good: impl Fn(i64) -> bool) -> Option<i64> {
+    if !good(low) {
+        return None;
+    }
+    while high - low > 1 {
+        let middle = low + (high - low) / 2;
+        if good(middle) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(low)
 }
 
 /// n_r: cuts whose own error moves the last piece.

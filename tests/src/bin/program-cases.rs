@@ -9,9 +9,10 @@ use quarterturn_export::rs274;
 use quarterturn_geometry::cut::{
     Bit, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Path, Reach, Spout,
 };
-use quarterturn_geometry::job::{Cnc, Holds, Written};
+use quarterturn_geometry::job::{Holds, Written};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::path::{Cutting, Move, Program, together};
+use quarterturn_tests::machine::cnc;
 use serde_json::{Value, json};
 use std::error::Error;
 use std::fs;
@@ -65,26 +66,6 @@ impl Chance {
 
     fn one_of<T: Copy>(&mut self, all: &[T]) -> T {
         all[(self.next() % all.len() as u64) as usize]
-    }
-}
-
-fn cnc(written: Written) -> Cnc {
-    let mm = Length::nearest_to_mm;
-    Cnc {
-        travel: [mm(2000.0), mm(2000.0), mm(400.0)],
-        clear_height: mm(1000.0),
-        clamps: vec![],
-        safe_height: mm(12.0),
-        step_down: Some(mm(2.5)),
-        speed: 16_000,
-        least_speed: None,
-        chip_load: None,
-        most_feed: mm(2500.0),
-        rapid: mm(5000.0),
-        acceleration: mm(250.0),
-        most_rim_speed: 40.0,
-        ramp: 10,
-        written,
     }
 }
 

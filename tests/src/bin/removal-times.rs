@@ -9,6 +9,7 @@ use quarterturn_geometry::cut::{Bit, Cuts, Face, Finished, Groove};
 use quarterturn_geometry::job::{Cnc, Written};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::path::{Cutting, Program, left, prove, read};
+use quarterturn_tests::machine::cnc;
 use serde_json::json;
 use std::error::Error;
 use std::time::Instant;
@@ -32,7 +33,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let groove =
         Groove { face: Face::Upper, bit, depth: mm(6.35), setback: mm(20.0), corner_radius: mm(25.0), rim: None };
     let all = Cutting::all(&[], &Cuts { grooves: vec![groove], ..Cuts::default() }, &board);
-    let cnc = cnc();
+    let cnc = Cnc { step_down: None, ..cnc(Written::plain(Unit::Millimetre)) };
     let make = || -> Result<Vec<u8>, Box<dyn Error>> {
         let parts = all.iter().map(|c| Program::of(c, &cnc, None)).collect::<Result<Vec<_>, _>>()?;
         let mut text = Vec::new();
@@ -59,26 +60,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     // The one place where this program speaks.
     serde_json::to_writer(std::io::stdout().lock(), &figures)?;
     Ok(())
-}
-
-fn cnc() -> Cnc {
-    let mm = Length::nearest_to_mm;
-    Cnc {
-        travel: [mm(600.0), mm(600.0), mm(100.0)],
-        clear_height: mm(200.0),
-        clamps: vec![],
-        safe_height: mm(12.0),
-        step_down: None,
-        speed: 16_000,
-        least_speed: None,
-        chip_load: None,
-        most_feed: mm(2500.0),
-        rapid: mm(5000.0),
-        acceleration: mm(250.0),
-        most_rim_speed: 40.0,
-        ramp: 10,
-        written: Written::plain(Unit::Millimetre),
-    }
 }
 
 /// Seconds that it takes, the median of so many runs.

@@ -1,6 +1,7 @@
 //! What a bit leaves whose centre runs along an arc about Z, level or evenly up or down.
 
 use super::read::{Step, Way};
+use super::removal::least;
 use crate::cut::Profile;
 use nalgebra::{Point2, Vector2};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
@@ -50,46 +51,29 @@ impl Arc {
         let ahead = ((arm.y.atan2(arm.x) - self.from) * self.turn.signum()).rem_euclid(TAU);
         let root = 2.0 * (r * self.radius).sqrt();
         let reach = if chord >= root { PI } else { 2.0 * (chord / root).asin() };
-        let height = |at: f64, ahead: f64| {
-            let rho = beside.hypot(root * ((at - ahead) / 2.0).sin()).min(bit.radius);
-            begin + (end - begin) * at / span + bit.underside(rho)
-        };
+        let slope = (end - begin) / span;
+        let away = |off: f64| (beside * beside + (root * (off / 2.0).sin()).powi(2)).sqrt().min(bit.radius);
         // The point may lie before the beginning as well as after the end.
-        let least = |ahead: f64| {
+        let lowest = |ahead: f64| {
             let (low, high) = ((ahead - reach).max(0.0), (ahead + reach).min(span));
+            // dρ/dδ = rR sin δ / ρ.
+            let growing = |at: f64| {
+                let (off, rho) = (at - ahead, away(at - ahead));
+                slope + if rho > 0.0 { bit.steepness(rho) * r * self.radius * off.sin() / rho } else { 0.0 }
+            };
             (low <= high).then(|| {
                 let at = if begin == end {
                     ahead.clamp(low, high)
+                } else if bit.corner == 0.0 {
+                    if slope < 0.0 { high } else { low }
                 } else {
-                    lowest_between(&|at| height(at, ahead), low, high)
+                    least(&growing, [low, high])
                 };
-                height(at, ahead)
+                begin + slope * at + bit.underside(away(at - ahead))
             })
         };
-        [least(ahead), least(ahead - TAU)].into_iter().flatten().reduce(f64::min)
+        [lowest(ahead), lowest(ahead - TAU)].into_iter().flatten().reduce(f64::min)
     }
-}
-
-/// Where a function with one valley is least, by the golden section.
-fn lowest_between(f: &impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    const SHARE: f64 = 0.618_033_988_749_895;
-    let ends = [low, high];
-    let (mut a, mut b) = (high - SHARE * (high - low), low + SHARE * (high - low));
-    let (mut at_a, mut at_b) = (f(a), f(b));
-    for _ in 0..40 {
-        if at_a < at_b {
-            (high, b, at_b) = (b, a, at_a);
-            a = high - SHARE * (high - low);
-            at_a = f(a);
-        } else {
-            (low, a, at_a) = (a, b, at_b);
-            b = low + SHARE * (high - low);
-            at_b = f(b);
-        }
-    }
-    let middle = (low + high) / 2.0;
-    // A square-ended bit's least lies at an end.
-    [ends[0], ends[1]].into_iter().fold(middle, |best, at| if f(at) < f(best) { at } else { best })
 }
 
 #[cfg(test)]

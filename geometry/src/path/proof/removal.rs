@@ -107,22 +107,24 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     } else {
         least_on_slope(bit, slope, along, beside, [low, high])
     };
-    Some(leg.from.z + slope * at + bit.underside((at - along).hypot(beside)))
+    Some(leg.from.z + slope * at + bit.underside(((at - along).powi(2) + beside * beside).sqrt()))
 }
 
 fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, range: [f64; 2]) -> f64 {
     let growing = |at: f64| {
-        let rho = (at - along).hypot(beside);
-        let out = (rho - bit.flat()).max(0.0);
-        let rise = out / (bit.corner * bit.corner - out * out).max(1e-18).sqrt();
-        slope + if rho > 0.0 { rise * (at - along) / rho } else { 0.0 }
+        let rho = ((at - along).powi(2) + beside * beside).sqrt();
+        slope + if rho > 0.0 { bit.steepness(rho) * (at - along) / rho } else { 0.0 }
     };
-    zero(&growing, range)
+    least(&growing, range)
 }
 
-/// Where a growing function passes 0, or the end of its range nearest to that: halved a few times, then by the false
-/// position of its two ends (the Illinois rule). The height is flat about its least place, so that this is near enough.
-fn zero(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
+/// How much higher than the least height the one found may be, mm.
+const NEAR: f64 = 1e-6;
+
+/// Where a height of such a growing slope is least within a range: where the slope passes 0, halved a few times, then by
+/// the false position of its two ends (the Illinois rule). A convex height is off by no more than its slope there times
+/// the range that is left.
+pub(super) fn least(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
     let (mut below, mut above) = (f(low), f(high));
     if below >= 0.0 || above <= 0.0 {
         return if below >= 0.0 { low } else { high };
@@ -144,7 +146,7 @@ fn zero(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
             }
             last = -1;
         }
-        if high - low < 1e-7 || found.abs() < 1e-7 {
+        if found.abs() * (high - low) < NEAR {
             return at;
         }
     }
