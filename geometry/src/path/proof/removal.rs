@@ -110,19 +110,37 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     Some(leg.from.z + slope * at + bit.underside(((at - along).powi(2) + beside * beside).sqrt()))
 }
 
-fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, range: [f64; 2]) -> f64 {
-    let growing = |at: f64| {
-        let rho = ((at - along).powi(2) + beside * beside).sqrt();
-        slope + if rho > 0.0 { bit.steepness(rho) * (at - along) / rho } else { 0.0 }
+/// Where on a slope the least is, along the way.
+///
+/// With x how far downhill of the point the bit stands and m the slope's size, the height grows by −m + g there,
+/// g = u′(ρ)·x/ρ, ρ² = x² + b²: nothing where x < 0 or the flat is over the point, growing from there on. Where the
+/// corner is over the point from the beginning (b beyond the flat) u′(ρ) ≥ u′(b), so that g reaches m by
+/// x = b·s/√(1 − s²), s = m/u′(b); else, with x₀ where the flat ends, by the ρ = flat + o of o·x₀/(r·ρ) = m.
+fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, [low, high]: [f64; 2]) -> f64 {
+    let (flat, fall, downhill) = (bit.flat(), slope.abs(), -slope.signum());
+    let [from, to] = if downhill > 0.0 { [low - along, high - along] } else { [along - high, along - low] };
+    let begin = (flat * flat - beside * beside).max(0.0).sqrt();
+    let by = if begin > 0.0 {
+        let per = begin / bit.corner - fall;
+        let rho = flat + fall * flat / per;
+        if per > 0.0 { (rho * rho - beside * beside).sqrt() } else { f64::INFINITY }
+    } else {
+        let share = fall / bit.steepness(beside);
+        if share < 1.0 { beside * share / (1.0 - share * share).sqrt() } else { f64::INFINITY }
     };
-    least(&growing, range)
+    let growing = |x: f64| {
+        let rho = (x * x + beside * beside).sqrt();
+        if rho > 0.0 { bit.steepness(rho) * x / rho - fall } else { -fall }
+    };
+    let end = by.clamp(from, to);
+    along + downhill * least(&growing, [begin.clamp(from, end), end])
 }
 
 /// How much higher than the least height the one found may be, mm.
-const NEAR: f64 = 1e-6;
+const NEAR: f64 = 1e-9;
 
-/// Where a height of such a growing slope is least within a range: where the slope passes 0, halved a few times, then by
-/// the false position of its two ends (the Illinois rule). A convex height is off by no more than its slope there times
+/// Where a height of such a growing slope is least within a range: where the slope passes 0, by the false position of its
+/// two ends (the Illinois rule), every third time halved. A convex height is off by no more than its slope there times
 /// the range that is left.
 pub(super) fn least(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
     let (mut below, mut above) = (f(low), f(high));
@@ -131,7 +149,7 @@ pub(super) fn least(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f
     }
     let mut last = 0;
     for k in 0..60 {
-        let at = if k < 4 { (low + high) / 2.0 } else { (low * above - high * below) / (above - below) };
+        let at = if k % 3 == 2 { (low + high) / 2.0 } else { (low * above - high * below) / (above - below) };
         let found = f(at);
         if found > 0.0 {
             (high, above) = (at, found);
