@@ -48,7 +48,7 @@ impl Arc {
             return None;
         }
         let span = self.turn.abs();
-        let ahead = ((arm.y.atan2(arm.x) - self.from) * self.turn.signum()).rem_euclid(TAU);
+        let ahead = self.ahead(arm);
         let root = 2.0 * (r * self.radius).sqrt();
         let reach = if chord >= root { PI } else { 2.0 * (chord / root).asin() };
         let slope = (end - begin) / span;
@@ -73,6 +73,30 @@ impl Arc {
             })
         };
         [lowest(ahead), lowest(ahead - TAU)].into_iter().flatten().reduce(f64::min)
+    }
+
+    /// How far on the way an arm from the centre is, as an angle from 0 to a whole turn.
+    pub(super) fn ahead(&self, arm: Vector2<f64>) -> f64 {
+        ((arm.y.atan2(arm.x) - self.from) * self.turn.signum()).rem_euclid(TAU)
+    }
+
+    /// How far downhill of a point the bit stands lowest over it, as the part 2√(rR)·sin(δ/2) of the distance that lies
+    /// along the way; the point `beside` it, outside where positive, the way wider than the bit and without ends, `slope`
+    /// millimetres a radian.
+    pub(super) fn downhill(&self, bit: &Profile, slope: f64, beside: f64) -> f64 {
+        let r = self.radius + beside;
+        let chord = (bit.radius * bit.radius - beside * beside).max(0.0).sqrt();
+        let root = 2.0 * (r * self.radius).max(0.0).sqrt();
+        if bit.corner == 0.0 || root <= chord {
+            return chord;
+        }
+        let along = |off: f64| root * (off / 2.0).sin();
+        // dρ/dδ = rR sin δ / ρ.
+        let growing = |off: f64| {
+            let rho = (beside * beside + along(off).powi(2)).sqrt().min(bit.radius);
+            if rho > 0.0 { bit.steepness(rho) * r * self.radius * off.sin() / rho - slope.abs() } else { -slope.abs() }
+        };
+        along(least(&growing, [0.0, 2.0 * (chord / root).asin()]))
     }
 }
 

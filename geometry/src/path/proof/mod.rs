@@ -8,8 +8,8 @@
 //! the shop's machine; knows nothing of how our own programs are made, so that it judges anybody's.
 
 mod arc;
-mod level;
 mod read;
+mod ready;
 mod removal;
 mod target;
 #[cfg(test)]

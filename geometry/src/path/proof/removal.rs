@@ -5,8 +5,8 @@
 //! know of plans or boards.
 
 use super::arc::Arc;
-use super::level::Level;
 use super::read::{Step, Way};
+use super::ready::Ready;
 use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
 use std::panic::resume_unwind;
@@ -100,25 +100,25 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
         return None;
     }
     let slope = (leg.to.z - leg.from.z) / long;
-    let at = if slope == 0.0 {
-        along.clamp(low, high)
-    } else if bit.corner == 0.0 {
-        if slope < 0.0 { high } else { low }
-    } else {
-        least_on_slope(bit, slope, along, beside, [low, high])
-    };
+    // The height is convex along the way: where it ends before its least, it is least at that end.
+    let downhill = if slope == 0.0 { 0.0 } else { least_on_slope(bit, slope, beside).copysign(-slope) };
+    let at = (along + downhill).clamp(low, high);
     Some(leg.from.z + slope * at + bit.underside(((at - along).powi(2) + beside * beside).sqrt()))
 }
 
-/// Where on a slope the least is, along the way.
+/// How far downhill of a point the bit stands lowest over it, on a slope without ends, the point so far beside the way.
 ///
 /// With x how far downhill of the point the bit stands and m the slope's size, the height grows by −m + g there,
 /// g = u′(ρ)·x/ρ, ρ² = x² + b²: nothing where x < 0 or the flat is over the point, growing from there on. Where the
 /// corner is over the point from the beginning (b beyond the flat) u′(ρ) ≥ u′(b), so that g reaches m by
-/// x = b·s/√(1 − s²), s = m/u′(b); else, with x₀ where the flat ends, by the ρ = flat + o of o·x₀/(r·ρ) = m.
-fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, [low, high]: [f64; 2]) -> f64 {
-    let (flat, fall, downhill) = (bit.flat(), slope.abs(), -slope.signum());
-    let [from, to] = if downhill > 0.0 { [low - along, high - along] } else { [along - high, along - low] };
+/// x = b·s/√(1 − s²), s = m/u′(b); else, with x₀ where the flat ends, by the ρ = flat + o of o·x₀/(r·ρ) = m. A bit
+/// without a corner stands as far downhill as it reaches.
+pub(super) fn least_on_slope(bit: &Profile, slope: f64, beside: f64) -> f64 {
+    let (flat, fall) = (bit.flat(), slope.abs());
+    let half = (bit.radius * bit.radius - beside * beside).max(0.0).sqrt();
+    if bit.corner == 0.0 {
+        return half;
+    }
     let begin = (flat * flat - beside * beside).max(0.0).sqrt();
     let by = if begin > 0.0 {
         let per = begin / bit.corner - fall;
@@ -132,8 +132,7 @@ fn least_on_slope(bit: &Profile, slope: f64, along: f64, beside: f64, [low, high
         let rho = (x * x + beside * beside).sqrt();
         if rho > 0.0 { bit.steepness(rho) * x / rho - fall } else { -fall }
     };
-    let end = by.clamp(from, to);
-    along + downhill * least(&growing, [begin.clamp(from, end), end])
+    least(&growing, [begin.min(half), by.min(half)])
 }
 
 /// How much higher than the least height the one found may be, mm.
@@ -255,55 +254,62 @@ impl Band<'_> {
         (at(low).floor() as usize)..(at(high).ceil() as usize)
     }
 
+    /// Returns how deep it cut.
     fn leg(&mut self, bit: &Profile, leg: &Leg) -> f64 {
         let [low, high] = leg.room();
         let above = self.first as f64 * self.cell;
         let rows =
             self.cells(low.y - bit.radius - above, high.y + bit.radius - above, self.heights.len() / self.columns);
+        let ready = Ready::of(bit, leg, self.cell);
         let mut deepest = 0.0f64;
-        let lowest_tip = leg.from.z.min(leg.to.z);
-        let level = Level::of(bit, leg);
         for row in rows {
             let y = ((self.first + row) as f64 + 0.5) * self.cell;
-            let [low, high] = stretch(bit.radius, leg, y);
-            let columns = self.cells(low, high, self.columns);
-            let start = row * self.columns;
-            let heights = &mut self.heights[start + columns.start..start + columns.end];
-            for (column, height) in columns.zip(heights) {
-                // Where it is lower than the tip ever comes, nothing is taken.
-                if f64::from(*height) <= lowest_tip {
-                    continue;
+            let even = ready.even(y);
+            for [low, high] in ready.reach(y).into_iter().flatten() {
+                let all = self.middles(low, high);
+                let flat = even.map_or(all.start..all.start, |([low, high], _)| {
+                    let flat = self.middles(low, high);
+                    flat.start.clamp(all.start, all.end)..flat.end.clamp(all.start, all.end)
+                });
+                let heights = &mut self.heights[row * self.columns..(row + 1) * self.columns];
+                if let Some((_, level)) = even {
+                    deepest = deepest.max(lower(&mut heights[flat.clone()], level));
                 }
-                let p = Point2::new((column as f64 + 0.5) * self.cell, y);
-                let found = match &level {
-                    Some(level) => level.over(p),
-                    None => lowest(bit, leg, p),
-                };
-                let Some(z) = found else { continue };
-                if (z as f32) < *height {
-                    deepest = deepest.max(f64::from(*height) - z);
-                    *height = z as f32;
+                for columns in [all.start..flat.start, flat.end.max(flat.start)..all.end] {
+                    for (column, height) in columns.clone().zip(&mut heights[columns]) {
+                        let z = ready.over(Point2::new((column as f64 + 0.5) * self.cell, y));
+                        if (z as f32) < *height {
+                            deepest = deepest.max(f64::from(*height) - z);
+                            *height = z as f32;
+                        }
+                    }
                 }
             }
         }
         deepest
     }
+
+    /// The cells of a row whose middles lie within a stretch.
+    fn middles(&self, low: f64, high: f64) -> std::ops::Range<usize> {
+        let at = |x: f64| (x / self.cell - 0.5).clamp(-0.5, self.columns as f64);
+        let (first, end) = (at(low).ceil() as usize, (at(high).floor() + 1.0) as usize);
+        first..end.min(self.columns).max(first)
+    }
 }
 
-/// From which to which X a leg can reach in the row at `y`.
-fn stretch(radius: f64, leg: &Leg, y: f64) -> [f64; 2] {
-    if leg.arc.is_some() {
-        let [low, high] = leg.room();
-        return [low.x - radius, high.x + radius];
-    }
-    let (a, b) = (leg.from, leg.to);
-    let rise = b.y - a.y;
-    let [s, t] = if rise.abs() < 1e-9 {
-        [0.0, 1.0]
-    } else {
-        let (s, t) = ((y - radius - a.y) / rise, (y + radius - a.y) / rise);
-        [s.min(t).clamp(0.0, 1.0), s.max(t).clamp(0.0, 1.0)]
+/// Lowers cells to one level; returns how deep that cut.
+fn lower(heights: &mut [f32], level: f64) -> f64 {
+    let level32 = level as f32;
+    let mut highest = [level32; 8];
+    let mut some = |cells: &mut [f32]| {
+        for (height, highest) in cells.iter_mut().zip(&mut highest) {
+            *highest = if *height > *highest { *height } else { *highest };
+            *height = if *height < level32 { *height } else { level32 };
+        }
     };
-    let [c, d] = [a.x + (b.x - a.x) * s, a.x + (b.x - a.x) * t];
-    [c.min(d) - radius, c.max(d) + radius]
+    let (eights, rest) = heights.as_chunks_mut::<8>();
+    eights.iter_mut().for_each(|cells| some(cells));
+    some(rest);
+    let highest = highest.into_iter().fold(level32, f32::max);
+    if highest > level32 { f64::from(highest) - level } else { 0.0 }
 }
