@@ -10,7 +10,7 @@ use thiserror::Error;
 #[derive(Debug, Error)]
 pub(crate) enum Failure {
     /// The plan's file can't be read.
-    #[error("can't read {path}: {source}", path = .path.display())]
+    #[error("can't read {path}: {why}", path = .path.display(), why = in_words(.source))]
     Unreadable {
         /// The plan.
         path: PathBuf,
@@ -37,4 +37,19 @@ pub(crate) enum Failure {
         /// What it is, and what to do.
         why: &'static str,
     },
+}
+
+/// What the system says, in plain words where it is one of the common reasons.
+pub(crate) fn in_words(why: &io::Error) -> String {
+    match why.kind() {
+        io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
+        io::ErrorKind::PermissionDenied => {
+            "the system doesn't allow it; look at the file's and its folder's owner".to_owned()
+        }
+        io::ErrorKind::StorageFull => "the disk is full".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "that disk can only be read".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        io::ErrorKind::NotADirectory => "a part of its path is a file, not a folder".to_owned(),
+        _ => why.to_string(),
+    }
 }

@@ -1,6 +1,7 @@
 //! What a person reads on the terminal. Numbers come as shown from [`quarterturn_geometry::numbers`].
 
 use crate::failure::Failure;
+use crate::plan::{Plan, place};
 use quarterturn_export::lay_ups;
 use quarterturn_geometry::candidates::{Candidate, Measured, Sheet};
 use quarterturn_geometry::check::{Finding, Kind, can_be_made};
@@ -32,17 +33,19 @@ pub(crate) fn wrote_plan(path: &Path) {
     say(io::stdout(), &format!("{path} written: change it to your wood, then\n  quarterturn make {path}"));
 }
 
-pub(crate) fn findings(job: &Job, findings: &[Finding]) {
+pub(crate) fn findings(plan: &Plan, findings: &[Finding]) {
     for finding in findings {
-        say(io::stdout(), &finding_lines(job, finding));
+        say(io::stdout(), &finding_lines(plan, finding));
     }
 }
 
-fn finding_lines(job: &Job, finding: &Finding) -> String {
+/// What is so, what mends it, and where in the plan.
+fn finding_lines(plan: &Plan, finding: &Finding) -> String {
     let head = format!("  {:<14}", finding.kind.name());
-    let says = format!("{}: {}.", finding.subject.name(job), finding.says);
+    let says = format!("{}: {}.", finding.subject.name(&plan.job), finding.says);
     let mends = if finding.mends.is_empty() { String::new() } else { format!(" What mends it: {}.", finding.mends) };
-    wrap(&head, &format!("{says}{mends}"))
+    let place = place(&plan.text, finding).map_or_else(String::new, |place| format!(" ({}:{place})", plan.file));
+    wrap(&head, &format!("{says}{mends}{place}"))
 }
 
 /// Wraps a text to 88 columns, each line but the first set in by the head's width.
@@ -167,20 +170,20 @@ fn lay_up(number: usize, candidate: &Candidate) -> String {
 
 /// What was made: a few lines of figures, the findings, the files.
 pub(crate) fn made(
-    job: &Job,
+    plan: &Plan,
     lines: &[(String, String)],
     found: &[Finding],
     files: &[&str],
     folder: &Path,
     took: Duration,
 ) {
-    say(io::stdout(), &format!("{}\n", job.name));
+    say(io::stdout(), &format!("{}\n", plan.job.name));
     for (head, text) in lines {
         say(io::stdout(), &wrap(&format!("  {head:<14}"), text));
     }
     if !found.is_empty() {
         say(io::stdout(), "");
-        findings(job, found);
+        findings(plan, found);
     }
     let files = format!("in {}: {}", folder.display(), files.join(", "));
     let files = wrap(&format!("  {:<14}", "files"), &files);

@@ -29,6 +29,29 @@ fn each_check_has_a_plan_that_trips_it_and_only_it() {
     }
 }
 
+/// The terminal says where: file, line and key; the line has the key, and the key is one of the plan's.
+#[test]
+fn what_cannot_be_made_says_where_in_the_plan() {
+    let mut placed = 0;
+    for check in &CHECKS {
+        let text = std::fs::read_to_string(plan_of(check.name)).unwrap();
+        for finding in findings_of(check.name) {
+            let place = quarterturn::plan::place(&text, &finding);
+            assert!(place.is_some() || finding.kind != Kind::CantBeMade, "{}: nowhere", check.name);
+            let Some(place) = place else { continue };
+            let line = text.lines().nth(place.line - 1).unwrap();
+            let last = place.key.rsplit('.').next().unwrap();
+            assert!(line.contains(last), "{}: {place} is {line:?}", check.name);
+            placed += 1;
+            let said =
+                Command::cargo_bin("quarterturn").unwrap().arg("check").arg(plan_of(check.name)).output().unwrap();
+            let said = String::from_utf8(said.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(said.contains(&format!(".toml:{place})")), "{said}");
+        }
+    }
+    assert!(placed > 35, "{placed}");
+}
+
 /// What is asked for quickly, where many boards are tried, stops the same boards for the same reasons.
 #[test]
 fn what_stops_a_board_is_what_the_findings_say_stops_it() {

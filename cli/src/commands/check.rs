@@ -13,20 +13,21 @@ use quarterturn_geometry::path::Cutting;
 use std::path::Path;
 
 pub(super) fn run(args: &Check) -> Result<Status, Failure> {
-    let job = read_plan(&args.plan)?.job;
+    let plan = read_plan(&args.plan)?;
+    let job = &plan.job;
     let outcome = job.work();
-    let found = findings(&job, &outcome);
+    let found = findings(job, &outcome);
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
-        let numbers = Numbers::of(&job, &outcome);
+        let numbers = Numbers::of(job, &outcome);
         let all = |board: &Board| Cutting::all(&job.handholds, &job.cuts, &board.finished());
         // It writes no program.
         let cuts: Vec<_> =
             outcome.board.as_ref().map(all).unwrap_or_default().into_iter().map(|cutting| (cutting, None)).collect();
-        let report = Report::of(&job, &outcome, &numbers, &found, &cuts, &[]);
+        let report = Report::of(job, &outcome, &numbers, &found, &cuts, &[]);
         write_one(path, &bytes("the report", |out| report.write(out))?)?;
     }
-    terminal::findings(&job, &found);
+    terminal::findings(&plan, &found);
     terminal::verdict(&found);
     Ok(if can_be_made(&found) { Status::Made } else { Status::CantBeMade })
 }

@@ -37,12 +37,13 @@ pub struct Made {
 
 pub(super) fn run(args: &Make) -> Result<Status, Failure> {
     let start = Instant::now();
-    let job = read_plan(&args.plan)?.job;
+    let plan = read_plan(&args.plan)?;
+    let job = &plan.job;
     let folder = args.out.clone().unwrap_or_else(|| PathBuf::from(args.plan.file_stem().unwrap_or_default()));
     let outcome = job.work();
-    let found = findings(&job, &outcome);
+    let found = findings(job, &outcome);
     if !can_be_made(&found) {
-        terminal::findings(&job, &found);
+        terminal::findings(&plan, &found);
         terminal::cant_be_made(&folder);
         return Ok(Status::CantBeMade);
     }
@@ -59,15 +60,15 @@ pub(super) fn run(args: &Make) -> Result<Status, Failure> {
             Tongue::De => Language::German,
         },
     };
-    let made = make(&job, &outcome, found, &asked)?;
-    if let Some(why) = failing(&job, &outcome, &made.files) {
+    let made = make(job, &outcome, found, &asked)?;
+    if let Some(why) = failing(job, &outcome, &made.files) {
         terminal::cant(&why);
         terminal::cant_be_made(&folder);
         return Ok(Status::CantBeMade);
     }
     write_files(&folder, &args.plan, &made.files, args.replace, output::Made::Board)?;
     let names: Vec<&str> = made.files.iter().map(|(name, _)| name.as_str()).collect();
-    terminal::made(&job, &made.summary(&job), &made.findings, &names, &folder, start.elapsed());
+    terminal::made(&plan, &made.summary(job), &made.findings, &names, &folder, start.elapsed());
     Ok(Status::Made)
 }
 

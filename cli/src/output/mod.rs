@@ -22,7 +22,7 @@ pub(crate) enum OutputError {
     #[error("{} is a file; --out names a folder", .0.display())]
     NotAFolder(PathBuf),
     /// The system says no.
-    #[error("can't write {path}: {source}", path = .path.display())]
+    #[error("can't write {path}: {why}", path = .path.display(), why = crate::failure::in_words(.source))]
     Io {
         /// What was to be written.
         path: PathBuf,

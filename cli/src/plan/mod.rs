@@ -19,6 +19,7 @@
 //! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `bench`, `seasons`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
 //! | `copy` | a lay-up written into a copy of the text |
+//! | `place` | where in the text a finding is to be mended |
 //! | `problem`, `suggest` | what is told when something is wrong |
 //!
 //! ```
@@ -42,6 +43,7 @@ mod measured;
 mod page;
 mod panels;
 mod photographs;
+mod place;
 mod problem;
 mod reader;
 mod sane;
@@ -63,6 +65,7 @@ pub use copy_blanks::{Order, letters, with_blanks};
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
 pub use page::keys_page;
 pub use photographs::Fetch;
+pub use place::{Place, place};
 pub use problem::{Problem, Problems};
 
 use quarterturn_geometry::job::Job;
