@@ -89,3 +89,18 @@ fn check_and_make_end_with_one_exactly_when_it_cannot_be_made() {
         assert_eq!(out.exists(), !cannot, "{}: half-written", check.name);
     }
 }
+
+/// The starter's remarks on more cuts are a plan too, once the # is taken away.
+#[test]
+fn the_cuts_that_a_new_plan_offers_can_be_made() {
+    let (before, rest) = quarterturn::plan::STARTER.split_once("# More cuts.").unwrap();
+    let (offered, after) = rest.split_once("# ----").unwrap();
+    let offered: String = offered.lines().skip(1).map(|line| format!("{}\n", line.trim_start_matches("# "))).collect();
+    let text = format!("{before}# More cuts.\n{offered}# ----{after}");
+    let job = quarterturn::plan::read(&text, "starter").unwrap_or_else(|p| panic!("{p}")).job;
+    let cuts = &job.cuts;
+    assert!(cuts.grooves.len() == 1 && cuts.spouts.len() == 1 && cuts.finger_recesses.len() == 1);
+    assert!(cuts.feet.is_some() && cuts.hanging_hole.is_some() && cuts.corner_radius.is_some());
+    let found = findings(&job, &job.work());
+    assert!(found.iter().all(|f| f.kind != Kind::CantBeMade), "{found:#?}");
+}

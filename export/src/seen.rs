@@ -40,6 +40,8 @@ pub struct Corner {
     pub broad: Edge,
     /// Left or right.
     pub side: Edge,
+    /// Whether the eye is below the board, and sees its lower face.
+    pub below: bool,
 }
 
 impl Corner {
@@ -50,7 +52,13 @@ impl Corner {
             let count = |of: Edge| edges.iter().filter(|e| **e == of).count();
             if count(other) > count(one) { other } else { one }
         };
-        Self { broad: most(Edge::Front, Edge::Back), side: most(Edge::Right, Edge::Left) }
+        Self { broad: most(Edge::Front, Edge::Back), side: most(Edge::Right, Edge::Left), below: false }
+    }
+
+    /// The same, seen from below.
+    #[must_use]
+    pub const fn from_below(self) -> Self {
+        Self { below: true, ..self }
     }
 
     fn view(self) -> View {
@@ -60,11 +68,12 @@ impl Corner {
             (_, Edge::Left) => -AROUND,
             _ => AROUND,
         };
-        View::from(around, ABOVE)
+        View::from(around, if self.below { -ABOVE } else { ABOVE })
     }
 
     fn name(self) -> String {
-        format!("{} {}", self.broad.name(), self.side.name())
+        let from = if self.below { "below its " } else { "its " };
+        format!("{from}{} {}", self.broad.name(), self.side.name())
     }
 
     /// The near end of the strips.
@@ -95,7 +104,7 @@ pub fn whole(
     workers: usize,
 ) -> Result<Page, ExportError> {
     let things = [Thing { mesh, moved: Vector3::zeros(), strip: None }];
-    let title = format!("{}: the whole board, seen from its {} corner", lettering::plain(title, 60), from.name());
+    let title = format!("{}: the whole board, seen from {} corner", lettering::plain(title, 60), from.name());
     let sheet = Sheet::of(board, &things, from, [&title, caption], workers)?;
     let labels = sheet.edge_names(from, &board.finished());
     sheet.page(labels, TEXT * 2.0)
@@ -120,7 +129,7 @@ pub fn pulled_apart(
         .map(|cut| (thing(cut), &cut.mesh))
         .map(|((place, moved), mesh)| Thing { mesh, moved, strip: Some(place) })
         .collect();
-    let title = format!("{}: pulled apart, seen from its {} corner", lettering::plain(title, 60), from.name());
+    let title = format!("{}: pulled apart, seen from {} corner", lettering::plain(title, 60), from.name());
     let sheet = Sheet::of(board, &things, from, [&title, caption], workers)?;
     let (labels, below) = sheet.strip_names(board, from, &moved);
     sheet.page(labels, below)
@@ -188,15 +197,16 @@ impl Sheet {
         [self.seen.picture.width, self.seen.picture.height].map(|n| n as f64 * self.pixel)
     }
 
-    /// The names of the two edges that show, beside their lower borders.
+    /// The names of the two edges that show, beside those of their borders that the page lies beyond.
     fn edge_names(&self, from: Corner, size: &Finished) -> Group {
         let near = from.near(size);
         let end = if from.side == Edge::Left { 0.0 } else { size.length };
-        let broad = self.place(&Point3::new(size.length / 2.0, near, 0.0));
-        let side = self.place(&Point3::new(end, size.width / 2.0, 0.0));
+        let (border, down) = if from.below { (size.thickness, -TEXT * 0.6) } else { (0.0, TEXT * 1.3) };
+        let broad = self.place(&Point3::new(size.length / 2.0, near, border));
+        let side = self.place(&Point3::new(end, size.width / 2.0, border));
         let word = |name: &str, [x, y]: [f64; 2], away: f64| {
             let anchor = if away < 0.0 { Anchor::End } else { Anchor::Start };
-            ink::word(name, [x + away, y + TEXT * 1.3], TEXT, anchor)
+            ink::word(name, [x + away, y + down], TEXT, anchor)
         };
         // The broad edge falls toward the near corner, the side edge rises from it.
         let away = if broad[0] < side[0] { -1.5 } else { 1.5 };

@@ -12,7 +12,7 @@ use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
-use quarterturn_geometry::cut::{Cut, Cuts, Edge, Handhold};
+use quarterturn_geometry::cut::{Cut, Cuts, Edge, Face as CutFace, Handhold, Sweep, Which};
 use quarterturn_geometry::job::{Holds, Job, Outcome};
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::numbers::Numbers;
@@ -271,7 +271,13 @@ fn solid(
     let drawn = |e: ExportError| Failure::Writer("the solid's picture", e.to_string());
     let whole = seen::whole(board, &mesh, from, [&job.name, &whole_text], workers).map_err(drawn)?;
     let pulled = seen::pulled_apart(board, &pieces, from, [&job.name, &pulled_text], workers).map_err(drawn)?;
-    for (name, page) in [("solid", whole), ("pulled-apart", pulled)] {
+    let mut pages = vec![("solid", whole), ("pulled-apart", pulled)];
+    let on_lower_face = |(_, sweep): &(Which, Sweep)| sweep.face == CutFace::Lower;
+    if job.cuts.sweeps(&board.finished()).iter().any(on_lower_face) {
+        let below = seen::whole(board, &mesh, from.from_below(), [&job.name, &whole_text], workers).map_err(drawn)?;
+        pages.push(("solid-below", below));
+    }
+    for (name, page) in pages {
         let png = bytes("the solid's picture", |out| png::write(&page.picture, page.pixel, out))?;
         files.push((format!("{name}.png"), png));
         files.push((format!("{name}.svg"), page.svg.into_bytes()));

@@ -4,7 +4,7 @@
 //! the page. Must not know of the page.
 
 use super::dimension::Figure;
-use super::{Sheet, TEXT, THICK, THIN};
+use super::{Sheet, TEXT, THICK, THIN, places};
 use crate::ink;
 use quarterturn_geometry::cut::{Arch, Face, Finished, Path as Way, Rounded, Sweep, Which};
 use svg::node::element::{ClipPath, Group, Path, Rectangle};
@@ -26,7 +26,7 @@ pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
         for shape in outlines(&sweep, size) {
             shapes = shapes.add(if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape });
         }
-        group = group.add(figures(sheet, which, &sweep, size));
+        group = group.add(places::draw(sheet, which, &sweep, size)).add(figures(sheet, which, &sweep, size));
     }
     group = Group::new().add(clip).add(shapes).add(group);
     if outline.corner > 0.0 {
@@ -162,7 +162,8 @@ fn figures(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> Group
             let share = |axis: usize| if recess.is_some() && out[axis] == 0.0 { 0.25 } else { 0.5 };
             let [x, y] = [0, 1].map(|axis| low[axis] + (high[axis] - low[axis]) * share(axis));
             let [x, y] = [x - out[0] * (rho + 8.0), y - out[1] * (rho + step)];
-            says(sheet, &key("depth"), [x.clamp(8.0, size.length - 8.0), down(y.clamp(4.0, size.width - 4.0))], "deep")
+            let word = if recess.is_some() { "deep recess" } else { "deep" };
+            says(sheet, &key("depth"), [x.clamp(8.0, size.length - 8.0), down(y.clamp(4.0, size.width - 4.0))], word)
         }
     }
 }

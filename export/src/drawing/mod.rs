@@ -18,6 +18,7 @@ mod dimension;
 mod elevation;
 mod frame;
 mod hatch;
+mod places;
 mod plan;
 mod router;
 mod title;

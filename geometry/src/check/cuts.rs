@@ -4,7 +4,7 @@ use super::Kind::{CantBeMade, Note, TakeCare};
 use super::handhold::{blank_lines, joints, no_program, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cut, Cuts, Edge, Finished, Path, Sweep, Which};
+use crate::cut::{Cut, Cuts, Edge, Face, Finished, Path, Sweep, Which};
 use crate::measure::Length;
 use crate::path::Cutting;
 use crate::solid::NoBody;
@@ -55,22 +55,63 @@ pub(super) fn close(look: &Look, all: &mut Vec<Finding>) {
 }
 
 /// What only the whole body tells: cuts that leave their face or run into each other.
-fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Option<Finding> {
+fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Vec<Finding> {
     let mends = APART.to_owned();
     match look.job.body(*size) {
-        Ok(_) => None,
-        Err(NoBody::CutsMeet(a, b)) => {
-            Some(found("cuts too close", CantBeMade, Subject::Cuts(a, b), "they run into each other".to_owned(), mends))
+        Ok(_) => Vec::new(),
+        Err(NoBody::CutsMeet(pairs)) => {
+            // Four holes for feet are alike: of those that run into the same cut one speaks.
+            let alike = |cut: Cut| if let Cut::Face(Which::Foot(_)) = cut { Cut::Face(Which::Foot(0)) } else { cut };
+            let mut said: Vec<[Cut; 2]> = Vec::new();
+            pairs.into_iter().for_each(|pair| {
+                if !said.iter().any(|known| known.map(alike) == pair.map(alike)) {
+                    said.push(pair);
+                }
+            });
+            let meet = |[a, b]: [Cut; 2]| {
+                let says = "they run into each other".to_owned();
+                found("cuts too close", CantBeMade, Subject::Cuts(a, b), says, mends.clone())
+            };
+            said.into_iter().map(meet).collect()
         }
         // What else stops it has spoken for itself; if not, it does here.
-        Err(_) if so_far.iter().any(|f| f.kind == CantBeMade) => None,
-        Err(NoBody::LeavesTheFace(which)) => {
-            let says = "it runs out of the flat of its face".to_owned();
-            let mends = "move it in, or a narrower cut, or less off the rim".to_owned();
-            Some(found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends))
-        }
-        Err(why) => Some(found("cuts too close", CantBeMade, Subject::Board, why.to_string(), mends)),
+        Err(_) if so_far.iter().any(|f| f.kind == CantBeMade) => Vec::new(),
+        Err(NoBody::LeavesTheFace(which)) => vec![leaves(look, size, which)],
+        Err(why) => vec![found("cuts too close", CantBeMade, Subject::Board, why.to_string(), mends)],
     }
+}
+
+/// By how much a cut runs out of the flat of its face, and over which edge; where it is only at a rounded corner, that.
+fn leaves(look: &Look, size: &Finished, which: Which) -> Finding {
+    let outline = look.job.cuts.outline(*size);
+    let sweep = look.job.cuts.sweeps(size).into_iter().find(|(known, _)| *known == which);
+    let over = sweep.and_then(|(_, sweep)| {
+        let [low, high] = sweep.extent(size);
+        let eased = outline.eased();
+        let rim = if sweep.through { eased[0].max(eased[1]) } else { eased[usize::from(sweep.face == Face::Lower)] };
+        let sides = [
+            (rim - low.x, Edge::Left),
+            (high.x - size.length + rim, Edge::Right),
+            (rim - low.y, Edge::Front),
+            (high.y - size.width + rim, Edge::Back),
+        ];
+        sides.into_iter().max_by(|a, b| a.0.total_cmp(&b.0)).map(|(over, edge)| (over, edge, rim))
+    });
+    let says = match over {
+        Some((over, edge, rim)) if over > ALIKE => {
+            let eased =
+                if rim > 0.0 { format!(", where the rim is eased by {}", look.say(rim)) } else { String::new() };
+            format!("it runs {} out of the flat of its face at the {} edge{eased}", look.at_least(over), edge.name())
+        }
+        _ => format!("it runs out of its face at a corner of radius {}", look.say(outline.corner)),
+    };
+    let mends = match over {
+        Some((over, ..)) if over > ALIKE => {
+            format!("move it in by {}, or a narrower cut, or less off the rim", look.at_least(over))
+        }
+        _ => "move it in, or a smaller corner radius".to_owned(),
+    };
+    found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends)
 }
 
 fn outline(look: &Look, size: &Finished) -> Option<Finding> {

@@ -46,9 +46,9 @@ pub enum NoBody {
     /// A cut on a face leaves its face, breaks through, or is none.
     #[error("a cut ({0:?}) does not lie within its face")]
     LeavesTheFace(Which),
-    /// Two cuts meet that mustn't.
-    #[error("{0:?} and {1:?} meet")]
-    CutsMeet(Cut, Cut),
+    /// Cuts meet that mustn't: every pair of them.
+    #[error("cuts meet that mustn't: {0:?}")]
+    CutsMeet(Vec<[Cut; 2]>),
     /// The triangulation refused a point, or the boolean failed.
     #[error("the board's size can't be meshed")]
     OutOfRange,
@@ -87,6 +87,7 @@ impl Body {
     /// Refuses cuts that meet where they mustn't; marks those that meet where they may.
     fn check_meetings(&mut self) -> Result<(), NoBody> {
         let size = self.outline.size;
+        let mut meet = Vec::new();
         for i in 0..self.sweeps.len() {
             for j in 0..i {
                 let (a, b) = (&self.sweeps[j], &self.sweeps[i]);
@@ -95,7 +96,7 @@ impl Body {
                 }
                 let (with, meets) = (a.which.may_meet(b.which), !apart(&a.tool, &b.tool, MEETS));
                 if meets && !with {
-                    return Err(NoBody::CutsMeet(Cut::Face(a.which), Cut::Face(b.which)));
+                    meet.push([Cut::Face(a.which), Cut::Face(b.which)]);
                 }
                 self.sweeps[i].crosses |= meets;
                 self.sweeps[j].crosses |= meets;
@@ -104,11 +105,11 @@ impl Body {
                 let swept = &self.sweeps[i];
                 let near = gap(&room(recess), &swept.sweep.extent(&size)) <= MEETS;
                 if near && !apart(recess, &swept.tool, MEETS) {
-                    return Err(NoBody::CutsMeet(Cut::Handhold(j), Cut::Face(swept.which)));
+                    meet.push([Cut::Handhold(j), Cut::Face(swept.which)]);
                 }
             }
         }
-        Ok(())
+        if meet.is_empty() { Ok(()) } else { Err(NoBody::CutsMeet(meet)) }
     }
 
     /// The finished size.

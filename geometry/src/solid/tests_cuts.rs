@@ -333,3 +333,15 @@ fn a_spout_as_wide_as_its_groove_leaves_one_vertex_at_a_place() {
     places.sort_unstable();
     assert!(places.windows(2).all(|w| w[0] != w[1]), "two vertices at one place");
 }
+
+/// Every pair that runs into each other is told, not the first alone.
+#[test]
+fn all_cuts_that_meet_are_told_at_once() {
+    let feet = Feet { bit: bit(12.0, 0.0), depth: mm(6.0), from_edges: [mm(30.0); 2] };
+    let grooves = vec![groove(Face::Lower, 12.0, 0.0, 6.0, 24.0, 10.0)];
+    let Err(NoBody::CutsMeet(pairs)) = Body::cut(BOARD, &[], &Cuts { grooves, feet: Some(feet), ..Cuts::default() })
+    else {
+        panic!("they meet");
+    };
+    assert_eq!(pairs.len(), 4, "{pairs:?}");
+}
