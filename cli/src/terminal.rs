@@ -43,9 +43,11 @@ pub(crate) fn findings(plan: &Plan, findings: &[Finding]) {
 fn finding_lines(plan: &Plan, finding: &Finding) -> String {
     let head = format!("  {:<14}", finding.kind.name());
     let says = format!("{}: {}.", finding.subject.name(&plan.job), finding.says);
-    let mends = if finding.mends.is_empty() { String::new() } else { format!(" What mends it: {}.", finding.mends) };
+    if finding.mends.is_empty() {
+        return wrap(&head, &says);
+    }
     let place = place(&plan.text, finding).map_or_else(String::new, |place| format!(" ({}:{place})", plan.file));
-    wrap(&head, &format!("{says}{mends}{place}"))
+    wrap(&head, &format!("{says} What mends it: {}.{place}", finding.mends))
 }
 
 /// Wraps a text to 88 columns, each line but the first set in by the head's width.

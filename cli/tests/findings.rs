@@ -43,6 +43,9 @@ fn what_cannot_be_made_says_where_in_the_plan() {
             let last = place.key.rsplit('.').next().unwrap();
             assert!(line.contains(last), "{}: {place} is {line:?}", check.name);
             placed += 1;
+            if finding.mends.is_empty() {
+                continue;
+            }
             let said =
                 Command::cargo_bin("quarterturn").unwrap().arg("check").arg(plan_of(check.name)).output().unwrap();
             let said = String::from_utf8(said.stdout).unwrap().split_whitespace().collect::<Vec<_>>().join(" ");

@@ -13,7 +13,6 @@
 
 use crate::ExportError;
 use quarterturn_geometry::check::Finding;
-use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::job::{FromPanel, Job, Outcome};
 use quarterturn_geometry::layup::Place;
 use quarterturn_geometry::measure::Unit;
@@ -171,9 +170,5 @@ fn found<'a>(finding: &'a Finding, job: &Job) -> Found<'a> {
 }
 
 fn made((cutting, program): &(Cutting, Option<String>)) -> Made<'_> {
-    let key = match cutting.cut {
-        Cut::Handhold(i) => format!("handhold.{}", i + 1),
-        Cut::Face(which) => which.key(),
-    };
-    Made { cut: &cutting.name, key, program: program.as_deref() }
+    Made { cut: &cutting.name, key: cutting.cut.key(), program: program.as_deref() }
 }

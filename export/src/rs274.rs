@@ -6,7 +6,7 @@
 
 use crate::ExportError;
 use nalgebra::{Point2, Point3};
-use quarterturn_geometry::cut::Face;
+use quarterturn_geometry::cut::{Cut, Face};
 use quarterturn_geometry::job::{Holds, Written};
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
@@ -267,7 +267,7 @@ fn header(parts: &[Program], written: &Written, name: &str) -> Result<Vec<String
     for part in parts {
         lines.push(note("cut", &format!("{}, all lengths in {}", part.cutting.name, unit_name(written.unit))));
     }
-    lines.extend(lies(written, first.cutting.up));
+    lines.extend(lies(written, &first.cutting));
     lines.extend([
         note("stock", &format!("{} along X, {} along Y", length(long)?, length(wide)?)),
         note("stock", &format!("it stands {} high", length(stands)?)),
@@ -292,19 +292,24 @@ fn header(parts: &[Program], written: &Written, name: &str) -> Result<Vec<String
         Up::Edge(_) => "the board clamped upright and square, its edge level",
         Up::Face(_) => "the board clamped flat and square, its face level",
     };
-    lines.extend(CAUTIONS.iter().chain([&clamped]).map(|caution| note("check", caution)));
+    lines.extend(
+        cautions_of(first.cutting.cut).iter().chain(&CAUTIONS).chain([&clamped]).map(|caution| note("check", caution)),
+    );
     Ok(lines)
 }
 
 /// How the board lies, and where the program's zero is.
-fn lies(written: &Written, up: Up) -> [String; 3] {
-    let [clamped, datum, zero] = lying(up);
+fn lies(written: &Written, cutting: &Cutting) -> [String; 3] {
+    let [clamped, datum, zero] = lying(cutting);
     [comment(written, "clamped", &clamped), comment(written, "datum", &datum), comment(written, "datum", &zero)]
 }
 
 /// How the board lies, where X and Y begin, and where Z does.
-pub(crate) fn lying(up: Up) -> [String; 3] {
-    match up {
+pub(crate) fn lying(cutting: &Cutting) -> [String; 3] {
+    let whole = cutting.cut.is_of_the_whole();
+    let of = if whole { ", as glued, not trimmed" } else { "" };
+    let highest = if matches!(cutting.cut, Cut::Level(_)) { " at its highest place" } else { "" };
+    match cutting.up {
         Up::Edge(edge) => {
             let [edge, end] = [edge.name(), edge.ends()[0].name()];
             [
@@ -313,16 +318,29 @@ pub(crate) fn lying(up: Up) -> [String; 3] {
                 "Z0 the edge itself, Z plus up".to_owned(),
             ]
         }
-        Up::Face(Face::Upper) => [
-            "flat, upper face up, front edge toward Y minus".to_owned(),
-            "X0 the left end, Y0 the front edge".to_owned(),
-            "Z0 the upper face, Z plus up".to_owned(),
+        Up::Face(face) => {
+            let near = if face == Face::Upper { "front" } else { "back" };
+            [
+                format!("flat, {} face up, {near} edge toward Y minus", face.name()),
+                format!("X0 the left end, Y0 the {near} edge{of}"),
+                format!("Z0 the {} face{highest}, Z plus up", face.name()),
+            ]
+        }
+    }
+}
+
+/// What to mind with cuts of the board as glued, beside [`CAUTIONS`].
+pub(crate) const fn cautions_of(cut: Cut) -> &'static [&'static str] {
+    match cut {
+        Cut::Level(_) => {
+            &["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"]
+        }
+        Cut::Outline => &[
+            "the frame of waste clamped down, never the board alone",
+            "no clamp, screw or hand inside the frame while it runs",
+            "tabs sawn or chiselled, spindle standing and unplugged",
         ],
-        Up::Face(Face::Lower) => [
-            "flat, lower face up, back edge toward Y minus".to_owned(),
-            "X0 the left end, Y0 the back edge".to_owned(),
-            "Z0 the lower face, Z plus up".to_owned(),
-        ],
+        _ => &[],
     }
 }
 
@@ -369,7 +387,8 @@ mod tests {
 
     #[test]
     fn no_caution_is_cut_off() {
-        for caution in CAUTIONS {
+        let whole = [Cut::Level(Face::Upper), Cut::Outline].map(cautions_of);
+        for caution in whole.into_iter().flatten().copied().chain(CAUTIONS) {
             assert_eq!(comment(&PLAIN, "check", caution), format!("(check: {caution})"));
         }
     }

@@ -81,10 +81,7 @@ fn each_program_has_a_sheet_and_each_groove_a_frame() {
     for cutting in &all {
         let part = Program::of(cutting, made.job.cnc.as_ref().unwrap(), made.job.hardest()).unwrap();
         let sheet = Drawing::cnc(&made.job, made.board(), &made.numbers, std::slice::from_ref(&part), "a.ngc").unwrap();
-        let key = match cutting.cut {
-            quarterturn_geometry::cut::Cut::Handhold(i) => format!("handhold.{}", i + 1),
-            quarterturn_geometry::cut::Cut::Face(which) => which.key(),
-        };
+        let key = cutting.cut.key();
         let words: String = sheet
             .svg
             .split('<')

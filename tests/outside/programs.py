@@ -214,20 +214,27 @@ def judge_program(path, numbers, name, checks):
     return accepted, worst, bound
 
 
+def together(all_numbers):
+    """The figures of several cuts that one program makes, as one: it reaches from the least of all to the most."""
+    choose = {"least x": min, "least y": min, "most x": max, "most y": max, "depth": max, "safe height": min}
+    given = {key: [numbers[key] for numbers in all_numbers if key in numbers] for key in choose}
+    return {key: choose[key](values) for key, values in given.items() if len(values) == len(all_numbers)}
+
+
 def judge(folder, checks):
     """Every program of a made folder; returns (programs, accepted, worst difference in mm, worst over its bound)."""
     report = common.Report(folder)
-    listed, accepted, worst, share = [], 0, 0.0, 0.0
+    listed, accepted, worst, share = {}, 0, 0.0, 0.0
     for cut in report.data["cuts"]:
         start = f"{cut['key']}.program."
         numbers = {key[len(start) :]: entry["value"] for key, entry in report.numbers.items() if key.startswith(start)}
-        name = cut["program"]
-        if name is None:
+        if cut["program"] is None:
             checks.that(not numbers, f"{folder.name}: no program for the {cut['cut']}, but figures of one")
-            continue
-        listed.append(name)
+        else:
+            listed.setdefault(cut["program"], []).append(numbers)
+    for name, cuts in listed.items():
         if checks.that((folder / name).is_file(), f"{folder.name}: no {name}"):
-            took, off, bound = judge_program(folder / name, numbers, f"{folder.name}/{name}", checks)
+            took, off, bound = judge_program(folder / name, together(cuts), f"{folder.name}/{name}", checks)
             accepted += took
             worst = float("inf") if off is None else max(worst, off)
             share = float("inf") if off is None else max(share, off / bound)

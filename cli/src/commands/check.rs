@@ -9,7 +9,6 @@ use quarterturn_export::report::Report;
 use quarterturn_geometry::board::Board;
 use quarterturn_geometry::check::{can_be_made, findings};
 use quarterturn_geometry::numbers::Numbers;
-use quarterturn_geometry::path::Cutting;
 use std::path::Path;
 
 pub(super) fn run(args: &Check) -> Result<Status, Failure> {
@@ -20,7 +19,7 @@ pub(super) fn run(args: &Check) -> Result<Status, Failure> {
     if let Some(path) = &args.report {
         may_write(path, args.replace)?;
         let numbers = Numbers::of(job, &outcome);
-        let all = |board: &Board| Cutting::all(&job.handholds, &job.cuts, &board.finished());
+        let all = |board: &Board| job.cuttings(board);
         // It writes no program.
         let cuts: Vec<_> =
             outcome.board.as_ref().map(all).unwrap_or_default().into_iter().map(|cutting| (cutting, None)).collect();

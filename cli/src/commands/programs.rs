@@ -33,8 +33,7 @@ pub(super) fn files(job: &Job, board: &Board) -> Vec<File> {
     let holds = written(job).holds;
     let wood = job.hardest();
     let part = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?, wood).ok();
-    let (can, cant): (Vec<_>, Vec<_>) =
-        Cutting::all(&job.handholds, &job.cuts, &board.finished()).into_iter().partition(|c| part(c).is_some());
+    let (can, cant): (Vec<_>, Vec<_>) = job.cuttings(board).into_iter().partition(|c| part(c).is_some());
     let mut groups = together(can, holds);
     groups.extend(cant.into_iter().map(|cutting| vec![cutting]));
     let names = rs274::file_names(&groups, holds);
@@ -54,8 +53,7 @@ pub(super) fn text(file: &File, job: &Job) -> Result<Vec<u8>, Failure> {
 /// Each cut with the name of its program, `None` where it has none, in the order of the cuts.
 pub(super) fn by_cut(files: &[File], job: &Job, board: &Board) -> Vec<(Cutting, Option<String>)> {
     let of = |cutting: &Cutting| files.iter().find(|f| !f.parts.is_empty() && f.cuttings.contains(cutting));
-    let all = Cutting::all(&job.handholds, &job.cuts, &board.finished());
-    all.into_iter().map(|cutting| (cutting.clone(), of(&cutting).map(|f| f.name.clone()))).collect()
+    job.cuttings(board).into_iter().map(|cutting| (cutting.clone(), of(&cutting).map(|f| f.name.clone()))).collect()
 }
 
 /// Cells on which `make` proves what it writes, mm. Each cell's height is exact and the recess's rim is looked at by

@@ -1,9 +1,11 @@
 //! The cuts on the faces, the corners and the rims: `[corners]`, `[round_over]`, `[chamfer]`, `[[grooves]]`,
-//! `[[finger_recesses]]`, `[feet]`, `[hanging_hole]`.
+//! `[[finger_recesses]]`, `[feet]`, `[hanging_hole]`, `[surfacing]`, `[outline]`.
 
 use super::cuts::{Bits, rim};
 use super::reader::Section;
-use quarterturn_geometry::cut::{Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout};
+use quarterturn_geometry::cut::{
+    CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout, Surfacing,
+};
 use quarterturn_geometry::measure::Length;
 
 pub(super) fn cuts(top: &Section<'_>, bits: &Bits) -> Cuts {
@@ -104,4 +106,35 @@ fn hanging_hole(top: &Section<'_>, bits: &Bits) -> Option<HangingHole> {
     let edge = section.maybe_choice("edge", &Edge::ALL);
     let (in_from_edge, along) = (section.length("in_from_edge"), section.maybe_length("along"));
     Some(HangingHole { bit: bits.named_by(&section)?, edge: edge?, in_from_edge, along })
+}
+
+/// Faces that the CNC levels.
+pub(super) fn surfacing(top: &Section<'_>, bits: &Bits) -> Option<Surfacing> {
+    let section = top.table("surfacing");
+    if !section.is_there() {
+        return None;
+    }
+    let faces =
+        if section.has("faces") { section.choices("faces", &Face::ALL)? } else { vec![Face::Lower, Face::Upper] };
+    Some(Surfacing { bit: bits.named_by(&section)?, faces })
+}
+
+/// The board cut out by the CNC.
+pub(super) fn cut_out(top: &Section<'_>, bits: &Bits) -> Option<CutOut> {
+    let section = top.table("outline");
+    if !section.is_there() {
+        return None;
+    }
+    let tabs: u8 = section.small("tabs").unwrap_or_default();
+    let (tab_length, tab_height) = (section.length("tab_length"), section.length("tab_height"));
+    let below = section.length("below");
+    let bit = bits.named_by(&section)?;
+    if bit.corner_radius.is_positive() {
+        let what = format!("bit {} is not a straight one: it would leave a foot on the board's sides", bit.name);
+        section.report("bit", what, "a bit with corner_radius = 0".to_owned());
+    }
+    if !tabs.is_multiple_of(2) {
+        section.report("tabs", format!("{tabs} tabs can't be shared by front and back"), "2, 4, 6 or 8".to_owned());
+    }
+    Some(CutOut { bit, tabs, tab_length, tab_height, below })
 }

@@ -153,6 +153,8 @@ fn job(top: &Section<'_>) -> Option<Job> {
         finishing: layup::finishing(top),
         handholds: cuts::handholds(top, &bits),
         cuts: faces::cuts(top, &bits),
+        surfacing: faces::surfacing(top, &bits),
+        cut_out: faces::cut_out(top, &bits),
         gluing: bench::gluing(top),
         finish: bench::finish(top),
         pace: bench::pace(top),

@@ -27,7 +27,7 @@ type Value<'a> = Spanned<DeValue<'a>>;
 
 /// For each check the keys that it turns on, the likeliest first: within the section of what it is about, or, where it
 /// is about the board, with their section.
-const KEYS: [(&str, &[&str]); 40] = [
+const KEYS: [(&str, &[&str]); 41] = [
     ("bit does not reach", &["depth", "bit"]),
     ("stops cross or leave the edge", &["setback", "right_hand_stop", "left_hand_stop"]),
     ("recess narrower than its bit", &["width"]),
@@ -64,6 +64,7 @@ const KEYS: [(&str, &[&str]); 40] = [
     ("board shorter than asked", &["strips.count", "finishing.length"]),
     ("thin board", &["strips.width"]),
     ("thick board", &["strips.width"]),
+    ("frame too narrow", &["finishing.trim", "outline.bit"]),
     ("trim leaves a sliver", &["finishing.trim"]),
     ("taper fans the board", &["measured"]),
     ("blanks differ in colour", &["limits.colour"]),
@@ -129,6 +130,8 @@ fn cut<'t, 'a>(top: &'t DeTable<'a>, cut: Cut) -> Section<'t, 'a> {
     match cut {
         Cut::Handhold(i) => on_edges(top, "handholds", i),
         Cut::Face(which) => section(top, which),
+        Cut::Level(_) => Some(("surfacing", top.get("surfacing")?)),
+        Cut::Outline | Cut::BetweenTabs => Some(("outline", top.get("outline")?)),
     }
 }
 

@@ -320,6 +320,16 @@ pub(super) static KEYS: &[Key] = &[
     key("hanging_hole.in_from_edge", Length(Bounds::ABOVE_ZERO), Lengths("1", "25 mm"), "From that edge to the hole's middle."),
     key("hanging_hole.along", Length(Bounds::ABOVE_ZERO), Nothing("the middle of the edge"), "From the edge's left or front end to the hole's middle."),
 
+    section("surfacing", "The CNC levels the faces of the glued board before it is trimmed: round and round from the rim inward, so that the edges cut into the wood at the rim. It takes what `[finishing]` flattens, less `finish.left_for_sanding`. Clamps hold the board by its sides, below what is cut."),
+    key("surfacing.bit", Text(40), ONLY_BIT, "The bit's name: a wide one with a flat end."),
+    key("surfacing.faces", Choices(FACES), Worked("both, the lower face first"), "Which: one face, or a list in the order in which they are levelled."),
+    section("outline", "The CNC cuts the board out of what `[finishing]` trims, with rounded corners where `[corners]` asks for them, and leaves tabs that hold it in a frame of waste. Every trim must be wider than the bit by 1/8 in and more."),
+    key("outline.bit", Text(40), ONLY_BIT, "The bit's name: a straight one that reaches through the board."),
+    key("outline.tabs", Whole(2, 8), Value("4"), "How many tabs: half of them in the front, half in the back; an even number."),
+    key("outline.tab_length", Length(Bounds::CUT), Lengths("3/8", "10 mm"), "How long each is at its narrowest."),
+    key("outline.tab_height", Length(Bounds::CUT), Lengths("1/8", "3 mm"), "How thick each is, from the lower face up."),
+    key("outline.below", Length(Bounds::CUT), Lengths("1/128", "0.2 mm"), "How far the bit goes below the lower face, into the spoil board."),
+
     section("glue", "The glue and the clamps. The glue's label governs over every figure here."),
     key("glue.spread", Number(20.0, 1000.0), Value("200"), "What is spread on one face of a joint, in g/m²: 150 to 200 by hand."),
     key("glue.working_time", Number(1.0, 240.0), Value("8"), "Minutes from the first glue to the last clamp, as the label has it for the day's warmth."),

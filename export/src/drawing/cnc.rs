@@ -8,18 +8,22 @@ use super::hatch::{arrow, circle, hatched};
 use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, key};
 use crate::ink::{self, Anchor};
 use crate::lettering;
-use crate::rs274::{CAUTIONS, lying};
-use quarterturn_geometry::cut::{Path as Way, Rounded};
-use quarterturn_geometry::path::{Cutting, Program, Up, bits};
+use crate::rs274::{CAUTIONS, cautions_of, lying};
+use quarterturn_geometry::cut::{Cut, Path as Way, Rounded};
+use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
 use svg::node::element::{Group, Path, Rectangle};
 
 /// How wide the sheet is inside its margins, mm.
 const WIDE: f64 = 180.0;
 /// How high the stock is drawn at most, mm.
 const HIGH: f64 = 110.0;
+/// More passes than these aren't listed one by one.
+const MOST_LISTED: usize = 24;
 /// A bar of the chart of passes, mm.
 const BAR: f64 = 5.0;
 const CHART: f64 = 24.0;
+/// Where the bit goes deeper than all round.
+const DEEPER: &str = "#a89878";
 
 pub(super) fn sheet(sheet: &Sheet, parts: &[Program], file: &str) -> Option<Drawing> {
     let first = parts.first()?;
@@ -53,7 +57,7 @@ impl<'a> Page<'a> {
     fn heading(&self, file: &str) -> (Group, f64) {
         let title = format!("{}: {file}", lettering::plain(&self.sheet.job.name, 60));
         let size = lettering::fitting(&title, WIDE, 6.0);
-        let [clamped, datum, zero] = lying(self.first.cutting.up);
+        let [clamped, datum, zero] = lying(&self.first.cutting);
         let cuts: Vec<&str> = self.parts.iter().map(|part| part.cutting.name.as_str()).collect();
         let lines = [
             format!("Cuts: {}.", cuts.join(", then ")),
@@ -84,7 +88,15 @@ impl<'a> Page<'a> {
         ink = ink.add(ink::rectangle(corner, [long * scale, wide * scale], THICK).set("fill", TINT));
         for part in self.parts {
             for path in &part.cutting.paths {
-                ink = ink.add(outline(path, part.cutting.profile.at_surface(), &at, scale));
+                // A levelled face is all of it: the bit's way tells more.
+                if matches!(part.cutting.cut, Cut::Level(_)) {
+                    continue;
+                }
+                let fill = if part.cutting.cleared > 0.0 { DEEPER } else { "white" };
+                ink = ink.add(outline(path, part.cutting.profile.at_surface(), &at, scale, fill));
+            }
+            if matches!(part.cutting.cut, Cut::Level(_)) {
+                ink = ink.add(way(part, &at));
             }
         }
         let clamps = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).filter(|_| on_edge);
@@ -102,7 +114,15 @@ impl<'a> Page<'a> {
         ink = ink.add(ink::word("Y", [x - 6.0, y - 20.0], TEXT, Anchor::Middle));
         ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
         let bottom = top + wide * scale + 12.0;
-        let clamped = if on_edge {
+        let clamped = if let Cut::Level(_) = self.first.cutting.cut {
+            "Flat on a level spoil board, held by clamps at its sides that end below what is cut. The line: the way of the \
+             bit's centre, clockwise from the rim inward, so that its edges come into the wood from outside. It begins and \
+             turns outside the wood: leave the bit's width free all round."
+        } else if self.first.cutting.cut == Cut::Outline {
+            "Flat on a level spoil board that may be cut into, the frame outside the cut screwed or clamped down. Dark: right \
+             through; white between: the tabs, which hold the board until it is taken out. Datum again after turning the \
+             finished board over: its own corner, on two stop pins."
+        } else if on_edge {
             "In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
         } else {
             "Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
@@ -153,7 +173,7 @@ impl<'a> Page<'a> {
         let (words, high) = caption(&text, [0.0, 0.0], WIDE);
         let deepest = part.depths.last().copied().unwrap_or(1.0);
         let top = high + 3.0;
-        let wide = BAR.min((WIDE - 40.0) / part.depths.len().max(1) as f64);
+        let wide = BAR.min(WIDE / 2.0 / part.depths.len().max(1) as f64);
         let mut ink = Group::new().add(words);
         for (k, depth) in part.depths.iter().enumerate() {
             let tall = depth / deepest * CHART;
@@ -161,14 +181,22 @@ impl<'a> Page<'a> {
         }
         let across = wide * part.depths.len() as f64;
         ink = ink.add(ink::line([-2.0, top], [across + 4.0, top], THICK));
-        let passes: Vec<String> = (1..=part.depths.len()).map(|k| n(&format!("pass {k}")).to_owned()).collect();
-        let says = format!("{} passes, each to this depth: {}.", n("passes"), passes.join(", "));
-        let (list, tall) = caption(&says, [across + 6.0, top], (WIDE - across - 6.0).max(60.0));
+        let passes: Vec<&str> = (1..=part.depths.len()).map(|k| n(&format!("pass {k}"))).collect();
+        // Of very many the first and the last are enough to check the machine by.
+        let listed = match passes.as_slice() {
+            [first, second, .., before, last] if passes.len() > MOST_LISTED => {
+                format!("{first}, {second}, and so on evenly to {before}, {last}")
+            }
+            all => all.join(", "),
+        };
+        let says = format!("{} passes, each to this depth: {listed}.", n("passes"));
+        let (list, tall) = caption(&says, [across + 6.0, top], WIDE - across - 6.0);
         (ink.add(list), top + CHART.max(tall) + 1.0)
     }
 
     fn cautions(&self) -> (Group, f64) {
-        let first = CAUTIONS.map(|text| format!("{}. ", capital(text)));
+        let all = cautions_of(self.first.cutting.cut).iter().chain(&CAUTIONS);
+        let first: Vec<String> = all.map(|text| format!("{}. ", capital(text))).collect();
         let text = format!(
             "Before it runs: {}Check bit, datum and unit against this sheet; prove the program again if you change a line of it. \
              Stay beside the machine until the spindle stands. The machine's manual and people who teach it come first; this \
@@ -179,13 +207,32 @@ impl<'a> Page<'a> {
     }
 }
 
+/// The way of the bit's centre in the last pass, with an arrow at the first turn.
+fn way(part: &Program, at: &impl Fn(f64, f64) -> [f64; 2]) -> Group {
+    let deepest = part.depths.last().copied().unwrap_or_default();
+    let mut points = Vec::new();
+    for step in &part.moves {
+        if let Move::Feed(to, _) = step
+            && to.z <= -deepest
+        {
+            points.push(at(to.x, to.y));
+        }
+    }
+    let lines = points.windows(2).map(|ends| ink::line(ends[0], ends[1], THIN));
+    let ink = lines.fold(Group::new(), Group::add);
+    match points.as_slice() {
+        [a, b, ..] => ink.add(arrow(*a, [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0])),
+        _ => ink,
+    }
+}
+
 /// Everything within ρ of where the bit's centre goes.
-fn outline(way: &Way, rho: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+fn outline(way: &Way, rho: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64, fill: &str) -> Group {
     let rounded = |shape: &Rounded, radius: f64| {
         let corner = at(shape.low.x, shape.high.y);
         ink::rectangle(corner, [shape.length() * scale, shape.width() * scale], THICK * 0.7)
             .set("rx", ink::mm(radius * scale))
-            .set("fill", "white")
+            .set("fill", fill)
     };
     let box_of = |by: f64, radius: f64| {
         let [low, high] = way.extent();
@@ -211,12 +258,12 @@ fn outline(way: &Way, rho: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) 
             }
             let shape = Path::new()
                 .set("d", data.close())
-                .set("fill", "white")
+                .set("fill", fill)
                 .set("stroke", "black")
                 .set("stroke-width", THICK * 0.7);
             let end = |share: f64| {
                 let p = arch.at(share, 0.0);
-                circle(at(p.x, p.y), rho * scale).set("stroke-width", THICK * 0.7).set("fill", "white")
+                circle(at(p.x, p.y), rho * scale).set("stroke-width", THICK * 0.7).set("fill", fill)
             };
             Group::new().add(end(0.0)).add(end(1.0)).add(shape)
         }

@@ -25,7 +25,7 @@ mod title;
 
 use crate::{ink, lettering};
 use quarterturn_geometry::board::Board;
-use quarterturn_geometry::cut::{Cut, Edge, Handhold};
+use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::{Cutting, Program};
@@ -140,10 +140,7 @@ fn edges_with_handholds(job: &Job) -> impl Iterator<Item = Edge> {
 
 /// What a cut's numbers are called by.
 fn key(cutting: &Cutting) -> String {
-    match cutting.cut {
-        Cut::Handhold(i) => format!("handhold.{}", i + 1),
-        Cut::Face(which) => which.key(),
-    }
+    cutting.cut.key()
 }
 
 /// With its first letter large.

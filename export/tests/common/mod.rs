@@ -140,6 +140,8 @@ pub fn job() -> Job {
         ("A4", "black walnut", "1 1/2"),
     ];
     Job {
+        surfacing: None,
+        cut_out: None,
         name: "Walnut diamonds".into(),
         rule: Rule::inches(32).unwrap(),
         saw: Saw {

@@ -10,11 +10,12 @@ use crate::path::{Cutting, Program};
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let (Ok(board), Some(cnc)) = (&look.outcome.board, &look.job.cnc) else { return };
     let wood = look.job.hardest();
-    for cutting in Cutting::all(&look.job.handholds, &look.job.cuts, &board.finished()) {
+    for cutting in look.job.cuttings(board) {
         let Ok(Program { feeds, .. }) = Program::of(&cutting, cnc, wood) else { continue };
         let subject = match cutting.cut {
             Cut::Handhold(i) => Subject::Handhold(i),
             Cut::Face(which) => Subject::Cut(which),
+            Cut::Level(_) | Cut::Outline | Cut::BetweenTabs => Subject::Board,
         };
         let mut says = |check, (says, mends)| all.push(found(check, TakeCare, subject, says, mends));
         let (least, most) = (rubs_below(&cutting.bit), overloads_above(&cutting.bit, wood));

@@ -328,6 +328,17 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
             ),
             format!("a smaller bit, a slower spindle, or {by_hand}"),
         ),
+        NoProgram::Reach { deep, reach } => (
+            "CNC can't make this cut",
+            format!(
+                "the {} is {} deep and bit {} reaches {}",
+                cutting.name,
+                look.at_least(deep),
+                cutting.bit.name,
+                look.say(reach)
+            ),
+            "a longer bit".to_owned(),
+        ),
         NoProgram::Nothing => return None,
     };
     Some((check, format!("{says}: the program is left out"), mends))

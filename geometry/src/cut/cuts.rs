@@ -46,6 +46,32 @@ pub enum Cut {
     Handhold(usize),
     /// A cut on a face.
     Face(Which),
+    /// A face levelled.
+    Level(Face),
+    /// The outline, down to the tabs.
+    Outline,
+    /// The outline between the tabs, right through.
+    BetweenTabs,
+}
+
+impl Cut {
+    /// What its numbers are called by: `handhold.1`, `groove.1`, `outline`.
+    #[must_use]
+    pub fn key(self) -> String {
+        match self {
+            Self::Handhold(i) => format!("handhold.{}", i + 1),
+            Self::Face(which) => which.key(),
+            Self::Level(face) => format!("surfacing.{}", face.name()),
+            Self::Outline => "outline".to_owned(),
+            Self::BetweenTabs => "outline between tabs".to_owned(),
+        }
+    }
+
+    /// Whether it is cut of the board as glued, before it is trimmed.
+    #[must_use]
+    pub const fn is_of_the_whole(self) -> bool {
+        matches!(self, Self::Level(_) | Self::Outline | Self::BetweenTabs)
+    }
 }
 
 impl Which {

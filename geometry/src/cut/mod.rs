@@ -13,6 +13,7 @@
 //! | `eased` | corners in plan, round-overs and chamfers |
 //! | `groove`, `feet`, `along` | the cuts on a face, as the maker sets them |
 //! | `cuts` | all of them |
+//! | `whole` | faces levelled and the outline cut out, before the board is trimmed |
 //! | `region`, `quadrature` | exact slices, and integrals over them where cuts cross |
 
 mod along;
@@ -32,6 +33,7 @@ pub(crate) mod region;
 mod rounded;
 mod sweep;
 pub(crate) mod union;
+mod whole;
 
 pub use along::{FingerRecess, HangingHole, Spout};
 pub use arch::Arch;
@@ -47,3 +49,4 @@ pub use profile::Profile;
 pub use recess::Recess;
 pub use rounded::Rounded;
 pub use sweep::{Path, Sweep};
+pub use whole::{CutOut, Surfacing, Untrimmed};

@@ -10,14 +10,15 @@ mod shop;
 pub use outcome::{FromPanel, NoBoard, Outcome};
 pub use shop::{Clamp, Cnc, Holds, Limits, Machine, Machines, PlungeRouter, RouterTable, Saw, Written};
 
-use crate::cut::{Bit, Cuts, Finished, Handhold};
+use crate::board::Board;
+use crate::cut::{Bit, CutOut, Cuts, Finished, Handhold, Surfacing, Untrimmed};
 use crate::finish::Finish;
 use crate::glue::Gluing;
 use crate::layup::Asked;
 use crate::lumber::{Pace, Rates};
 use crate::measure::{Length, Rule};
 use crate::movement::Seasons;
-use crate::path::Hardness;
+use crate::path::{Cutting, Hardness};
 use crate::solid::{Body, NoBody};
 use crate::stock::{Blank, Corners, LaidBlank};
 
@@ -56,6 +57,10 @@ pub struct Job {
     pub handholds: Vec<Handhold>,
     /// All other cuts, the corners and the eased rims.
     pub cuts: Cuts,
+    /// Faces that the CNC levels.
+    pub surfacing: Option<Surfacing>,
+    /// Whether and how the CNC cuts out the board.
+    pub cut_out: Option<CutOut>,
     /// The chord tolerance of meshes, mm.
     pub chord_tolerance: f64,
     /// The glue and the clamps.
@@ -77,6 +82,29 @@ impl Job {
     #[must_use]
     pub fn hardest(&self) -> Option<Hardness> {
         Hardness::hardest(&self.panels)
+    }
+
+    /// All that a router bit cuts of this board, in the order of the shop: faces levelled, the outline, then what
+    /// [`Cutting::all`] has.
+    #[must_use]
+    pub fn cuttings(&self, board: &Board) -> Vec<Cutting> {
+        let mut all =
+            Cutting::of_whole(self.surfacing.as_ref(), self.cut_out.as_ref(), &self.cuts, &self.untrimmed(board));
+        all.extend(Cutting::all(&self.handholds, &self.cuts, &board.finished()));
+        all
+    }
+
+    /// The narrowest that is trimmed off any side of this board, mm.
+    #[must_use]
+    pub fn frame(&self, board: &Board) -> f64 {
+        self.untrimmed(board).frame()
+    }
+
+    fn untrimmed(&self, board: &Board) -> Untrimmed {
+        let trims = board.trims();
+        let levelled = [trims.upper, trims.lower].map(|taken| (taken - self.finish.left_for_sanding.mm()).max(0.0));
+        let corner = nalgebra::Point2::new(trims.left, trims.front);
+        Untrimmed { glued: board.glued(), corner, finished: board.finished(), levelled }
     }
 
     /// The finished board with all its cuts.

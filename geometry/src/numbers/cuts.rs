@@ -29,6 +29,12 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         set(job, which, &size, n, key);
         taken(board, &sweep, n, key);
     }
+    for cutting in job.cuttings(board).iter().filter(|c| c.cut.is_of_the_whole()) {
+        let key = |name: &str| format!("{}.{name}", cutting.cut.key());
+        n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
+        n.length(key("depth"), cutting.profile.depth, "from the surface to the bit's lowest place");
+        program(job, cutting, n, key);
+    }
     for cutting in Cutting::all(&[], &job.cuts, &size) {
         if let Cut::Face(which) = cutting.cut {
             program(job, &cutting, n, |name| format!("{}.{name}", which.key()));

@@ -47,6 +47,36 @@ impl Course {
         }
     }
 
+    /// The courses of a cutting: paths that follow each other end to end are one. An outline is run clockwise, the board on
+    /// the right: the edges of a bit that turns clockwise then enter the board's wood from its side (a climb cut).
+    pub(super) fn all(cutting: &Cutting) -> Vec<Self> {
+        let mut all: Vec<Self> = Vec::new();
+        for path in &cutting.paths {
+            let next = Self::of(path, cutting);
+            match all.last_mut() {
+                Some(last) if !last.closed && !next.closed && (last.end(true) - next.start).norm() < 1e-9 => {
+                    last.pieces.extend(next.pieces);
+                }
+                _ => all.push(next),
+            }
+        }
+        if cutting.cut.is_of_the_whole() {
+            all.reverse();
+            all.iter_mut().for_each(Self::turn_round);
+        }
+        all
+    }
+
+    /// A closed course of these pieces.
+    pub(super) fn closed(pieces: Vec<Piece>) -> Self {
+        let start = pieces.first().map(|piece| piece.at(0.0)).unwrap_or_default();
+        Self { pieces, closed: true, then: Default::default(), start }
+    }
+
+    fn turn_round(&mut self) {
+        (self.start, self.pieces) = (self.pieces.last().map_or(self.start, |piece| piece.at(1.0)), self.run(true));
+    }
+
     pub(super) fn length(&self) -> f64 {
         self.pieces.iter().map(Piece::length).sum()
     }
@@ -91,4 +121,75 @@ fn widen(x: [f64; 2], lines: &[f64], end: usize) -> Vec<Point2<f64>> {
         points.push(at(end, *first));
     }
     points
+}
+
+/// How far beside the stock a bit goes down, mm.
+const BESIDE: f64 = 1.0;
+
+/// Round a face from its rim inward, clockwise, and no turn farther in than leaves a ridge of [`RIDGE`].
+///
+/// ```text
+///   ┌────→────┐    the bit's centre in the outermost turn lies outside the wood: what is still to be cut
+///   │ ┌──→──┐ │    always lies on the right, within half of the bit, and the edges of a bit that turns
+///   ↑ ↑     ↓ ↓    clockwise come into it from outside, at the rim too. None pushes the rim out.
+///   │ └──←──┘ │
+///   └────←──────── begins beside the stock
+/// ```
+/// With e the half width in which the bit's end is flat to [`RIDGE`], and n turns of w = (shorter side) / 2n each, the k-th
+/// lies k w − e in from the rim. w is 2/5 of the diameter at most (common practice, no source), and e at most: then each
+/// corner is cleared too, where two turns lie w √2 apart (the farthest point from both lies w √2 / (1 + √2) from them).
+pub(super) fn inward(cutting: &Cutting) -> Vec<Point2<f64>> {
+    let ([long, wide, _], bit) = (cutting.stock, &cutting.profile);
+    let clear = bit.half_width(RIDGE.min(bit.depth));
+    let turns = (long.min(wide) / 2.0 / clear.min(0.8 * bit.radius)).ceil().max(1.0);
+    let each = long.min(wide) / 2.0 / turns;
+    let inset = |k: f64| k * each - clear;
+    let mut points = vec![Point2::new(long + bit.radius + BESIDE, inset(1.0))];
+    let mut k = 1.0;
+    while k <= turns {
+        let (a, next) = (inset(k), inset((k + 1.0).min(turns)));
+        points.extend([[a, a], [a, wide - a], [long - a, wide - a], [long - a, next]].map(|[x, y]| Point2::new(x, y)));
+        k += 1.0;
+    }
+    points
+}
+
+/// Pieces up to a length and what is left of them. Neither part of a piece that is divided is shorter than [`SHORTEST`], so
+/// that rounding of its ends never turns an arc into a whole turn.
+pub(super) fn divided(pieces: &[Piece], at: f64) -> [Vec<Piece>; 2] {
+    let [mut head, mut tail] = [Vec::new(), Vec::new()];
+    let mut left = at;
+    for piece in pieces {
+        let long = piece.length();
+        let here = if left <= 0.0 { 0.0 } else { left.max(SHORTEST) };
+        if here <= 0.0 {
+            tail.push(*piece);
+        } else if here > long - SHORTEST {
+            head.push(*piece);
+        } else {
+            head.push(piece.part(0.0, here / long));
+            tail.push(piece.part(here / long, 1.0));
+        }
+        left -= long;
+    }
+    [head, tail]
+}
+
+/// The shortest part of a piece, mm.
+const SHORTEST: f64 = 0.5;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_way_is_divided_where_it_is_asked_or_a_little_later() {
+        let at = |x: f64| Point2::new(x, 0.0);
+        let way = [Piece::Line(at(0.0), at(10.0)), Piece::Line(at(10.0), at(12.0))];
+        for (asked, found) in [(4.0, 4.0), (0.1, 0.5), (9.8, 10.0), (10.1, 10.5), (11.9, 12.0), (0.0, 0.0)] {
+            let [head, tail] = divided(&way, asked);
+            let sum = |pieces: &[Piece]| pieces.iter().map(Piece::length).sum::<f64>();
+            assert!((sum(&head) - found).abs() < 1e-12 && (sum(&tail) - 12.0 + found).abs() < 1e-12, "{asked}");
+        }
+    }
 }

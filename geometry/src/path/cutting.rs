@@ -43,6 +43,8 @@ pub struct Cutting {
     pub profile: Profile,
     /// In how many passes; `None` leaves it to the step-down.
     pub passes: Option<u8>,
+    /// How deep another cutting has cleared all of its way before it.
+    pub cleared: f64,
     /// The stock along X and Y, and how high it stands.
     pub stock: [f64; 3],
 }
@@ -60,6 +62,7 @@ impl Cutting {
             bit: hold.bit.clone(),
             profile: hold.before_its_rim().profile(),
             passes: hold.passes,
+            cleared: 0.0,
             stock: [hold.edge.length(board), board.thickness, hold.edge.stands(board)],
         }
     }
@@ -102,6 +105,7 @@ impl Cutting {
             bit: bit.clone(),
             profile: sweep.profile.eased(None),
             passes: None,
+            cleared: 0.0,
             stock: [board.length, board.width, board.thickness],
         }
     }

@@ -4,7 +4,7 @@
 //! Knows a bit, a wood's hardness and the machine; nothing of moves.
 
 use super::{Cutting, NoProgram, Up, passes};
-use crate::cut::Bit;
+use crate::cut::{Bit, Cut};
 use crate::job::{Cnc, PanelAsked};
 use crate::measure::Length;
 
@@ -177,17 +177,24 @@ pub fn usual_steps(cutting: &Cutting) -> [f64; 2] {
 /// Left for the last pass, mm: 1/64 in (common practice, no source).
 const LAST_PASS: f64 = 25.4 / 64.0;
 
+/// What a pass takes of a face that is levelled, and what is left for the last, mm: end grain 0.5 mm deep on a light machine
+/// (common practice, no source).
+const LEVELLING: [f64; 2] = [0.5, 0.2];
+
 /// The depth after each pass of a cut.
 pub(super) fn depths(cutting: &Cutting, cnc: &Cnc) -> Vec<f64> {
     let step = cnc.step_down.map_or(usual_steps(cutting)[0], Length::mm);
-    passes(cutting.profile.depth, step, LAST_PASS, cutting.passes)
+    let (step, last) =
+        if matches!(cutting.cut, Cut::Level(_)) { (step.min(LEVELLING[0]), LEVELLING[1]) } else { (step, LAST_PASS) };
+    let left = passes(cutting.profile.depth - cutting.cleared, step, last, cutting.passes);
+    left.into_iter().map(|depth| cutting.cleared + depth).collect()
 }
 
 /// The most that any pass of a cut takes, mm.
 #[must_use]
 pub fn most_at_once(cutting: &Cutting, cnc: &Cnc) -> f64 {
     let depths = depths(cutting, cnc);
-    let before = std::iter::once(0.0).chain(depths.iter().copied());
+    let before = std::iter::once(cutting.cleared).chain(depths.iter().copied());
     depths.iter().zip(before).map(|(depth, before)| depth - before).fold(0.0, f64::max)
 }
 

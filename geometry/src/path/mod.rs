@@ -3,7 +3,7 @@
 //! Readings of [`crate::cut`]; nothing is described twice. `cutting` says what one program cuts, `course` along which
 //! lines and arcs, `feeds` how fast and how deep at once, `program` with which moves. `proof` reads a program back, moves the bit through
 //! the stock and compares what is left with the exact cut. `together` says which cuts one program
-//! holds, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
+//! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.
 
 mod course;
@@ -16,6 +16,7 @@ mod proof;
 mod setup;
 mod time;
 mod together;
+mod whole;
 
 pub use cutting::{Cutting, Up};
 pub use feeds::{Feeds, Hardness};

@@ -1,8 +1,9 @@
 //! The moves of a CNC that make one cut, the board standing on edge in a vertical clamp or lying flat.
 
-use super::course::Course;
+use super::course::{Course, divided, inward};
 use super::feeds::{Feeds, Hardness, depths};
 use super::{Cutting, Up};
+use crate::cut::Cut;
 use crate::cut::region::Piece;
 use crate::job::{Clamp, Cnc};
 use nalgebra::{Point2, Point3};
@@ -35,6 +36,21 @@ impl Move {
         match self {
             Self::Rapid(to) | Self::Feed(to, _) | Self::Arc { to, .. } => to,
         }
+    }
+
+    /// Both its ends, and where an arc is farthest out on an axis: at every quarter turn that it passes.
+    fn farthest(&self, from: Point3<f64>) -> Vec<Point3<f64>> {
+        use std::f64::consts::{FRAC_PI_2, TAU};
+        let mut points = vec![from, *self.to()];
+        let Self::Arc { to, centre, clockwise, .. } = self else { return points };
+        let [begin, end] = if *clockwise { [to, &from] } else { [&from, to] };
+        let angle = |p: &Point3<f64>| (p.y - centre.y).atan2(p.x - centre.x);
+        let (first, turn) = (angle(begin), (angle(end) - angle(begin)).rem_euclid(TAU));
+        let turn = if turn <= 0.0 { TAU } else { turn };
+        let radius = (from.xy() - centre).norm();
+        let quarters = (0..4).map(|k| f64::from(k) * FRAC_PI_2).filter(|a| (a - first).rem_euclid(TAU) < turn);
+        points.extend(quarters.map(|a| Point3::new(centre.x + radius * a.cos(), centre.y + radius * a.sin(), to.z)));
+        points
     }
 }
 
@@ -88,6 +104,14 @@ pub enum NoProgram {
     /// Too short to ramp, and the bit may not be plunged.
     #[error("there is no room to ramp down, and the bit does not cut at its centre")]
     NoRamp,
+    /// The bit's flutes are shorter than the cut is deep.
+    #[error("the cut is {deep} mm deep and the bit cuts {reach} mm")]
+    Reach {
+        /// How deep the cut is.
+        deep: f64,
+        /// How deep the bit cuts.
+        reach: f64,
+    },
     /// The stops cross, or there is no depth.
     #[error("there is nothing to cut")]
     Nothing,
@@ -100,7 +124,7 @@ impl Program {
     /// The program for a cut.
     ///
     /// Each pass ramps down along the cut, back and forth or round and round where one leg is too short, then runs
-    /// once level; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
+    /// level over all of it, the ramp included; a face is levelled from beside the stock, round and round inward; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
     /// A hole is plunged, the bit drawn up between passes to clear its chips.
     /// Speeds, feeds and step-down are [`super::feeds`]'; `wood` is the hardest in the board.
     ///
@@ -113,7 +137,14 @@ impl Program {
         }
         let clamps = if matches!(cutting.up, Up::Edge(_)) { cnc.clamps.as_slice() } else { &[] };
         let safe_height = clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
-        check_room(cutting, cnc, clamps, safe_height)?;
+        let (stands, clears) = (cutting.stock[2] + safe_height, cnc.clear_height.mm());
+        if stands > clears + ROUNDING {
+            return Err(NoProgram::TooHigh { stands, clears });
+        }
+        let (deep, reach) = (depth, cutting.bit.reach.mm());
+        if cutting.cut.is_of_the_whole() && deep > reach + ROUNDING {
+            return Err(NoProgram::Reach { deep, reach });
+        }
         let mut program = Self {
             feeds: Feeds::of(cutting, cnc, wood)?,
             safe_height,
@@ -121,20 +152,39 @@ impl Program {
             moves: Vec::new(),
             cutting: cutting.clone(),
         };
-        for path in &cutting.paths {
-            program.cut(&Course::of(path, cutting), f64::from(cnc.ramp))?;
+        if matches!(cutting.cut, Cut::Level(_)) {
+            program.level();
+        } else {
+            for course in Course::all(cutting) {
+                program.cut(course, f64::from(cnc.ramp))?;
+            }
         }
+        program.check_room(cnc, clamps)?;
         Ok(program)
     }
 
-    fn cut(&mut self, course: &Course, ramp: f64) -> Result<(), NoProgram> {
-        let at = |back: bool, z: f64| {
+    /// Down beside the stock for each pass, then round and round inward.
+    fn level(&mut self) {
+        let way = inward(&self.cutting);
+        let (Some(first), Some(last)) = (way.first().copied(), way.last().copied()) else { return };
+        let at = |p: Point2<f64>, z: f64| Point3::new(p.x, p.y, z);
+        for depth in self.depths.clone() {
+            self.moves.push(Move::Rapid(at(first, self.safe_height)));
+            self.moves.push(Move::Feed(at(first, -depth), self.feeds.ramp_feed));
+            self.moves.extend(way[1..].iter().map(|p| Move::Feed(at(*p, -depth), self.feeds.feed)));
+            self.moves.push(Move::Rapid(at(last, self.safe_height)));
+        }
+    }
+
+    fn cut(&mut self, mut course: Course, ramp: f64) -> Result<(), NoProgram> {
+        let at = |course: &Course, back: bool, z: f64| {
             let p = course.end(back);
             Point3::new(p.x, p.y, z)
         };
-        self.moves.push(Move::Rapid(at(false, self.safe_height)));
-        self.moves.push(Move::Feed(at(false, 0.0), self.feeds.ramp_feed));
-        let (mut back, mut z, long) = (false, 0.0, course.length());
+        let cleared = self.cutting.cleared;
+        self.moves.push(Move::Rapid(at(&course, false, self.safe_height)));
+        self.moves.push(Move::Feed(at(&course, false, -cleared), self.feeds.ramp_feed));
+        let (mut back, mut z, long) = (false, -cleared, course.length());
         let is_hole = course.pieces.is_empty();
         for depth in self.depths.clone() {
             let drop = z + depth;
@@ -144,28 +194,49 @@ impl Program {
                     return Err(NoProgram::NoRamp);
                 }
                 if is_hole && z < 0.0 {
-                    self.moves.push(Move::Feed(at(back, 0.0), self.feeds.feed));
+                    self.moves.push(Move::Feed(at(&course, back, 0.0), self.feeds.feed));
                 }
-                self.moves.push(Move::Feed(at(back, -depth), self.feeds.ramp_feed));
-            } else {
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-                for leg in 0..legs as usize {
-                    let level = |n: usize| z - drop * n as f64 / legs;
-                    self.follow(&course.run(back), [level(leg), level(leg + 1)], self.feeds.ramp_feed);
+                self.moves.push(Move::Feed(at(&course, back, -depth), self.feeds.ramp_feed));
+                if !is_hole {
+                    self.follow(&course.run(back), [-depth; 2], self.feeds.feed);
                     back ^= !course.closed;
                 }
+            } else {
+                self.down(&mut course, &mut back, [z, -depth], ramp, legs);
             }
             z = -depth;
-            if !is_hole {
-                self.follow(&course.run(back), [z, z], self.feeds.feed);
-                back ^= !course.closed;
-            }
             let then =
                 course.then[usize::from(back)].iter().map(|p| Move::Feed(Point3::new(p.x, p.y, z), self.feeds.feed));
             self.moves.extend(then);
         }
-        self.moves.push(Move::Rapid(at(back, self.safe_height)));
+        self.moves.push(Move::Rapid(at(&course, back, self.safe_height)));
         Ok(())
+    }
+
+    /// Down to the next level along the course, in so many legs, then level over all of it: a closed course begins the next
+    /// time where the ramp has ended, an open one is run back.
+    fn down(&mut self, course: &mut Course, back: &mut bool, [from, to]: [f64; 2], ramp: f64, legs: f64) {
+        let (ramp_feed, feed) = (self.feeds.ramp_feed, self.feeds.feed);
+        if legs > 1.0 {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            for leg in 0..legs as usize {
+                let level = |n: usize| from + (to - from) * n as f64 / legs;
+                self.follow(&course.run(*back), [level(leg), level(leg + 1)], ramp_feed);
+                *back ^= !course.closed;
+            }
+            self.follow(&course.run(*back), [to; 2], feed);
+            *back ^= !course.closed;
+            return;
+        }
+        let [head, tail] = divided(&course.run(*back), (from - to) * ramp);
+        self.follow(&head, [from, to], ramp_feed);
+        self.follow(&tail, [to; 2], feed);
+        if course.closed {
+            self.follow(&head, [to; 2], feed);
+            *course = Course::closed([tail, head].concat());
+        } else {
+            self.follow(&course.run(!*back), [to; 2], feed);
+        }
     }
 
     /// Along pieces, from one level evenly to another.
@@ -187,10 +258,31 @@ impl Program {
     /// Least and greatest position of the bit's tip centre in all feed moves, arcs' bulges included.
     #[must_use]
     pub fn extent(&self) -> Option<[Point3<f64>; 2]> {
-        let [low, high] = self.cutting.extent();
-        let levels = self.moves.iter().filter(|m| !matches!(m, Move::Rapid(_))).map(|m| m.to().z);
-        let (least, most) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
-        least.is_finite().then(|| [Point3::new(low.x, low.y, least), Point3::new(high.x, high.y, most)])
+        let mut found: Option<[Point3<f64>; 2]> = None;
+        let mut from = *self.moves.first()?.to();
+        for step in &self.moves {
+            if !matches!(step, Move::Rapid(_)) {
+                for p in step.farthest(from) {
+                    found = Some(found.map_or([p; 2], |[low, high]| [low.inf(&p), high.sup(&p)]));
+                }
+            }
+            from = *step.to();
+        }
+        found
+    }
+
+    fn check_room(&self, cnc: &Cnc, clamps: &[Clamp]) -> Result<(), NoProgram> {
+        let (Some([low, high]), depth) = (self.extent(), self.cutting.profile.depth) else { return Ok(()) };
+        let needed = [high.x - low.x, high.y - low.y, self.safe_height + depth];
+        for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
+            if needed > has + ROUNDING {
+                return Err(NoProgram::Travel { axis, needed, has });
+            }
+        }
+        let radius = self.cutting.bit.diameter.mm() / 2.0;
+        let in_the_way =
+            |c: &Clamp| c.above.mm() > -depth && c.from.mm() < high.x + radius && c.to.mm() > low.x - radius;
+        clamps.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
     }
 }
 
@@ -198,23 +290,6 @@ impl Program {
 const CLEAR_OF_CLAMP: f64 = 5.0;
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
-
-fn check_room(cutting: &Cutting, cnc: &Cnc, clamps: &[Clamp], safe_height: f64) -> Result<(), NoProgram> {
-    let (stands, clears) = (cutting.stock[2] + safe_height, cnc.clear_height.mm());
-    if stands > clears + ROUNDING {
-        return Err(NoProgram::TooHigh { stands, clears });
-    }
-    let ([low, high], depth) = (cutting.extent(), cutting.profile.depth);
-    let needed = [high.x - low.x, high.y - low.y, safe_height + depth];
-    for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
-        if needed > has + ROUNDING {
-            return Err(NoProgram::Travel { axis, needed, has });
-        }
-    }
-    let radius = cutting.bit.diameter.mm() / 2.0;
-    let in_the_way = |c: &Clamp| c.above.mm() > -depth && c.from.mm() < high.x + radius && c.to.mm() > low.x - radius;
-    clamps.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
-}
 
 #[cfg(test)]
 mod tests {

@@ -1,18 +1,22 @@
 //! Which cuts one program holds. Knows what is cut from which side with which bit.
 
 use super::Cutting;
-use crate::cut::Bit;
+use crate::cut::{Bit, Cut};
 use crate::job::Holds;
 
 /// Cuts in the order of their programs: those of one program together.
 ///
-/// Cuts from different sides never share one. Within a side they stay in their order; where the program holds several
+/// Cuts from different sides never share one, nor does what is cut before the board is trimmed share one with what is cut
+/// after it; an outline and what lies between its tabs always do. Within a side they stay in their order; where the program holds several
 /// bits, all of one bit's cuts come together, in the order in which the bits are first used, so that each is put in once.
 #[must_use]
 pub fn together(cuttings: Vec<Cutting>, holds: Holds) -> Vec<Vec<Cutting>> {
     let mut programs: Vec<Vec<Cutting>> = Vec::new();
     for cutting in cuttings {
         let joins = |program: &&mut Vec<Cutting>| match (holds, &program[0]) {
+            // What lies between the tabs is cut from where the outline has come to.
+            (_, first) if cutting.cut == Cut::BetweenTabs => first.cut == Cut::Outline,
+            (_, first) if first.cut.is_of_the_whole() || cutting.cut.is_of_the_whole() => false,
             (Holds::EachCut, _) => false,
             (Holds::EachBit, first) => first.up == cutting.up && first.bit == cutting.bit,
             (Holds::EachSide, first) => first.up == cutting.up,

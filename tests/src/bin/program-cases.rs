@@ -7,7 +7,8 @@
 use nalgebra::Point2;
 use quarterturn_export::rs274;
 use quarterturn_geometry::cut::{
-    Bit, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Path, Reach, Spout,
+    Bit, CutOut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Path, Reach, Spout, Surfacing,
+    Untrimmed,
 };
 use quarterturn_geometry::job::{Holds, Written};
 use quarterturn_geometry::measure::{Length, Unit};
@@ -99,8 +100,43 @@ fn board(chance: &mut Chance) -> Vec<(Vec<Cutting>, Written)> {
         holds: chance.one_of(&[Holds::EachCut, Holds::EachCut, Holds::EachBit, Holds::EachSide]),
         ..Written::plain(chance.one_of(&[Unit::Inch, Unit::Millimetre]))
     };
-    let all = Cutting::all(&[holds], &cuts(chance, &size), &size);
+    let cuts = cuts(chance, &size);
+    let mut all = Cutting::all(&[holds], &cuts, &size);
+    all.extend(whole(chance, cuts, size));
     together(all, written.holds).into_iter().map(|cuttings| (cuttings, written)).collect()
+}
+
+/// Faces levelled and the outline, of every other board.
+fn whole(chance: &mut Chance, cuts: Cuts, finished: Finished) -> Vec<Cutting> {
+    if chance.share() < 0.5 {
+        return Vec::new();
+    }
+    let trims = [0; 4].map(|_| chance.between(9.0, 20.0));
+    let levelled = [chance.between(0.4, 2.4), chance.between(0.4, 2.4)];
+    let glued = Finished {
+        length: finished.length + trims[0] + trims[1],
+        width: finished.width + trims[2] + trims[3],
+        thickness: finished.thickness + levelled[0] + levelled[1],
+    };
+    let board = Untrimmed { glued, corner: Point2::new(trims[0], trims[2]), finished, levelled };
+    let wide = Bit { diameter: chance.length(16.0, 40.0), corner_radius: chance.length(0.0, 5.0), ..bit(chance) };
+    let surfacing = Surfacing { bit: wide, faces: vec![Face::Lower, Face::Upper] };
+    let straight = Bit {
+        diameter: chance.length(3.0, 6.0),
+        corner_radius: Length::ZERO,
+        reach: Length::nearest_to_mm(60.0),
+        ..bit(chance)
+    };
+    let cut_out = CutOut {
+        bit: straight,
+        tabs: chance.one_of(&[2, 4, 6]),
+        tab_length: chance.length(6.0, 14.0),
+        tab_height: chance.length(2.0, 5.0),
+        below: chance.length(0.1, 0.5),
+    };
+    let corner = chance.one_of(&[None, Some(Length::nearest_to_mm(15.0))]);
+    let cuts = Cuts { corner_radius: corner, ..cuts };
+    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board)
 }
 
 fn handhold(chance: &mut Chance, size: &Finished) -> Handhold {

@@ -22,6 +22,7 @@ pub use removal::Field;
 use super::{Cutting, bits};
 use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
+use nalgebra::Point2;
 use removal::{Leg, legs, lowest};
 use target::Target;
 
@@ -181,18 +182,25 @@ fn compared(field: &Field, target: &Target<'_>, workers: usize) -> (Vec<f32>, Wo
     (off, worst)
 }
 
-/// One band of it, from a row on.
+/// One band of it, from a row on. What is uncut far from every cut is passed over run by run.
 fn compared_from(field: &Field, target: &Target<'_>, first: usize, off: &mut [f32]) -> Worst {
+    const RUN: usize = 32;
     let mut worst = Worst::default();
-    for (k, off) in off.iter_mut().enumerate() {
-        let (row, column) = (first + k / field.columns, k % field.columns);
-        let (p, z) = (field.middle(column, row), f64::from(field.heights[row * field.columns + column]));
-        if z >= 0.0 && target.is_far(&p) {
-            continue;
+    let reach = RUN as f64 / 2.0 * field.cell;
+    for (i, row) in off.chunks_mut(field.columns).enumerate() {
+        for (k, run) in row.chunks_mut(RUN).enumerate() {
+            let begin = field.middle(k * RUN, first + i);
+            let far = target.is_far(&Point2::new(begin.x - field.cell / 2.0 + reach, begin.y), reach);
+            for (column, off) in (k * RUN..).zip(run) {
+                let z = f64::from(field.heights[(first + i) * field.columns + column]);
+                if z >= 0.0 && far {
+                    continue;
+                }
+                let d = target.off(field.middle(column, first + i), z);
+                worst.add(d);
+                *off = d.far as f32;
+            }
         }
-        let d = target.off(p, z);
-        worst.add(d);
-        *off = d.far as f32;
     }
     worst
 }

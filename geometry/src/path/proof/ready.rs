@@ -145,10 +145,11 @@ impl<'a> Ready<'a> {
         if square <= flat {
             return 0.0;
         }
-        if square > all {
+        // A bit without a corner stands just as far from a point as it reaches.
+        if square > all + 1e-9 {
             return f64::INFINITY;
         }
-        let out = (square.sqrt() - self.flat).max(0.0);
+        let out = (square.min(all).sqrt() - self.flat).max(0.0);
         self.bit.corner - (self.bit.corner * self.bit.corner - out * out).max(0.0).sqrt()
     }
 
@@ -219,6 +220,8 @@ fn across([from, to]: [Point2<f64>; 2], along: &Vector2<f64>, radius: f64, y: f6
 /// The square of that distance (of the chord's, on an arc) changes evenly under the flat of the bit and under its corner,
 /// to the very rim, where it is none; so it is tabled, apart for either.
 struct Downhill {
+    /// The square of the radius of a bit without a corner: it stands as far downhill as it reaches, which needs no table.
+    reach: Option<f64>,
     flat: f64,
     /// Places in a millimetre, under the flat and under the corner.
     each: [f64; 2],
@@ -232,6 +235,9 @@ const PLACES: usize = 160;
 impl Downhill {
     fn of(bit: &Profile, slope: f64, arc: Option<&Arc>) -> Self {
         let (flat, corner) = (bit.flat(), bit.corner);
+        if corner == 0.0 {
+            return Self { reach: Some(flat * flat), flat, each: [0.0; 2], sides: Default::default() };
+        }
         let each = [flat, corner].map(|wide| if wide > 0.0 { PLACES as f64 / wide } else { 0.0 });
         let far = |beside: f64| match arc {
             Some(arc) => arc.downhill(bit, slope, beside),
@@ -242,12 +248,15 @@ impl Downhill {
             if zone == 0 { flat * k } else { flat + corner * k }
         };
         let side = |sign: f64| (0..2 * (PLACES + 1)).map(|k| far(sign * place(k)).powi(2)).collect();
-        Self { flat, each, sides: [side(1.0), if arc.is_some() { side(-1.0) } else { Vec::new() }] }
+        Self { reach: None, flat, each, sides: [side(1.0), if arc.is_some() { side(-1.0) } else { Vec::new() }] }
     }
 
     /// `beside` is negative only inside of an arc.
     #[inline]
     fn far(&self, beside: f64) -> f64 {
+        if let Some(square) = self.reach {
+            return (square - beside * beside).max(0.0).sqrt();
+        }
         let side = &self.sides[usize::from(beside < 0.0)];
         let out = beside.abs() - self.flat;
         let (zone, at) = if out < 0.0 { (0, beside.abs() * self.each[0]) } else { (1, out * self.each[1]) };

@@ -34,9 +34,12 @@ impl<'a> Target<'a> {
         Self { cuttings: cuttings.iter().map(|c| (c, room(c))).collect() }
     }
 
-    /// Whether a point lies a millimetre and more from every cut.
-    pub(super) fn is_far(&self, p: &Point2<f64>) -> bool {
-        self.cuttings.iter().all(|(_, [low, high])| p.x < low.x || p.y < low.y || p.x > high.x || p.y > high.y)
+    /// Whether all points within `reach` of this one lie a millimetre and more from every cut.
+    pub(super) fn is_far(&self, p: &Point2<f64>, reach: f64) -> bool {
+        let beyond = |[low, high]: &[Point2<f64>; 2]| {
+            p.x + reach < low.x || p.y + reach < low.y || p.x - reach > high.x || p.y - reach > high.y
+        };
+        self.cuttings.iter().all(|(cut, room)| beyond(room) || cut.distance(p) - reach > cut.profile.at_surface() + 1.0)
     }
 
     /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.

@@ -1,0 +1,155 @@
+//! The whole board before it is trimmed, as programs cut it: faces levelled, the outline down to its tabs and between them.
+
+use super::{Cutting, Up};
+use crate::cut::region::{Loop, Piece};
+use crate::cut::{Arch, Bit, Cut, CutOut, Cuts, Face, Path, Profile, Rounded, Surfacing, Untrimmed};
+use nalgebra::{Point2, Vector2};
+
+/// A levelled face reaches so far beyond the stock, mm: its own rim lies nowhere near wood.
+const BEYOND: f64 = 1.0;
+
+impl Cutting {
+    /// Faces levelled, then the outline; each of the board as glued, whose left front corner (left back where the lower
+    /// face is up) is the datum. What would take nothing is left out.
+    #[must_use]
+    pub fn of_whole(
+        surfacing: Option<&Surfacing>,
+        cut_out: Option<&CutOut>,
+        cuts: &Cuts,
+        board: &Untrimmed,
+    ) -> Vec<Self> {
+        let mut all = surfacing.map(|s| levelled(s, board)).unwrap_or_default();
+        all.extend(cut_out.map(|c| outline(c, cuts, board)).unwrap_or_default());
+        all
+    }
+}
+
+fn levelled(surfacing: &Surfacing, board: &Untrimmed) -> Vec<Cutting> {
+    let mut stands = board.glued.thickness;
+    let one = |face: &Face| {
+        let depth = board.levelled[usize::from(*face == Face::Lower)];
+        let [long, wide] = [board.glued.length, board.glued.width];
+        let out = Vector2::repeat(BEYOND);
+        let cutting = Cutting {
+            cut: Cut::Level(*face),
+            name: format!("surfacing of the {} face", face.name()),
+            label: format!("surfacing {}", face.name()),
+            up: Up::Face(*face),
+            paths: vec![Path::over(Point2::origin() - out, Point2::new(long, wide) + out)],
+            bit: surfacing.bit.clone(),
+            profile: Profile::of(&surfacing.bit, depth),
+            passes: None,
+            cleared: 0.0,
+            stock: [long, wide, stands],
+        };
+        stands -= depth;
+        cutting
+    };
+    surfacing.faces.iter().map(one).filter(|c| c.profile.depth > 0.0).collect()
+}
+
+/// Down to the tabs all round, and from there right through between them: what both leave together is the outline with
+/// its tabs, whose ends the bit rounds.
+fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed) -> Vec<Cutting> {
+    let bit = &cut_out.bit;
+    let radius = bit.diameter.mm() / 2.0;
+    let corner = cuts.corner_radius.map_or(0.0, crate::measure::Length::mm);
+    let far = board.corner + Vector2::new(board.finished.length, board.finished.width);
+    let round = Rounded { low: board.corner, high: far, radius: corner }.inset(-radius);
+    let thick = board.level();
+    let to_tabs = (thick - cut_out.tab_height.mm()).max(0.0);
+    let of = |cut, name: &str, paths, depth, cleared| Cutting {
+        cut,
+        name: name.to_owned(),
+        label: name.to_owned(),
+        up: Up::Face(Face::Upper),
+        paths,
+        bit: bit.clone(),
+        profile: Profile::of(bit, depth),
+        passes: None,
+        cleared,
+        stock: [board.glued.length, board.glued.width, thick],
+    };
+    let between = between_tabs(&round, cut_out, bit);
+    vec![
+        of(Cut::Outline, "outline", vec![Path::Round(round)], to_tabs, 0.0),
+        of(Cut::BetweenTabs, "outline between tabs", between, thick + cut_out.below.mm(), to_tabs),
+    ]
+}
+
+/// The way round in stretches, each as one path, those that follow each other end to end in order: from behind the first tab
+/// of the front anti-clockwise.
+fn between_tabs(round: &Rounded, cut_out: &CutOut, bit: &Bit) -> Vec<Path> {
+    let gap = cut_out.tab_length.mm() + bit.diameter.mm();
+    let each = u32::from(cut_out.tabs / 2);
+    let Loop(pieces) = round.outline();
+    let mut stretches: Vec<Piece> = Vec::new();
+    let mut begins = None;
+    for piece in &pieces {
+        let level = matches!(piece, Piece::Line(a, b) if (a.y - b.y).abs() < 1e-9);
+        let long = piece.length();
+        // Evenly along the side; on a side that is too short for them none.
+        let fits = f64::from(each + 1) * gap < long + gap;
+        let mut from = 0.0;
+        for k in 1..=each {
+            if !level || !fits {
+                break;
+            }
+            let middle = long * f64::from(k) / f64::from(each + 1);
+            let [low, high] = [middle - gap / 2.0, middle + gap / 2.0];
+            stretches.push(piece.part(from / long, low / long));
+            begins.get_or_insert(stretches.len());
+            from = high;
+        }
+        stretches.push(piece.part(from / long, 1.0));
+    }
+    stretches.rotate_left(begins.unwrap_or(0));
+    stretches.iter().map(path).collect()
+}
+
+fn path(piece: &Piece) -> Path {
+    match *piece {
+        Piece::Line(a, b) => Path::Filled(vec![a, b]),
+        Piece::Arc { centre, radius, from, turn } => Path::Arch(Arch { centre, radius, from, turn }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::Finished;
+    use crate::fixtures::{handhold, mm};
+
+    /// By hand: 300 × 200 mm with corners of 20 mm, a bit of 6 mm: its centre runs 306 × 206 mm round corners of 23 mm,
+    /// straight 260 mm in front, where two tabs of 10 mm, 16 mm between the bit's centres, stand at a third each: stretches of
+    /// 86.67 − 8 = 78.67 mm at the ends and 86.67 − 16 = 70.67 mm in the middle.
+    #[test]
+    fn two_tabs_stand_in_front_and_two_in_the_back() {
+        let bit = Bit { diameter: mm(6), corner_radius: mm(0), ..handhold(["2", "2"]).bit };
+        let cut_out = CutOut { bit, tabs: 4, tab_length: mm(10), tab_height: mm(3), below: mm(1) };
+        let glued = Finished { length: 340.0, width: 240.0, thickness: 40.0 };
+        let finished = Finished { length: 300.0, width: 200.0, thickness: 36.0 };
+        let board = Untrimmed { glued, corner: Point2::new(15.0, 10.0), finished, levelled: [1.0, 2.0] };
+        assert_eq!(board.frame(), 10.0);
+        let cuts = Cuts { corner_radius: Some(mm(20)), ..Cuts::default() };
+        let [outline, between] = Cutting::of_whole(None, Some(&cut_out), &cuts, &board).try_into().unwrap();
+        assert_eq!((outline.profile.depth, between.profile.depth, between.cleared), (34.0, 38.0, 34.0));
+        let [low, high] = outline.extent();
+        assert_eq!([low.x, low.y, high.x, high.y], [12.0, 7.0, 318.0, 213.0]);
+        let longs: Vec<f64> = between
+            .paths
+            .iter()
+            .filter_map(|p| match p {
+                Path::Filled(ends) => Some((ends[1] - ends[0]).norm()),
+                _ => None,
+            })
+            .collect();
+        let third = 260.0 / 3.0;
+        let sides = [third - 16.0, third - 8.0, 160.0, third - 8.0, third - 16.0, third - 8.0, 160.0, third - 8.0];
+        assert_eq!(longs.len(), sides.len());
+        for (found, hand) in longs.iter().zip(sides) {
+            assert!((found - hand).abs() < 1e-9, "{longs:?}");
+        }
+        assert_eq!(between.paths.len(), 12);
+    }
+}
