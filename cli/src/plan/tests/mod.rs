@@ -41,6 +41,10 @@ fn starter_with(path: &str, value: Value) -> Table {
     if path.starts_with("layup.places") {
         top["layup"].as_table_mut().unwrap().remove("repeat");
     }
+    if path.starts_with("outline") {
+        // An outline is cut by a straight bit.
+        top["bits"][0]["corner_radius"] = Value::Integer(0);
+    }
     let (parents, name) = path.rsplit_once('.').map_or((Vec::new(), path), |(p, n)| (p.split('.').collect(), n));
     let mut at = &mut top;
     let mut so_far = String::new();
