@@ -7,7 +7,7 @@
   that lie between those of the exact cut 0.05 mm farther in and 0.05 mm farther out, within 0.01 mm: so floors agree to
   0.01 mm and walls to 0.05 mm. The exact cut is worked out here from path, bit and depth;
 - what it takes is the closed form (geometry of the recess: A t + E; A (t + m) + E + t m d; A times the way round) to
-  0.1 %, summed over a low-discrepancy sequence of points, for every eighth program that a closed form is known for.
+  0.1 % (a levelled face: length x width x depth), summed over a low-discrepancy sequence of points, for every eighth program that a closed form is known for.
 
 A bit that goes down evenly is taken to be over each point where it comes nearest: that is never lower than it is.
 
@@ -108,6 +108,9 @@ def closed_form(cuts, stock):
     cut = cuts[0]
     path, (area, ends) = cut["path"], sections(cut)
     low, high = reach(cut)
+    inner = np.asarray(path["corners"]) if path["kind"] == "filled" and len(path["corners"]) == 4 else None
+    if inner is not None and np.all(inner.min(axis=0) <= 0) and np.all(inner.max(axis=0) >= stock[:2]):
+        return stock[0] * stock[1] * cut["depth"]  # a levelled face is all of it
     if low[0] < 0 or low[1] < 0 or high[0] > stock[0] or high[1] > stock[1]:
         return None
     if path["kind"] == "arch":

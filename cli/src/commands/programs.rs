@@ -33,12 +33,17 @@ pub(super) fn files(job: &Job, board: &Board) -> Vec<File> {
     let holds = written(job).holds;
     let wood = job.hardest();
     let part = |cutting: &Cutting| Program::of(cutting, job.cnc.as_ref()?, wood).ok();
-    let (can, cant): (Vec<_>, Vec<_>) = job.cuttings(board).into_iter().partition(|c| part(c).is_some());
+    let all = job.cuttings(board);
+    // Without its other part no part of an outline may be cut.
+    let outline_can = job.cnc.as_ref().is_none_or(|cnc| Cutting::outline_can(&all, cnc, wood));
+    let (can, cant): (Vec<_>, Vec<_>) =
+        all.into_iter().partition(|c| part(c).is_some() && (outline_can || !c.is_of_the_outline()));
     let mut groups = together(can, holds);
     groups.extend(cant.into_iter().map(|cutting| vec![cutting]));
     let names = rs274::file_names(&groups, holds);
+    let whole = |cuttings: &[Cutting]| outline_can || !cuttings.iter().any(Cutting::is_of_the_outline);
     let file = |(cuttings, name): (Vec<Cutting>, String)| File {
-        parts: cuttings.iter().filter_map(part).collect(),
+        parts: if whole(&cuttings) { cuttings.iter().filter_map(part).collect() } else { Vec::new() },
         name,
         cuttings,
     };

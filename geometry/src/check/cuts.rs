@@ -30,32 +30,18 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
             all.push(found(check, TakeCare, Subject::Cut(which), says, mends));
         }
     }
-    for cutting in look.job.cuttings(board).iter().filter(|c| c.cut.is_of_the_whole()) {
-        if let Some((check, says, mends)) =
-            frame(look, cutting, look.job.frame(board)).or_else(|| no_program(look, cutting))
-        {
+    let whole: Vec<Cutting> = look.job.cuttings(board).into_iter().filter(|c| c.cut.is_of_the_whole()).collect();
+    let mut outline_told = false;
+    for cutting in whole {
+        let of_outline = matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs);
+        // Both parts of an outline lack the same thing.
+        if let Some((check, says, mends)) = no_program(look, &cutting).filter(|_| !(of_outline && outline_told)) {
+            outline_told |= of_outline;
             all.push(found(check, TakeCare, Subject::Board, says, mends));
         }
     }
     all.extend(body(look, &size, all));
 }
-
-/// A frame of waste that is too narrow to hold the board by its tabs.
-fn frame(look: &Look, cutting: &Cutting, has: f64) -> Option<(&'static str, String, String)> {
-    let needed = cutting.bit.diameter.mm() + LEAST_FRAME;
-    if cutting.cut != Cut::Outline || look.job.cnc.is_none() || has >= needed - ALIKE {
-        return None;
-    }
-    let says = format!(
-        "the outline leaves too narrow a frame of waste to hold the board by its tabs: {} is trimmed at the narrowest side",
-        look.at_most(has)
-    );
-    let mends = format!("trims of {} or more, or a narrower bit", look.at_least(needed));
-    Some(("frame too narrow", says, mends))
-}
-
-/// What is left of the frame beside the bit, at least, mm: 1/8 in (common practice, no source).
-const LEAST_FRAME: f64 = 25.4 / 8.0;
 
 /// What mends cuts that are too close.
 const APART: &str = "move one of them, or a shallower or narrower cut";

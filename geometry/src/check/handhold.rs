@@ -339,6 +339,20 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
             ),
             "a longer bit".to_owned(),
         ),
+        NoProgram::Frame { has, needed } => (
+            "frame too narrow",
+            format!(
+                "beside the outline {} of the trim is left at the narrowest side, too narrow a frame to hold the board by its \
+                 tabs",
+                look.at_most(has)
+            ),
+            format!("trims wider by {} or more, or a narrower bit", look.at_least(needed - has)),
+        ),
+        NoProgram::NotStraight => (
+            "CNC can't make this cut",
+            format!("bit {} is not a straight one: it would leave a foot on the board's sides", cutting.bit.name),
+            "a bit with corner_radius = 0".to_owned(),
+        ),
         NoProgram::Nothing => return None,
     };
     Some((check, format!("{says}: the program is left out"), mends))

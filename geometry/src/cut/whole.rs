@@ -23,16 +23,6 @@ impl Untrimmed {
     pub fn level(&self) -> f64 {
         self.glued.thickness - self.levelled[0] - self.levelled[1]
     }
-
-    /// The narrowest that is trimmed off any side, mm: the frame round a board that is cut out.
-    #[must_use]
-    pub fn frame(&self) -> f64 {
-        let far = [
-            self.glued.length - self.finished.length - self.corner.x,
-            self.glued.width - self.finished.width - self.corner.y,
-        ];
-        far.into_iter().chain(self.corner.iter().copied()).fold(f64::INFINITY, f64::min)
-    }
 }
 
 /// Faces to be levelled.

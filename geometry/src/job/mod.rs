@@ -94,12 +94,6 @@ impl Job {
         all
     }
 
-    /// The narrowest that is trimmed off any side of this board, mm.
-    #[must_use]
-    pub fn frame(&self, board: &Board) -> f64 {
-        self.untrimmed(board).frame()
-    }
-
     fn untrimmed(&self, board: &Board) -> Untrimmed {
         let trims = board.trims();
         let levelled = [trims.upper, trims.lower].map(|taken| (taken - self.finish.left_for_sanding.mm()).max(0.0));

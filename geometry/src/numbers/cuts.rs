@@ -29,7 +29,9 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         set(job, which, &size, n, key);
         taken(board, &sweep, n, key);
     }
-    for cutting in job.cuttings(board).iter().filter(|c| c.cut.is_of_the_whole()) {
+    let all = job.cuttings(board);
+    let outline_can = job.cnc.as_ref().is_none_or(|cnc| Cutting::outline_can(&all, cnc, job.hardest()));
+    for cutting in all.iter().filter(|c| c.cut.is_of_the_whole() && (outline_can || !c.is_of_the_outline())) {
         let key = |name: &str| format!("{}.{name}", cutting.cut.key());
         n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
         n.length(key("depth"), cutting.profile.depth, "from the surface to the bit's lowest place");

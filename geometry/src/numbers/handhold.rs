@@ -211,7 +211,7 @@ fn feeds(program: &Program, n: &mut Numbers, key: impl Fn(&str) -> String) {
     );
     n.feed(key("feed"), feeds.feed, "speed × flutes × chip load, the machine's greatest feed at most");
     n.feed(key("ramp feed"), feeds.ramp_feed, "half the feed while ramping down (common practice, no source)");
-    let before = std::iter::once(0.0).chain(program.depths.iter().copied());
+    let before = std::iter::once(program.cutting.cleared).chain(program.depths.iter().copied());
     let deepest = program.depths.iter().zip(before).map(|(d, before)| d - before).fold(0.0, f64::max);
     n.hair(
         key("step-down"),

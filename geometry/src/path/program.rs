@@ -112,6 +112,17 @@ pub enum NoProgram {
         /// How deep the bit cuts.
         reach: f64,
     },
+    /// Beside an outline too little is left of what is trimmed to hold the board by its tabs.
+    #[error("the frame is {has} mm wide beside the outline and must be {needed} mm")]
+    Frame {
+        /// What is left at the narrowest side.
+        has: f64,
+        /// What must be left.
+        needed: f64,
+    },
+    /// An outline by a bit that isn't straight would leave a foot on the board's sides.
+    #[error("the bit is not a straight one")]
+    NotStraight,
     /// The stops cross, or there is no depth.
     #[error("there is nothing to cut")]
     Nothing,
@@ -140,6 +151,13 @@ impl Program {
         let (stands, clears) = (cutting.stock[2] + safe_height, cnc.clear_height.mm());
         if stands > clears + ROUNDING {
             return Err(NoProgram::TooHigh { stands, clears });
+        }
+        if matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs) && cutting.profile.corner > 0.0 {
+            return Err(NoProgram::NotStraight);
+        }
+        let frame = frame(cutting);
+        if frame < LEAST_FRAME - ROUNDING {
+            return Err(NoProgram::Frame { has: frame, needed: LEAST_FRAME });
         }
         let (deep, reach) = (depth, cutting.bit.reach.mm());
         if cutting.cut.is_of_the_whole() && deep > reach + ROUNDING {
@@ -286,6 +304,17 @@ impl Program {
     }
 }
 
+/// What is left of the stock beside an outline at the narrowest side, mm; endless for other cuts.
+fn frame(cutting: &Cutting) -> f64 {
+    if !matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs) {
+        return f64::INFINITY;
+    }
+    let ([low, high], [long, wide, _]) = (cutting.extent(), cutting.stock);
+    [low.x, low.y, long - high.x, wide - high.y].into_iter().fold(f64::INFINITY, f64::min) - cutting.profile.radius
+}
+
+/// What is left of the frame beside an outline, at least, mm: 1/8 in (common practice, no source).
+const LEAST_FRAME: f64 = 25.4 / 8.0;
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;
 /// What a float's rounding adds is not too much, mm.

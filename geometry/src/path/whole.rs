@@ -1,8 +1,9 @@
 //! The whole board before it is trimmed, as programs cut it: faces levelled, the outline down to its tabs and between them.
 
-use super::{Cutting, Up};
+use super::{Cutting, Hardness, Program, Up};
 use crate::cut::region::{Loop, Piece};
 use crate::cut::{Arch, Bit, Cut, CutOut, Cuts, Face, Path, Profile, Rounded, Surfacing, Untrimmed};
+use crate::job::Cnc;
 use nalgebra::{Point2, Vector2};
 
 /// A levelled face reaches so far beyond the stock, mm: its own rim lies nowhere near wood.
@@ -21,6 +22,18 @@ impl Cutting {
         let mut all = surfacing.map(|s| levelled(s, board)).unwrap_or_default();
         all.extend(cut_out.map(|c| outline(c, cuts, board)).unwrap_or_default());
         all
+    }
+
+    /// Whether this machine can make the outline among these: all of its parts, or none may be cut; true where there is none.
+    #[must_use]
+    pub fn outline_can(all: &[Self], cnc: &Cnc, wood: Option<Hardness>) -> bool {
+        all.iter().filter(|c| c.is_of_the_outline()).all(|c| Program::of(c, cnc, wood).is_ok())
+    }
+
+    /// Whether it is a part of the outline.
+    #[must_use]
+    pub const fn is_of_the_outline(&self) -> bool {
+        matches!(self.cut, Cut::Outline | Cut::BetweenTabs)
     }
 }
 
@@ -130,7 +143,6 @@ mod tests {
         let glued = Finished { length: 340.0, width: 240.0, thickness: 40.0 };
         let finished = Finished { length: 300.0, width: 200.0, thickness: 36.0 };
         let board = Untrimmed { glued, corner: Point2::new(15.0, 10.0), finished, levelled: [1.0, 2.0] };
-        assert_eq!(board.frame(), 10.0);
         let cuts = Cuts { corner_radius: Some(mm(20)), ..Cuts::default() };
         let [outline, between] = Cutting::of_whole(None, Some(&cut_out), &cuts, &board).try_into().unwrap();
         assert_eq!((outline.profile.depth, between.profile.depth, between.cleared), (34.0, 38.0, 34.0));

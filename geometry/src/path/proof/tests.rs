@@ -3,7 +3,8 @@
 use super::super::Program;
 use super::*;
 use crate::cut::{
-    Bit, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Profile, Reach, Spout,
+    Bit, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Profile, Reach, Spout,
+    Surfacing, Untrimmed,
 };
 use crate::fixtures::{handhold, inch};
 use crate::path::Move;
@@ -33,7 +34,12 @@ fn text_in(program: &Program, unit: f64) -> String {
                 lines.push(format!("S{} M3", program.feeds.speed));
                 lines.push(format!("G0 X{} Y{}", n(to.x), n(to.y)));
             }
-            Move::Rapid(_) => lines.push(format!("G0 Z{}", n(to.z))),
+            Move::Rapid(_) => {
+                lines.push(format!("G0 Z{}", n(to.z)));
+                if program.moves[i - 1].to().xy() != to.xy() {
+                    lines.push(format!("G0 X{} Y{}", n(to.x), n(to.y)));
+                }
+            }
             Move::Feed(_, f) => lines.push(format!("G1 X{} Y{} Z{} F{}", n(to.x), n(to.y), n(to.z), n(*f))),
             Move::Arc { centre, clockwise, feed, .. } => {
                 let (code, arm) = (if *clockwise { 2 } else { 3 }, centre - program.moves[i - 1].to().xy());
@@ -178,6 +184,68 @@ fn programs_of_cuts_on_the_faces_hold() {
         for p in legs.iter().map(|leg| leg.to.xy()) {
             assert!(p.x >= low.x - 1e-3 && p.y >= low.y - 1e-3 && p.x <= high.x + 1e-3 && p.y <= high.y + 1e-3);
         }
+    }
+}
+
+/// The board as glued, levelled and cut out.
+fn whole(corner: &str) -> Vec<Cutting> {
+    let bit = |diameter: &str, corner: &str| Bit {
+        diameter: inch(diameter),
+        corner_radius: inch(corner),
+        reach: inch("2"),
+        ..hold().bit
+    };
+    let surfacing = Surfacing { bit: bit("1 1/2", corner), faces: vec![Face::Lower, Face::Upper] };
+    let cut_out = CutOut {
+        bit: bit("1/4", "0"),
+        tabs: 4,
+        tab_length: inch("3/8"),
+        tab_height: inch("1/8"),
+        below: inch("1/128"),
+    };
+    let glued = Finished { length: BOARD.length + 20.0, width: BOARD.width + 24.0, thickness: BOARD.thickness + 3.1 };
+    let board = Untrimmed { glued, corner: Point2::new(9.6, 10.0), finished: BOARD, levelled: [1.3, 1.8] };
+    let cuts = Cuts { corner_radius: Some(inch("3/4")), ..Cuts::default() };
+    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board)
+}
+
+/// Faces are left as planes and the outline with its tabs; what is taken is the closed form for the faces, the union of both
+/// cuts for the outline. Programs that are spoiled are caught and named.
+#[test]
+fn faces_are_levelled_and_the_board_is_cut_out() {
+    for corner in ["0", "1/8"] {
+        let all = whole(corner);
+        assert_eq!(all.len(), 4);
+        let text = |c: &Cutting| text_in(&Program::of(c, &cnc(), None).unwrap(), 1.0);
+        for face in &all[..2] {
+            let held = |text: &str| prove(&read(text).unwrap(), std::slice::from_ref(face), Some(&cnc()), 0.5, 2);
+            let good = text(face);
+            let proof = held(&good);
+            assert_eq!(proof.faults, [], "{}", face.name);
+            assert!(proof.least > -1e-3 && proof.greatest < 0.006, "{} {}", proof.least, proof.greatest);
+            let exact = face.stock[0] * face.stock[1] * face.profile.depth;
+            assert!((proof.exact - exact).abs() < 1e-6 * exact, "{} {exact}", proof.exact);
+            let named = |text: &str| held(text).faults.iter().map(Fault::name).collect::<Vec<_>>();
+            let deepest = format!("Z-{:.5}", face.profile.depth);
+            assert!(named(&without(&good, |l| l.contains(&deepest))).contains(&"leftover"));
+            assert!(named(&good.replace(&deepest, "Z-2.50000")).contains(&"gouge"));
+            assert!(named(&each(&good, 'Y', |y| y - 30.0)).contains(&"leftover"));
+        }
+        let outline = &all[2..];
+        let [rough, through] = [text(&outline[0]).replace("\nM2", ""), text(&outline[1])];
+        let held = |text: &str| prove(&read(text).unwrap(), outline, Some(&cnc()), 0.5, 2);
+        let good = format!("{rough}\n{through}");
+        let proof = held(&good);
+        assert_eq!(proof.faults, []);
+        // Half a cell along both walls is the most that the grid's sum is off by.
+        let removed = left(&read(&good).unwrap(), outline, 0.1, 2).removed();
+        assert!((removed - proof.exact).abs() < 0.1 / 6.35 * proof.exact, "{removed} {}", proof.exact);
+        let named = |text: &str| held(text).faults.iter().map(Fault::name).collect::<Vec<_>>();
+        assert!(named(&format!("{rough}\nM2")).contains(&"leftover"), "not right through");
+        assert!(named(&through).contains(&"cuts deeper than allowed"), "right through at once");
+        assert!(named(&each(&good, 'X', |x| x + 0.1)).contains(&"gouge"), "shifted");
+        let no_tabs = Cutting { paths: outline[0].paths.clone(), ..outline[1].clone() };
+        assert!(named(&format!("{rough}\n{}", text(&no_tabs))).contains(&"gouge"), "tabs cut away");
     }
 }
 
