@@ -25,8 +25,8 @@ impl fmt::Display for Place {
 
 type Value<'a> = Spanned<DeValue<'a>>;
 
-/// For each check the keys that it turns on, the likeliest first: within the section of what it is about, or, where it
-/// is about the board, with their section.
+/// For each check the keys that it turns on, the likeliest first: within the section of what it is about, or with their
+/// own.
 const KEYS: [(&str, &[&str]); 41] = [
     ("bit does not reach", &["depth", "bit"]),
     ("stops cross or leave the edge", &["setback", "right_hand_stop", "left_hand_stop"]),
@@ -36,11 +36,11 @@ const KEYS: [(&str, &[&str]); 41] = [
     ("thin lip", &["above_lower_face", "width", "bit"]),
     ("glue line behind the floor", &["depth"]),
     ("glue lines crossed", &["depth"]),
-    ("round-over reaches the recess", &["above_lower_face", "width"]),
+    ("round-over reaches the recess", &["chamfer.size", "round_over.radius"]),
     ("chip too thin", &["bit"]),
     ("chip too thick", &["bit"]),
     ("pass too deep", &["passes"]),
-    ("cut has no room", &["setback", "from_edges", "corner_radius"]),
+    ("cut has no room", &["rise", "setback", "from_edges"]),
     ("cut goes too deep", &["depth"]),
     ("spout begins at a corner", &["along", "edge"]),
     ("cut leaves its face", &["setback", "in_from_edge", "from_edges"]),
@@ -88,21 +88,14 @@ pub fn place(text: &str, finding: &Finding) -> Option<Place> {
     };
     let within = sections.into_iter().flatten().max_by_key(|(_, value)| value.span().start);
     let line = |value: &Value<'_>| text.get(..value.span().start).map_or(1, |before| before.matches('\n').count() + 1);
-    let in_section = within.as_ref().and_then(|(name, value)| {
-        let table = table_of(value)?;
-        let found = keys.iter().find_map(|key| Some((*key, table.get(*key)?)));
-        Some(match found {
-            Some((key, value)) => Place { line: line(value), key: format!("{name}.{key}") },
-            None => Place { line: line(value), key: (*name).to_owned() },
-        })
-    });
-    let on_top = || keys.iter().find_map(|key| by_path(top, key)).map(|(key, value)| Place { line: line(value), key });
-    match finding.subject {
-        Subject::Board => on_top(),
-        // What a panel gives turns on keys outside of its section.
-        Subject::Panel(_) => on_top().or(in_section),
-        _ => in_section,
-    }
+    let in_section = within.as_ref().and_then(|(name, value)| Some((*name, *value, table_of(value)?)));
+    let written = |key: &&str| match in_section {
+        Some((name, _, table)) if !key.contains('.') => table.get(*key).map(|value| (format!("{name}.{key}"), value)),
+        _ => by_path(top, key),
+    };
+    let (key, value) =
+        keys.iter().find_map(written).or_else(|| in_section.map(|(name, value, _)| (name.to_owned(), value)))?;
+    Some(Place { line: line(value), key })
 }
 
 fn table_of<'t, 'a>(value: &'t Value<'a>) -> Option<&'t DeTable<'a>> {

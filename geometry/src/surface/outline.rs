@@ -47,8 +47,9 @@ impl Outline {
                 return 0..0;
             }
         }
-        let [first, beyond] = middles(from, to);
-        first.min(wide)..beyond.min(wide)
+        // Beyond a sharp corner, where the margins of two sides cross, there is nothing between them.
+        let [first, beyond] = middles(from, to).map(|column| column.min(wide));
+        first..beyond.max(first)
     }
 }
 
@@ -70,6 +71,20 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
+        /// Slivers too, with any margin: a span never ends before it begins.
+        #[test]
+        fn a_span_is_one(
+            x in -9.0..30.0f64, y in 0.0..9.0f64, u in -30.0..30.0f64, v in -9.0..9.0f64, sliver in -0.1..0.1f64,
+            share in 0.0..1.0f64, margin in 0.0..4.0f64,
+        ) {
+            let third = [x + u * share - v * sliver, y + v * share + u * sliver];
+            let outline = Outline::of([[x, y], [x + u, y + v], third]);
+            for row in outline.rows(margin, 0..20) {
+                let span = outline.span(row, margin, 24);
+                prop_assert!(span.start <= span.end && span.end <= 24, "{span:?}");
+            }
+        }
+
         /// Two triangles over one rectangle cover each of its pixels, and none outside.
         #[test]
         fn a_rectangle_is_covered(x in 0.0..9.0f64, y in 0.0..9.0f64, w in 0.1..9.0f64, h in 0.1..9.0f64) {

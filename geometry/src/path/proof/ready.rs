@@ -17,6 +17,10 @@ enum Way {
     Round { arc: Arc, ends: [Point2<f64>; 2], arms: [Vector2<f64>; 2], wide: bool },
 }
 
+/// What a bit shaves off a wall by no more than this counts as nothing taken, mm: the rounding of a program's numbers
+/// moves an arc by so little from one pass to the next, and the wall is as high as all passes before.
+pub(super) const HAIR: f64 = 0.01;
+
 /// How the tip goes.
 enum Tip {
     Level,
@@ -153,6 +157,13 @@ impl<'a> Ready<'a> {
         self.bit.corner - (self.bit.corner * self.bit.corner - out * out).max(0.0).sqrt()
     }
 
+    /// Whether the bit is over a point by more than a [`HAIR`].
+    pub(super) fn is_well_over(&self, p: Point2<f64>) -> bool {
+        let radius = self.bit.radius - HAIR;
+        let inner = Profile { radius, corner: self.bit.corner.min(radius), ..*self.bit };
+        lowest(&inner, self.leg, p).is_some()
+    }
+
     /// From which to which X the bit can be over a point in the row at `y`: one stretch, or one to either side of what an
     /// arc goes round.
     pub(super) fn reach(&self, y: f64) -> [Option<[f64; 2]>; 2] {
@@ -183,11 +194,15 @@ impl<'a> Ready<'a> {
             return None;
         }
         let beside = y - from.y;
+        if beside.abs() > self.bit.radius - HAIR {
+            return None;
+        }
         if along.y == 0.0 && along.x != 0.0 && beside.abs() > self.flat {
             let height = self.level + self.underside(beside * beside);
             return height.is_finite().then(|| ([from.x.min(to.x), from.x.max(to.x)], height));
         }
-        across([*from, *to], along, self.flat - 1e-9, y).map(|stretch| (stretch, self.level))
+        across([*from, *to], along, self.flat.min(self.bit.radius - HAIR) - 1e-9, y)
+            .map(|stretch| (stretch, self.level))
     }
 }
 
@@ -342,7 +357,10 @@ mod tests {
                     let p = field.middle(column, row);
                     let found = f64::from(field.heights[row * field.columns + column]);
                     let z = lowest(&profile, &leg, p).unwrap_or(0.0).min(0.0);
-                    deepest = deepest.max(-z);
+                    let inner = Profile { radius: r - HAIR, corner: (r * share).min(r - HAIR), ..profile };
+                    if lowest(&inner, &leg, p).is_some() {
+                        deepest = deepest.max(-z);
+                    }
                     let near = |by: f64| lowest(&bit(r + by, share), &leg, p).map_or(0.0, |z| z.min(0.0));
                     prop_assert!((found - z).abs() < 1e-5 || near(1e-6) <= found + 1e-6 && near(-1e-6) >= found - 1e-6, "{p} {found} {z}");
                 }

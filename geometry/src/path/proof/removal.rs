@@ -277,9 +277,13 @@ impl Band<'_> {
                 }
                 for columns in [all.start..flat.start, flat.end.max(flat.start)..all.end] {
                     for (column, height) in columns.clone().zip(&mut heights[columns]) {
-                        let z = ready.over(Point2::new((column as f64 + 0.5) * self.cell, y));
+                        let p = Point2::new((column as f64 + 0.5) * self.cell, y);
+                        let z = ready.over(p);
                         if (z as f32) < *height {
-                            deepest = deepest.max(f64::from(*height) - z);
+                            let deep = f64::from(*height) - z;
+                            if deep > deepest && ready.is_well_over(p) {
+                                deepest = deep;
+                            }
                             *height = z as f32;
                         }
                     }

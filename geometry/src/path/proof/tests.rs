@@ -455,3 +455,27 @@ proptest! {
         }
     }
 }
+
+/// An arc's radius, written with five decimals of an inch, differs by a hair from one pass to the next: what that shaves
+/// off the wall, as high as all passes before, is nothing taken.
+#[test]
+fn rounded_arcs_shave_nothing_off_the_wall() {
+    let board = Finished { length: 343.0, width: 266.7, thickness: 34.925 };
+    for (inward, rise, setback) in
+        [("0", "1/2", "3 1/2"), ("3/8", "1/2", "3 1/2"), ("1/4", "7/8", "3 1/2"), ("1", "5/8", "3")]
+    {
+        let recess = FingerRecess {
+            edge: Edge::Back,
+            bit: Bit { diameter: inch("1/2"), corner_radius: inch("1/4"), cuts_at_centre: true, ..hold().bit },
+            depth: inch("3/8"),
+            in_from_edge: inch(inward),
+            setbacks: [inch(setback); 2],
+            rise: Some(inch(rise)),
+            rim: None,
+        };
+        let all = Cutting::all(&[], &Cuts { finger_recesses: vec![recess], ..Cuts::default() }, &board);
+        let program = Program::of(&all[0], &cnc(), None).unwrap();
+        let proof = prove(&read(&text_in(&program, 25.4)).unwrap(), &all, Some(&cnc()), 0.1, 2);
+        assert_eq!(proof.faults, [], "{inward} {rise} {setback}");
+    }
+}
