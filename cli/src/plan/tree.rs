@@ -35,6 +35,10 @@ fn explain(text: &str, message: &str, span: Range<usize>) -> Broken {
         let right = "keep one of the two; a second blank, panel or handhold has double brackets as in [[blanks]]";
         return Broken { span, what: format!("{name} is written twice"), right: right.to_owned() };
     }
+    if let Some((span, key, value)) = unquoted_value(text, start).filter(|(_, _, value)| has_a_decimal_comma(value)) {
+        let right = format!("decimals stand after a point: {key} = {}", value.replacen(',', ".", 1));
+        return Broken { span, what: format!("{} can't be read", quote(value)), right };
+    }
     let is_value = ["string values must be", "missing opening", "invalid", "unexpected leading"]
         .iter()
         .any(|m| message.starts_with(m));
@@ -52,6 +56,12 @@ fn explain(text: &str, message: &str, span: Range<usize>) -> Broken {
             Broken { what, right: right.to_owned(), span }
         }
     }
+}
+
+/// `0,875`: digits, one comma, digits.
+fn has_a_decimal_comma(value: &str) -> bool {
+    let digits = |part: &str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
+    value.split_once(',').is_some_and(|(whole, rest)| digits(whole.trim_start_matches('-')) && digits(rest))
 }
 
 /// `key = value` on the line at `at`, where the value begins with no quote, bracket or brace and

@@ -26,6 +26,7 @@ const CASES: &[(&str, &str)] = &[
     ("single brackets", "[bits]\nname = \"bowl\""),
     ("too few lengths", "[shop.cnc]\ntravel = [24, 24]"),
     ("a fraction without quotes", "[shop.saw]\nkerf = 1/8"),
+    ("a decimal comma", "[shop.saw]\nkerf = 0,125 # as measured"),
     ("a text without quotes", "[[bits]]\nname = Bowl bit # mine"),
     ("a colour without quotes", "[[woods]]\nname = \"plum\"\nheartwood = #80463a"),
     ("a quote left open", "[[bits]]\nname = \"bowl"),
@@ -114,7 +115,8 @@ fn many_problems_are_cut_short_and_counted() {
 /// A miette report of them shows every line that is told.
 #[test]
 fn they_are_diagnostics() {
-    let problems = plan(&small("", CASES[19].1)).unwrap_err();
+    let (_, end) = CASES.iter().find(|(name, _)| *name == "two things at once").unwrap();
+    let problems = plan(&small("", end)).unwrap_err();
     let report = format!("{:?}", miette::Report::new(problems));
     assert!(report.contains("kerff = 1") && report.contains("left_out = [2]"), "{report}");
 }
