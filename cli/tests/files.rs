@@ -52,6 +52,7 @@ fn every_sample_is_made_and_made_again() {
             "cut-list.csv",
             "sheets.pdf",
             "sheets.html",
+            "numbers.pdf",
             "report.json",
         ] {
             assert!(out.join(file).metadata().unwrap().len() > 100, "{name}: {file}");

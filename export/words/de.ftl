@@ -20,6 +20,7 @@ far-end = fernes Ende
 figure-inch = Zoll
 figure-full = reichlich
 figure-bare = knapp
+figure-board-feet = Board Feet
 figure-pound = Pfund
 figure-turns-a-minute = Umdrehungen je Minute
 figure-inches-a-minute = Zoll je Minute
@@ -50,6 +51,8 @@ findings-title = Was Sorgfalt braucht
 findings-none = Es fand sich nichts, das besondere Sorgfalt braucht.
 findings-in-english = Im Wortlaut des Programms, auf Englisch.
 findings-one = { $kind }: { $subject }: { $says }
+notes-title = Anmerkungen
+notes-one = { $subject }: { $says }
 kind-can-t-be-made = Geht nicht
 kind-take-care = Vorsicht
 kind-note = Hinweis
@@ -81,6 +84,35 @@ rip-side-opposite = der Seite gegenüber der bezeichneten Ecke
 rip-face-marked = der Fläche der bezeichneten Ecke
 rip-face-opposite = der Fläche gegenüber der bezeichneten Ecke
 
+# Dicke, Schritt für Schritt
+thickness-title = Dicke, Schritt für Schritt
+thickness-about = Was jeder Schritt nimmt und was er lässt. Dicke der Platte mal Zahl ihrer Streifen ist die Länge des Bretts: was von einer Platte abgehobelt wird, kostet Länge. Die letzte Spalte ist für Gemessenes.
+thickness-decides = Zuschnitt { $letter } ist hier der dünnste und entscheidet.
+thickness-step = Schritt
+thickness-takes = nimmt
+thickness-passes = Züge
+thickness-leaves = lässt
+thickness-measured = gemessen
+thickness-not-through = zu groß für diese Maschine
+thickness-a-pass = { $count ->
+    [one] { $count } Streifen davon wird gelegt: ein Zug des Dickenhobels kostet das Brett { $length } Länge.
+   *[other] { $count } Streifen davon werden gelegt: ein Zug des Dickenhobels kostet das Brett { $length } Länge.
+}
+thickness-may-be-planed = Darf von dieser Platte noch ab, wenn die Länge bleiben soll; unter 0: schon zu kurz
+thickness-no-least = Der Plan verlangt keine Mindestlänge, also wird für sie nichts zurückbehalten: was von dieser Platte mehr abgehobelt wird als geplant, um das wird das Brett kürzer, so viele Male.
+thickness-board = Das Brett
+thickness-length = Fertige Länge, mit all dem
+thickness-least = Mindestlänge, die der Plan verlangt
+thickness-spare = Übrig; unter 0: zu kurz
+stage-rough = roh
+stage-one-face-jointed--the-other-planed = eine Fläche abgerichtet, die andere gehobelt
+stage-panel-s-lower-face-planed = Unterseite der Platte gehobelt
+stage-panel-s-upper-face-planed = Oberseite der Platte gehobelt
+stage-strips-as-cut--glued = Streifen wie gesägt, verleimt
+stage-lower-face-flattened = Unterseite abgerichtet
+stage-upper-face-flattened = Oberseite abgerichtet
+stage-both-faces-sanded = beide Flächen geschliffen
+
 # Beide Enden
 ends-title = Platte { $panel }: beide Enden mit Buchstaben
 ends-about = Die Zuschnitte legen wie gezeichnet, Oberseite nach oben. Der Punkt ist die bezeichnete Ecke am nahen Ende des Zuschnitts; wo an einem Ende kein Punkt ist, liegt dort sein fernes Ende.
@@ -109,6 +141,22 @@ glue-lines = { $count ->
     [one] Eine Leimfuge.
    *[other] { $count } Leimfugen.
 }
+glue-lines-area = { $count ->
+    [one] Eine Leimfuge: { $area }.
+   *[other] { $count } Leimfugen, zusammen { $area }. Zwingen wirken hintereinander: die größte, { $largest }, bestimmt die Kraft, nicht die Summe.
+}
+glue-quantity = Leim, auf eine Fläche jeder Fuge
+glue-clamps = Zwingen, abwechselnd oben und unten: mindestens
+glue-clamp-spacing = Von Zwinge zu Zwinge; die erste halb so weit vom Ende
+glue-force = Kraft aller Zwingen zusammen
+glue-slips = Streifen, die so weit rutschen, wie der Plan sagt, kosten vorn und hinten je { $trim } vom Beschnitt; was übersteht, kostet { $flatten } beim Abrichten.
+goes-go = Gang
+goes-blanks = Zuschnitte, nach Platz
+goes-strips = Streifen, nach Platz
+goes-joints = Fugen
+goes-takes = dauert
+goes-start = Leim um
+goes-clamped = letzte Zwinge
 glue-side-grain = Jede Leimfläche ist hier Langholz an Langholz: das Hirnholz schaut nach oben und unten, an keiner Fuge.
 glue-dry = Trocken zusammenlegen. Reihenfolge und Enden mit dem Dreieck vergleichen. Die Fugen schließen von Hand.
 glue-spread = Leim auf eine Fläche jeder Fuge, gleichmäßig, von Kante zu Kante.
@@ -124,16 +172,18 @@ glue-panel-wide = Platte danach: breit
 glue-flatten-panel = Eine Fläche abrichten, die andere parallel hobeln, eine Kante gerade fügen. Jeder Zug geht von der Länge des Bretts ab.
 glue-rail = Eine gerade Leiste auf die Bank schrauben: alle Streifen stehen mit einem Ende daran. Zulagen wachsen.
 glue-dry-strips = Alle Streifen trocken nach dem Legeblatt legen. Die schrägen Striche an beiden Kanten vergleichen. Mittellinie ziehen.
-glue-goes = Mehr Fugen, als in der offenen Zeit zu legen und zu zwingen sind: zwei Hälften leimen, dann verbinden.
+glue-goes = Mehr Fugen, als in der Verarbeitungszeit zu legen und zu zwingen sind: in { $count } Gängen leimen, in dieser Folge.
 glue-lay = Die Streifen von links nach rechts legen, jeden mit dem Ende an die Leiste. Zwingen wirken hintereinander: die größte Fuge bestimmt die Kraft.
-clock-start = Erster Leim um
-clock-clamped = Letzte Zwinge um (offene Zeit laut Etikett: ____ min)
-clock-off = Zwingen ab, nicht vor
-clock-plane = Hobeln oder schleifen, nicht vor
+clock-off = Letzte Zwinge ab, nicht vor (letzte Zwinge + { $clamped })
+clock-plane = Hobeln oder schleifen, nicht vor (+ { $rest })
 measure-panel = Gemessen: Dicke der Platte, Mittel aus vier Ecken
 measure-panel-hangs = { $count ->
     [one] Ein Streifen: so lang wird das verleimte Brett.
    *[other] Länge des verleimten Bretts: das mal { $count }.
+}
+measure-panel-share = { $count ->
+    [one] Ein Streifen dieser Platte wird gelegt: so viel trägt sie zur Länge des verleimten Bretts bei. Die anderen Platten dazu.
+   *[other] Anteil dieser Platte an der Länge des verleimten Bretts: das mal { $count }. Die anderen Platten dazu.
 }
 measure-length = Gemessen: Länge des verleimten Bretts
 measure-length-hangs = Geplant: { $length }. Was mehr oder weniger ist, um so viel wird das fertige Brett länger oder kürzer.
@@ -285,14 +335,26 @@ outline-lower = Rand der Unterseite: { $easing }
 # Oberfläche
 finish-title = Schleifen und Oberfläche
 sand-title = Schleifen
-sand-80 = Körnung 80, bis jede Säge- und Frässpur weg ist. Keine spätere nimmt sie weg.
-sand-120 = Körnung 120, dann 150, bis die Kratzer der vorigen weg sind.
-sand-180 = Körnung 180. Griffmulden von Hand, Ränder zuerst.
+sand-first = Körnung { $grit }, bis jede Säge- und Frässpur weg ist. Keine spätere nimmt sie weg. Mindestens { $removes } von jeder Fläche.
+sand-next = Körnung { $grit }, bis die Kratzer der vorigen weg sind: mindestens { $removes } von jeder Fläche.
+sand-by-hand = Körnung { $grit }, von Hand in einer Richtung. Entstauben.
+sand-handholds = Griffmulden von Hand, Ränder zuerst, mit denselben Körnungen.
+sand-all = Alle Körnungen zusammen nehmen { $all } von einer Fläche; { $left } vom Abrichten blieb dafür. Die Tiefen folgen aus der Größe der Körner und einem Drittel davon als Kratzertiefe: eigene Wahl, ohne Quelle.
 sand-wet = Mit feuchtem Tuch wischen und trocknen lassen: die Fasern stellen sich auf.
-sand-220 = Körnung 220, dann von Hand bis 320. Entstauben.
 oil-title = Öl und Wachs
+oil-product = Geplant: { $product }. Für beide Flächen, alle Gänge zusammen:
+product-mineral-oil = Mineralöl
+product-mineral-oil-and-wax = Mineralöl und Wachs
+product-hardening-oil = härtendes Öl
+oil-least = Mindestens
+oil-most = Höchstens: so viel bereithalten
+oil-hardens = Es härtet: jeden Gang trocknen lassen, wie das Etikett sagt, den letzten, bis nichts mehr riecht, bevor Lebensmittel darauf kommen.
+oil-stays = Mineralöl härtet nicht: das Brett über Nacht stehen lassen, abwischen, was darauf steht, dann kann es benutzt werden.
 oil-choose = Mineralöl, das für Lebensmittelkontakt verkauft wird, oder ein anderes Mittel, dessen Etikett das sagt. Keine Speiseöle: sie werden ranzig.
-oil-coats = Flächen satt tränken, warten, abwischen; zwei oder drei Gänge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
+oil-coats = { $count ->
+    [one] Flächen satt tränken, warten, abwischen: ein Gang. Alle Seiten gleich.
+   *[other] Flächen satt tränken, warten, abwischen; { $count } Gänge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
+}
 oil-wax = Trocken wischen, dann Öl mit Bienenwachs einreiben und polieren.
 weigh-title = Was es dann ist
 weigh-says = Etwa { $mass }; { $volume } Holz; { $area } Oberfläche.
@@ -312,6 +374,7 @@ care-moves = Holz arbeitet mit den Jahreszeiten. Ein Haarriss in trockener Winte
 care-nuts = Wurde ein Nussöl verwendet, steht es oben: manche sind gegen Nüsse allergisch.
 
 # Alle Zahlen
+numbers-document-title = { $name }: alle Zahlen
 numbers-title = Alle Zahlen, nach ihrem Schlüssel
 numbers-about = Zum Nachschlagen, nicht für die Bank. report.json sagt von jeder, was sie ist und woher sie kommt.
 

@@ -20,6 +20,7 @@ far-end = far end
 figure-inch = in
 figure-full = full
 figure-bare = bare
+figure-board-feet = board feet
 figure-pound = lb
 figure-turns-a-minute = turns a minute
 figure-inches-a-minute = in a minute
@@ -50,6 +51,8 @@ findings-title = What wants care
 findings-none = Nothing was found that wants special care.
 findings-in-english = As the program says it.
 findings-one = { $kind }: { $subject }: { $says }
+notes-title = Notes
+notes-one = { $subject }: { $says }
 kind-can-t-be-made = can't be made
 kind-take-care = Take care
 kind-note = Note
@@ -81,6 +84,35 @@ rip-side-opposite = the side opposite the marked corner
 rip-face-marked = the marked corner's face
 rip-face-opposite = the face opposite the marked corner
 
+# Thickness, step by step
+thickness-title = Thickness, step by step
+thickness-about = What each step takes and what it leaves. A panel's thickness times its strips is the board's length: whatever is planed off a panel costs length. The last column is for what you measure.
+thickness-decides = Blank { $letter } is the thinnest here, and decides.
+thickness-step = step
+thickness-takes = takes
+thickness-passes = passes
+thickness-leaves = leaves
+thickness-measured = measured
+thickness-not-through = too large for that machine
+thickness-a-pass = { $count ->
+    [one] { $count } strip of it is laid: one pass of the planer costs the board { $length } of length.
+   *[other] { $count } strips of it are laid: one pass of the planer costs the board { $length } of length.
+}
+thickness-may-be-planed = May still be planed off this panel, the length kept; below 0: short already
+thickness-no-least = The plan asks for no least length, so nothing is kept back for it: whatever you plane off this panel more than planned, the board is shorter by, so many times over.
+thickness-board = The board
+thickness-length = Finished length, with all that
+thickness-least = Least length that the plan asks for
+thickness-spare = To spare; below 0: short
+stage-rough = rough
+stage-one-face-jointed--the-other-planed = one face jointed, the other planed
+stage-panel-s-lower-face-planed = panel's lower face planed
+stage-panel-s-upper-face-planed = panel's upper face planed
+stage-strips-as-cut--glued = strips as cut, glued
+stage-lower-face-flattened = lower face flattened
+stage-upper-face-flattened = upper face flattened
+stage-both-faces-sanded = both faces sanded
+
 # Both ends
 ends-title = Panel { $panel }: both ends, lettered
 ends-about = Lay the blanks as drawn, upper face up. The dot is the marked corner of a blank's own near end; where a blank shows no dot at an end, its far end is there.
@@ -109,6 +141,22 @@ glue-lines = { $count ->
     [one] One glue line.
    *[other] { $count } glue lines.
 }
+glue-lines-area = { $count ->
+    [one] One glue line: { $area }.
+   *[other] { $count } glue lines, { $area } in all. Clamps act in a row: the largest, { $largest }, sets the force, not the sum.
+}
+glue-quantity = Glue, on one face of every joint
+glue-clamps = Clamps, above and below by turns: at least
+glue-clamp-spacing = From clamp to clamp; the first half of that from the end
+glue-force = Force of all clamps together
+glue-slips = Strips that slip as far as the plan says cost { $trim } of the front and the back trim each; what stands proud costs { $flatten } of the flattening.
+goes-go = go
+goes-blanks = blanks, by place
+goes-strips = strips, by place
+goes-joints = joints
+goes-takes = takes
+goes-start = glue on at
+goes-clamped = last clamp at
 glue-side-grain = Every glue face here is side grain against side grain: the end grain looks up and down, at no joint.
 glue-dry = Dry fit. Compare order and ends with the triangle. Joints close by hand.
 glue-spread = Spread glue on one face of each joint, evenly, edge to edge.
@@ -124,16 +172,18 @@ glue-panel-wide = Panel then: wide
 glue-flatten-panel = Flatten one face, plane the other parallel, joint one edge straight. Every pass takes from the board's length.
 glue-rail = Screw a straight rail to the bench: all strips stand with one end against it. Wax the cauls.
 glue-dry-strips = Dry fit all strips by the lay-up sheet. Compare the slanted lines on both edges. Draw the centre line.
-glue-goes = More joints than you can lay and clamp in the glue's open time: glue two halves, then join them.
+glue-goes = More joints than can be laid and clamped in the working time: glue in { $count } goes, in this order.
 glue-lay = Lay the strips from left to right, each with its end against the rail. Clamps act in a row: the largest joint sets the force.
-clock-start = Glue on at
-clock-clamped = Last clamp on at (open time on the label: ____ min)
-clock-off = Clamps off not before
-clock-plane = Plane or sand not before
+clock-off = Last clamp off not before (last clamp on + { $clamped })
+clock-plane = Plane or sand not before (+ { $rest })
 measure-panel = Measured: the panel's thickness, mean of four corners
 measure-panel-hangs = { $count ->
     [one] One strip: the glued board is as long as this.
    *[other] Glued board's length: this times { $count }.
+}
+measure-panel-share = { $count ->
+    [one] One strip of this panel is laid: its share of the glued board's length is this. Add the other panels'.
+   *[other] This panel's share of the glued board's length: this times { $count }. Add the other panels'.
 }
 measure-length = Measured: the glued board's length
 measure-length-hangs = Planned: { $length }. What is more or less than that, the finished board is longer or shorter by.
@@ -285,14 +335,26 @@ outline-lower = Rim of the lower face: { $easing }
 # Finish
 finish-title = Sanding and finish
 sand-title = Sanding
-sand-80 = 80 grit until every saw and router mark is gone. No later grit takes them out.
-sand-120 = 120, then 150 grit, until the scratches of the one before are gone.
-sand-180 = 180 grit. Handholds by hand, rims first.
+sand-first = { $grit } grit, until every saw and router mark is gone. No later grit takes them out. At least { $removes } off each face.
+sand-next = { $grit } grit, until the scratches of the one before are gone: at least { $removes } off each face.
+sand-by-hand = { $grit } grit, by hand along one direction. Dust off.
+sand-handholds = Handholds by hand, rims first, with the same grits.
+sand-all = All grits together take { $all } off a face; { $left } of the flattening was left for it. The depths follow from the grains' size and a third of it as scratch depth: our own choice, no source.
 sand-wet = Wipe with a damp cloth and let it dry: the grain rises.
-sand-220 = 220 grit, then by hand to 320. Dust off.
 oil-title = Oil and wax
+oil-product = Planned: { $product }. For both faces, all coats together:
+product-mineral-oil = mineral oil
+product-mineral-oil-and-wax = mineral oil and wax
+product-hardening-oil = hardening oil
+oil-least = At least
+oil-most = At most: have so much at hand
+oil-hardens = It hardens: let each coat dry as its label says, the last one until it smells of nothing, before food touches it.
+oil-stays = Mineral oil does not harden: leave the board overnight, wipe off what stands on it, and it can be used.
 oil-choose = Mineral oil sold for food contact, or another finish whose label says so. No kitchen oils: they turn rancid.
-oil-coats = Flood the faces, wait, wipe off; two or three coats, overnight between, until it takes no more. All sides alike.
+oil-coats = { $count ->
+    [one] Flood the faces, wait, wipe off: one coat. All sides alike.
+   *[other] Flood the faces, wait, wipe off; { $count } coats, overnight between, until it takes no more. All sides alike.
+}
 oil-wax = Wipe dry, then rub in oil with beeswax and polish.
 weigh-title = What it is then
 weigh-says = About { $mass }; { $volume } of wood; { $area } of surface.
@@ -312,6 +374,7 @@ care-moves = Wood moves with the seasons. A hairline in dry winter air closes ag
 care-nuts = If a nut oil was used, it is named above: some people are allergic to nuts.
 
 # Every number
+numbers-document-title = { $name }: every number
 numbers-title = Every number, by its key
 numbers-about = For looking up, not for the bench. report.json says of each what it is and where it comes from.
 

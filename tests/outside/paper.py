@@ -1,7 +1,8 @@
 """poppler (Debian's poppler-utils) and Chromium judge the sheets: sheets.pdf and sheets.html of every made folder.
 
-- Every number of the report stands in the PDF as shown: pdftotext's text, white space taken as one space, must hold
-  `KEY: SHOWN` on the sheet of all numbers. A stacked fraction must come back as `3/8`.
+- Every number of the report stands in numbers.pdf as shown: pdftotext's text, white space taken as one space, must hold
+  `KEY: SHOWN`. A stacked fraction must come back as `3/8`.
+- What the work is done by (ON_THE_SHEETS) stands in sheets.pdf itself as shown, and no key of the report does.
 - pdffonts: every font embedded, as a subset, with a map to Unicode.
 - A page rendered by pdftoppm at 508 dots an inch (20 to the millimetre) and measured: the check bar of 100 mm is
   100 mm long within 0.2 mm, the one of 4 in 101.6 mm, from outer edge to outer edge of their end strokes.
@@ -23,6 +24,21 @@ import judge as common
 PAPERS = {"A4": (210.0, 297.0), "US Letter": (215.9, 279.4)}
 DOTS = 20  # per millimetre
 POINT = 25.4 / 72
+
+# Keys of the report whose figures must stand on the sheets themselves; counts are left out, as a bare `5` is found anywhere.
+ON_THE_SHEETS = re.compile(
+    r"board\.(length|width|thickness|glued length|least length|length to spare)"
+    r"|finishing\.(upper|lower|left|right|front|back)"
+    r"|panel\..+\.(thickness|width|stop|trued first|trued last|planed lower|planed upper|length a pass|may be planed)"
+    r"|(panel\..+|board)\.thickness\.step\.\d+\.leaves"
+    r"|(panel\..+|board)\.glue\.(area|largest joint|spread|clamp spacing|force|clamped)"
+    r"|(panel\..+|board)\.glue\.go\.\d+\.takes"
+    r"|glue\.(rest|slip trims|proud flattens)"
+    r"|handhold\.\d+\.(depth|width|length)"
+    r"|sanding\.(all|left for it|80\.removes|120\.removes)"
+    r"|finish\.oil (least|most)"
+    r"|solid\.(mass|volume|area)"
+)
 
 
 def told(text):
@@ -49,15 +65,39 @@ def judge_fonts(pdf, name, checks):
             checks.that((embedded, subset, to_unicode) == ("yes", "yes", "yes"), f"{name}: font {row[0]}: {row[-5:-2]}")
 
 
+def text_of(pdf, name, checks):
+    """What pdftotext reads, or None."""
+    status, out, err = common.run("pdftotext", "-raw", "-enc", "UTF-8", pdf, "-")
+    return told(out) if checks.that(status == 0, f"{name}: pdftotext refuses it: {err.strip()}") else None
+
+
 def judge_figures(pdf, report, name, checks):
     """Every number as shown."""
-    status, out, err = common.run("pdftotext", "-raw", "-enc", "UTF-8", pdf, "-")
-    if not checks.that(status == 0, f"{name}: pdftotext refuses it: {err.strip()}"):
+    text = text_of(pdf, name, checks)
+    if text is None:
         return
-    text = told(out)
     for key, number in report.numbers.items():
         wanted = told(f"{key}: {number['shown']}")
         checks.that(wanted in text, f"{name}: {wanted!r} isn't found")
+
+
+def whole(shown):
+    """A figure that is not the tail or the head of a longer one; beside a bare fraction stands no whole number."""
+    alone = r"(?<!\d )" if re.match(r"\d+/", shown) else ""
+    return re.compile(r"(?<![\d/.-])" + alone + re.escape(shown) + r"(?![\d/])")
+
+
+def judge_sheets(pdf, report, name, checks):
+    """What the work is done by stands on the sheets as shown, and keys of the report don't."""
+    text = text_of(pdf, name, checks)
+    if text is None:
+        return
+    for key, number in report.numbers.items():
+        shown = told(number["shown"])
+        if " " in shown and ON_THE_SHEETS.fullmatch(key):
+            checks.that(whole(shown).search(text), f"{name}: {key}, {shown!r}, isn't on the sheets")
+        if "." in key:
+            checks.that(f"{key}: " not in text, f"{name}: the key {key!r} stands on the sheets")
 
 
 def bars(pdf, page, checks, name):
@@ -127,7 +167,10 @@ def judge(folder, checks):
         for side in (0, 1):
             checks.within(size[side], paper[side], 0.05, f"{name}: mm of page {i}")
     judge_fonts(pdf, name, checks)
-    judge_figures(pdf, report, name, checks)
+    judge_sheets(pdf, report, name, checks)
+    figures, figures_name = folder / "numbers.pdf", f"{folder.name}/numbers.pdf"
+    judge_fonts(figures, figures_name, checks)
+    judge_figures(figures, report, figures_name, checks)
     judge_bars(pdf, len(pages), name, checks)
     judge_html(folder / "sheets.html", pages, f"{folder.name}/sheets.html", checks)
     return len(pages)

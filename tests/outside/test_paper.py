@@ -15,12 +15,14 @@ PAGE = """<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" v
 
 
 class Paper(unittest.TestCase):
-    def found(self, long=100.0, text="board.length: 11 3/8 in full", page="210mm 297mm", pages=1):
+    def found(self, long=100.0, text="11 3/8 in full", page="210mm 297mm", pages=1, number="board.length: 11 3/8 in full"):
         with tempfile.TemporaryDirectory() as temporary:
             folder = Path(temporary)
             svg = PAGE.format(end=20 + long - 0.125, far=20 + long, text=text)
             (folder / "page.svg").write_text(svg)
             common.run("rsvg-convert", "-f", "pdf", "-o", folder / "sheets.pdf", folder / "page.svg")
+            (folder / "page.svg").write_text(PAGE.format(end=20, far=20, text=number))
+            common.run("rsvg-convert", "-f", "pdf", "-o", folder / "numbers.pdf", folder / "page.svg")
             section = '<div style="break-after: page">x</div>' * (pages - 1) + "<div>x</div>"
             style = f"<style>@page {{ size: {page}; margin: 0 }}</style>"
             (folder / "sheets.html").write_text(f"<!doctype html>{style}{section}")
@@ -37,7 +39,15 @@ class Paper(unittest.TestCase):
         self.assertIn("bar of 100.0 mm", self.found(long=99.7))
 
     def test_figure_missing_or_torn(self):
-        self.assertIn("isn't found", self.found(text="board.length: 11 3 8 in full"))
+        self.assertIn("isn't found", self.found(number="board.length: 11 3 8 in full"))
+
+    def test_figure_not_on_the_sheets(self):
+        for text in ("11 1/8 in full", "111 3/8 in full", "nothing"):
+            self.assertIn("isn't on the sheets", self.found(text=text))
+        self.assertFalse(paper.whole("3/8 in").search("11 3/8 in"))
+
+    def test_keys_on_the_sheets(self):
+        self.assertIn("stands on the sheets", self.found(text="board.length: 11 3/8 in full"))
 
     def test_browser_prints_another_paper_or_more_pages(self):
         self.assertIn("Chromium prints 2 pages", self.found(pages=2))

@@ -176,9 +176,14 @@ fn sheets(given: &Given, files: &[Named], asked: &Asked) -> Result<Vec<Named>, F
         Unit::Millimetre => PaperSize::A4,
     };
     let pictures = Pictures { upper: picture("face-upper.png")?, solid: picture("solid.png")? };
-    let sheets = Sheets::of(given, &pictures, asked.language, asked.paper.unwrap_or(usual));
-    let pdf = bytes("the sheets", |out| sheets.pdf(out))?;
-    Ok(vec![("sheets.pdf".to_owned(), pdf), ("sheets.html".to_owned(), sheets.html().into_bytes())])
+    let paper = asked.paper.unwrap_or(usual);
+    let sheets = Sheets::of(given, &pictures, asked.language, paper);
+    let numbers = Sheets::of_numbers(given, asked.language, paper);
+    Ok(vec![
+        ("sheets.pdf".to_owned(), bytes("the sheets", |out| sheets.pdf(out))?),
+        ("sheets.html".to_owned(), sheets.html().into_bytes()),
+        ("numbers.pdf".to_owned(), bytes("the numbers", |out| numbers.pdf(out))?),
+    ])
 }
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.

@@ -48,6 +48,14 @@ impl Sheets {
         Self { pages: sheets::all(given, pictures, &words, paper.size()), title, language }
     }
 
+    /// Every number of the report by its key, on pages of their own: for looking up, not for the shop.
+    #[must_use]
+    pub fn of_numbers(given: &Given, language: Language, paper: PaperSize) -> Self {
+        let words = Words::of(language);
+        let title = words.with("numbers-document-title", &[("name", crate::words::Told::Word(&given.job.name))]);
+        Self { pages: sheets::figures(given, &words, paper.size()), title, language }
+    }
+
     /// Writes them as one PDF.
     ///
     /// # Errors

@@ -12,7 +12,8 @@ pub(super) const WORDS: [(&str, &str); 4] =
     [("figure-inch", "in"), ("figure-full", "full"), ("figure-bare", "bare"), ("figure-pound", "lb")];
 
 /// Whole phrases, looked for first.
-pub(super) const PHRASES: [(&str, &str); 5] = [
+pub(super) const PHRASES: [(&str, &str); 6] = [
+    ("figure-board-feet", "board feet"),
     ("figure-turns-a-minute", "turns a minute"),
     ("figure-inches-a-minute", "in a minute"),
     ("figure-millimetres-a-minute", "mm a minute"),

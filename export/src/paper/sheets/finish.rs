@@ -1,20 +1,16 @@
-//! Sanding and finish, and what the board is then.
+//! Sanding and finish: the grits that the plan names, the oil that its faces drink, and what the board is then.
 
 use super::{Flow, Shop};
 use crate::words::Told;
+use quarterturn_geometry::finish::Product;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet("finish-title");
     flow.heading("sand-title");
-    for key in ["sand-80", "sand-120", "sand-180", "sand-wet", "sand-220"] {
-        flow.step(key, &[]);
-    }
+    sanding(shop, flow);
     flow.caution("dust");
     flow.heading("oil-title");
-    for key in ["oil-choose", "oil-coats", "oil-wax"] {
-        flow.step(key, &[]);
-    }
-    flow.caution("rags");
+    finishing(shop, flow);
     flow.caution("food");
     flow.heading("weigh-title");
     flow.say(
@@ -25,4 +21,47 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
             ("area", Told::Figure(shop.shown("solid.area"))),
         ],
     );
+}
+
+fn sanding(shop: &Shop, flow: &mut Flow) {
+    for (i, step) in shop.job.finish.sequence().into_iter().enumerate() {
+        if step.raise_before {
+            flow.step("sand-wet", &[]);
+        }
+        let key = match i {
+            0 => "sand-first",
+            _ if step.by_hand => "sand-by-hand",
+            _ => "sand-next",
+        };
+        let grit = step.grit.to_string();
+        let removes = shop.shown(&format!("sanding.{grit}.removes"));
+        flow.step(key, &[("grit", Told::Figure(&grit)), ("removes", Told::Figure(removes))]);
+    }
+    if !shop.job.handholds.is_empty() {
+        flow.step("sand-handholds", &[]);
+    }
+    let told =
+        [("all", Told::Figure(shop.shown("sanding.all"))), ("left", Told::Figure(shop.shown("sanding.left for it")))];
+    flow.small("sand-all", &told);
+}
+
+fn finishing(shop: &Shop, flow: &mut Flow) {
+    let finish = &shop.job.finish;
+    let product = shop.words.name("product", finish.product.name());
+    flow.say("oil-product", &[("product", Told::Word(&product))]);
+    flow.settings(&[
+        (shop.words.say("oil-least"), shop.set("finish.oil least")),
+        (shop.words.say("oil-most"), shop.set("finish.oil most")),
+    ]);
+    flow.step("oil-choose", &[]);
+    flow.step("oil-coats", &[("count", Told::Count(usize::try_from(finish.coats).unwrap_or(0)))]);
+    if finish.product == Product::OilAndWax {
+        flow.step("oil-wax", &[]);
+    }
+    if finish.product.hardens() {
+        flow.step("oil-hardens", &[]);
+        flow.caution("rags");
+    } else {
+        flow.step("oil-stays", &[]);
+    }
 }

@@ -6,6 +6,10 @@ use crate::words::Told;
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet("flatten-title");
     let say = |key: &str| shop.words.say(key);
+    flow.measured(
+        &say("measure-length"),
+        &shop.words.with("measure-length-hangs", &[("length", Told::Figure(shop.shown("board.glued length")))]),
+    );
     flow.step("flatten-check", &[]);
     flow.settings(&[
         (say("flatten-glued"), shop.figure("board.glued thickness")),
@@ -13,6 +17,11 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
         (say("flatten-lower"), shop.set("finishing.lower")),
         (say("flatten-thick"), shop.set("board.thickness")),
     ]);
+    let told = [
+        ("trim", Told::Figure(shop.shown("glue.slip trims"))),
+        ("flatten", Told::Figure(shop.shown("glue.proud flattens"))),
+    ];
+    flow.small("glue-slips", &told);
     flow.caution("end-grain-planer");
     flow.caution("dust");
     flow.measured(

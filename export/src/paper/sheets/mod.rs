@@ -13,6 +13,7 @@ mod overview;
 mod saw;
 mod stock;
 mod templates;
+mod thickness;
 
 use super::flow::Flow;
 use super::page::Page;
@@ -101,6 +102,7 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     let mut flow = Flow::new(words, name, size);
     overview::sheet(&shop, &mut flow);
     stock::sheet(&shop, &mut flow);
+    thickness::sheet(&shop, &mut flow);
     for from in &shop.outcome.panels {
         ends::sheet(&shop, from, &mut flow);
         glue_up::panel(&shop, from, &mut flow);
@@ -117,8 +119,17 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     faces::sheet(&shop, &mut flow);
     finish::sheet(&shop, &mut flow);
     care::sheet(&shop, &mut flow);
-    numbers::sheet(&shop, &mut flow);
     templates::sheet(&shop, &mut flow);
+    flow.numbered(&words.say(unit(given.job)))
+}
+
+/// Every number of the report, on pages of their own; none where there is no board.
+pub(super) fn figures(given: &Given, words: &Words, size: [f64; 2]) -> Vec<Page> {
+    if given.outcome.board.is_err() {
+        return Vec::new();
+    }
+    let mut flow = Flow::new(words, crate::lettering::plain(&given.job.name, 80), size);
+    numbers::sheet(given.numbers, &mut flow);
     flow.numbered(&words.say(unit(given.job)))
 }
 

@@ -3,11 +3,12 @@
 use super::{Flow, Shop};
 use crate::paper::text::Style;
 use crate::words::Told;
+use quarterturn_geometry::check::{Finding, Kind};
 use std::collections::BTreeMap;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("head-board", &[("name", Told::Word(&shop.job.name))]));
-    flow.picture(&shop.pictures.solid, [flow.room(), flow.high() * 0.4]);
+    flow.picture(&shop.pictures.solid, [flow.room(), flow.high() * 0.33]);
     let size = |key: &str| shop.set(key);
     flow.settings(&[
         (shop.words.say("overview-length"), size("board.length")),
@@ -40,22 +41,36 @@ fn woods(shop: &Shop, flow: &mut Flow) {
     }
 }
 
-/// What can't be left out: every finding, by its kind, what it is about and what it says.
+/// What can't be left out: what can't be made and what wants care, then the notes in small print.
 fn findings(shop: &Shop, flow: &mut Flow) {
+    let (notes, cares): (Vec<&Finding>, Vec<&Finding>) =
+        shop.given.findings.iter().partition(|finding| finding.kind == Kind::Note);
     flow.heading("findings-title");
-    if shop.given.findings.is_empty() {
+    if cares.is_empty() {
         flow.say("findings-none", &[]);
-        return;
     }
-    if shop.words.has("findings-in-english") && shop.words.language() != crate::words::Language::English {
+    let in_english = shop.words.language() == crate::words::Language::English;
+    if !in_english && !shop.given.findings.is_empty() {
         flow.small("findings-in-english", &[]);
     }
-    for finding in shop.given.findings {
-        let kind = shop.words.name("kind", finding.kind.name());
-        let subject = finding.subject.name(shop.job);
-        let told =
-            [("kind", Told::Word(&kind)), ("subject", Told::Word(&subject)), ("says", Told::Word(&finding.says))];
-        let text = shop.words.with("findings-one", &told);
-        flow.paragraph(&text, Style::of(9.5), 4.0);
+    for care in cares {
+        told(shop, care, "findings-one", Style::of(9.5), flow);
     }
+    if !notes.is_empty() {
+        flow.heading("notes-title");
+    }
+    for note in notes {
+        told(shop, note, "notes-one", Style::small(), flow);
+    }
+}
+
+fn told(shop: &Shop, finding: &Finding, key: &str, style: Style, flow: &mut Flow) {
+    let kind = shop.words.name("kind", finding.kind.name());
+    let subject = finding.subject.name(shop.job);
+    let mut told = vec![("subject", Told::Word(&subject)), ("says", Told::Word(&finding.says))];
+    if key == "findings-one" {
+        told.push(("kind", Told::Word(&kind)));
+    }
+    let text = shop.words.with(key, &told);
+    flow.paragraph(&text, style, 4.0);
 }

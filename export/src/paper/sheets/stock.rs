@@ -41,10 +41,11 @@ fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let mut rows: Vec<Vec<String>> = Vec::new();
     let mut counts: Vec<usize> = Vec::new();
     for (i, laid) in (1..).zip(&from.panel.blanks) {
-        let of = |name: &str| shop.figure(&format!("panel.{}.blank.{i}.{name}", from.panel.name));
+        let key = |name: &str| format!("panel.{}.blank.{i}.{name}", from.panel.name);
+        let (of, set) = (|name: &str| shop.figure(&key(name)), |name: &str| shop.set(&key(name)));
         let wood = shop.words.name("wood", &laid.blank.figure.wood().name);
         let mut row =
-            vec![crate::lettering::plain(&laid.blank.letter, 8), wood, of("width"), of("thickness"), of("length")];
+            vec![crate::lettering::plain(&laid.blank.letter, 8), wood, set("width"), set("thickness"), set("length")];
         if rough {
             let (wide, thick) = (of("rough width"), of("rough thickness"));
             row.push(if wide.is_empty() { String::new() } else { format!("{wide} × {thick}") });
