@@ -115,20 +115,20 @@ impl<'a> Page<'a> {
         ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
         let bottom = top + wide * scale + 12.0;
         let clamped = if let Cut::Level(_) = self.first.cutting.cut {
-            "Flat on a level spoil board, held by clamps at its sides that end below what is cut. The line: the way of the \
+            "All of the face is cut. Flat on a level spoil board, held by clamps at its sides that end below what is cut. The line: the way of the \
              bit's centre, clockwise from the rim inward, so that its edges come into the wood from outside. It begins and \
              turns outside the wood: leave the bit's width free all round."
         } else if self.first.cutting.cut == Cut::Outline {
-            "Flat on a level spoil board that may be cut into, the frame outside the cut screwed or clamped down. Dark: right \
-             through; white between: the tabs, which hold the board until it is taken out. Datum again after turning the \
+            "Dark: cut right through; white between: the tabs, which hold the board until it is taken out. Flat on a level \
+             spoil board that may be cut into, the frame outside the cut screwed or clamped down. Datum again after turning the \
              finished board over: its own corner, on two stop pins."
         } else if on_edge {
-            "In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
+            "White: what is cut. In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
         } else {
-            "Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
+            "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
              the way of a rapid."
         };
-        let (words, high) = caption(&format!("Seen from above. White: what is cut. {clamped}"), [0.0, bottom], WIDE);
+        let (words, high) = caption(&format!("Seen from above. {clamped}"), [0.0, bottom], WIDE);
         (ink.add(words), bottom + high)
     }
 
