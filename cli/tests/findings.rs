@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)] // a test that can't go on has failed
 
 use assert_cmd::Command;
-use quarterturn_geometry::check::{CHECKS, Finding, Kind, findings, what_stops};
+use quarterturn_geometry::check::{CHECKS, Finding, Kind, findings};
 use std::path::PathBuf;
 
 fn plan_of(check: &str) -> PathBuf {
@@ -53,23 +53,6 @@ fn what_cannot_be_made_says_where_in_the_plan() {
         }
     }
     assert!(placed > 35, "{placed}");
-}
-
-/// What is asked for quickly, where many boards are tried, stops the same boards for the same reasons.
-#[test]
-fn what_stops_a_board_is_what_the_findings_say_stops_it() {
-    let stops =
-        |found: Vec<Finding>| -> Vec<Finding> { found.into_iter().filter(|f| f.kind == Kind::CantBeMade).collect() };
-    let mut stopped = 0;
-    for check in &CHECKS {
-        let text = std::fs::read_to_string(plan_of(check.name)).unwrap();
-        let job = quarterturn::plan::read(&text, &plan_of(check.name).display().to_string()).unwrap().job;
-        let outcome = job.work();
-        let all = stops(findings(&job, &outcome));
-        assert_eq!(all, stops(what_stops(&job, &outcome)), "{}", check.name);
-        stopped += usize::from(!all.is_empty());
-    }
-    assert!(stopped > 5, "{stopped}");
 }
 
 #[test]

@@ -4,6 +4,7 @@
 //! the page in `docs/plan.md` is made from it, so that neither can say anything else.
 
 use super::table::KEYS;
+use quarterturn_geometry::measure::Unit;
 
 /// One key of the plan.
 #[derive(Clone, Copy, Debug)]
@@ -186,27 +187,39 @@ pub(super) fn place(path: &str) -> String {
 
 impl Bounds {
     /// In words, empty where only what is absurd is refused.
-    pub(super) fn words(self) -> String {
+    pub(super) fn words(self, unit: Unit) -> String {
+        let most = said(self.most as f64, unit, f64::floor);
         match self.least {
             Least::Any if self.most == LONGEST => "may be below 0".to_owned(),
-            Least::Any => format!("from -{} mm to {0} mm", self.most),
+            Least::Any => format!("from -{most} to {most}"),
             Least::Zero if self.most == LONGEST => "0 or more".to_owned(),
-            Least::Zero => format!("from 0 to {} mm", self.most),
+            Least::Zero => format!("from 0 to {most}"),
             Least::AboveZero => "more than 0".to_owned(),
-            Least::At(um) => format!("from {} mm to {} mm", um as f64 / 1000.0, self.most),
+            Least::At(um) => format!("from {} to {most}", said(um as f64 / 1000.0, unit, f64::ceil)),
+        }
+    }
+
+    /// What a length must be that lies outside.
+    pub(super) fn range(self, unit: Unit) -> String {
+        let most = said(self.most as f64, unit, f64::floor);
+        match (self.least, self.most) {
+            (Least::Any, LONGEST) => format!("from -{most} to {most}"),
+            (Least::Zero, LONGEST) => format!("from 0 to {most}"),
+            (Least::AboveZero, _) => format!("more than 0 and at most {most}"),
+            _ => self.words(unit),
         }
     }
 }
 
-impl Bounds {
-    /// What a length must be that lies outside.
-    pub(super) fn range(self) -> String {
-        match (self.least, self.most) {
-            (Least::Any, LONGEST) => "from -10 m to 10 m".to_owned(),
-            (Least::Zero, LONGEST) => "from 0 to 10 m".to_owned(),
-            (Least::AboveZero, LONGEST) => "more than 0 and at most 10 m".to_owned(),
-            (Least::AboveZero, most) => format!("more than 0 and at most {most} mm"),
-            _ => self.words(),
+/// A bound in a unit: whole where it is, else to four figures, rounded to the inside.
+fn said(mm: f64, unit: Unit, inside: fn(f64) -> f64) -> String {
+    match unit {
+        Unit::Millimetre if mm >= 10_000.0 => format!("{} m", mm / 1000.0),
+        Unit::Millimetre => format!("{mm} mm"),
+        Unit::Inch => {
+            let inches = mm / 25.4;
+            let scale = 10_f64.powf((3.0 - inches.log10().floor()).clamp(0.0, 6.0));
+            format!("{} in", inside(inches * scale) / scale)
         }
     }
 }
@@ -255,20 +268,20 @@ impl Kind {
             Self::Percent => "number from 0 to 100".to_owned(),
             Self::Share => "number from 0 to 1, or as in `\"5 %\"`".to_owned(),
             Self::Colour => "red, green and blue, two hexadecimal digits each, as in `\"#5a3a26\"`".to_owned(),
-            Self::Length(bounds) => format!("length, {}", bounds.words()),
-            Self::Pair(one, two, bounds) => format!("length, {}, or a list of two: {one}, {two}", bounds.words()),
+            Self::Length(bounds) => format!("length, {}", bounds.words(Unit::Millimetre)),
+            Self::Pair(one, two, bounds) => format!("length, {}, or a list of two: {one}, {two}", bounds.words(Unit::Millimetre)),
             Self::Number(least, most) => format!("number from {least} to {most}"),
             Self::Temperature => "temperature as in `\"70 F\"` or `\"21 C\"`, from 30 to 140 °F; a bare number is °F in a plan in inches, °C in one in millimetres".to_owned(),
             Self::Numbers(names) => format!("list of numbers: {}", names.join(", ")),
             Self::Places => "list of four points, each `[x, y]`".to_owned(),
-            Self::Lengths(names, bounds) => format!("list of lengths, {}: {}", bounds.words(), names.join(", ")),
+            Self::Lengths(names, bounds) => format!("list of lengths, {}: {}", bounds.words(Unit::Millimetre), names.join(", ")),
             Self::Line(names, _) => format!("list of points, each `[{}]`", names.join(", ")),
             Self::Table | Self::Tables(_) => String::new(),
         }
     }
 
     /// What would be right, for a message.
-    pub(super) fn right(&self) -> String {
+    pub(super) fn right(&self, unit: Unit) -> String {
         match self {
             Self::Table | Self::Inline => "give it keys and values".to_owned(),
             Self::Tables(_) => "give each its own header in double brackets".to_owned(),
@@ -288,16 +301,19 @@ impl Kind {
             Self::Percent => "write a number from 0 to 100, without quotes".to_owned(),
             Self::Share => "write a number from 0 to 1, or as in \"5 %\"".to_owned(),
             Self::Colour => "write red, green and blue as in \"#5a3a26\"".to_owned(),
-            Self::Length(bounds) => format!("{LENGTH_FORMS}, {}", bounds.words()),
+            Self::Length(bounds) => format!("{LENGTH_FORMS}, {}", bounds.words(unit)),
             Self::Pair(one, two, bounds) => {
-                format!("write a length as \"1/16\" or \"1.5 mm\", {}, or two of them: [{one}, {two}]", bounds.words())
+                format!(
+                    "write a length as \"1/16\" or \"1.5 mm\", {}, or two of them: [{one}, {two}]",
+                    bounds.words(unit)
+                )
             }
             Self::Number(least, most) => format!("write a number from {least} to {most}, without quotes"),
             Self::Temperature => "write a temperature as \"70 F\" or \"21 C\", from 30 to 140 °F".to_owned(),
             Self::Numbers(names) => format!("write {} numbers: [{}]", names.len(), names.join(", ")),
             Self::Places => "write four points: [[x, y], [x, y], [x, y], [x, y]]".to_owned(),
             Self::Lengths(names, bounds) => {
-                format!("write {} lengths, {}: [{}]", names.len(), bounds.words(), names.join(", "))
+                format!("write {} lengths, {}: [{}]", names.len(), bounds.words(unit), names.join(", "))
             }
             Self::Line(names, _) => {
                 let point = names.join(", ");

@@ -27,10 +27,11 @@ type Value<'a> = Spanned<DeValue<'a>>;
 
 /// For each check the keys that it turns on, the likeliest first: within the section of what it is about, or with their
 /// own.
-const KEYS: [(&str, &[&str]); 41] = [
+const KEYS: [(&str, &[&str]); 42] = [
     ("bit does not reach", &["depth", "bit"]),
     ("stops cross or leave the edge", &["setback", "right_hand_stop", "left_hand_stop"]),
     ("recess narrower than its bit", &["width"]),
+    ("recess runs into a rounded corner", &["setback", "corners.radius"]),
     ("rim larger than the wall", &["round_over", "chamfer"]),
     ("recess wider than the board allows", &["width", "above_lower_face"]),
     ("thin lip", &["above_lower_face", "width", "bit"]),
@@ -93,8 +94,12 @@ pub fn place(text: &str, finding: &Finding) -> Option<Place> {
         Some((name, _, table)) if !key.contains('.') => table.get(*key).map(|value| (format!("{name}.{key}"), value)),
         _ => by_path(top, key),
     };
-    let (key, value) =
-        keys.iter().find_map(written).or_else(|| in_section.map(|(name, value, _)| (name.to_owned(), value)))?;
+    let (key, value) = finding
+        .turns_on
+        .iter()
+        .chain(keys)
+        .find_map(written)
+        .or_else(|| in_section.map(|(name, value, _)| (name.to_owned(), value)))?;
     Some(Place { line: line(value), key })
 }
 

@@ -5,6 +5,7 @@ use super::keys::{self, Fill, Key, Kind};
 use super::photographs::{Fetch, Shared};
 use super::problem::{Problem, Problems, Source, quote};
 use super::suggest::nearest;
+use quarterturn_geometry::measure::Unit;
 use std::cell::{Cell, RefCell};
 use std::ops::Range;
 use std::sync::Arc;
@@ -197,7 +198,7 @@ impl<'a> Section<'a> {
         match (value, key.fill) {
             (Some(value), _) => Found::Value(value),
             (None, Fill::Required) => {
-                self.reading.report(key.path, self.span.clone(), "missing".to_owned(), add(key));
+                self.reading.report(key.path, self.span.clone(), "missing".to_owned(), add(key, self.unit()));
                 Found::Broken
             }
             (None, _) => Found::Absent,
@@ -212,7 +213,7 @@ impl<'a> Section<'a> {
             self.key(name).path,
             value.span(),
             format!("{written} is not {}", kind.called()),
-            kind.right(),
+            kind.right(self.unit()),
         );
     }
 
@@ -287,7 +288,7 @@ impl<'a> Section<'a> {
     fn broken_entry(&self, name: &str, entry: Value<'a>) -> Self {
         let path = self.key(name).path;
         let what = format!("{} is no entry of {name}", self.reading.quote(entry.span()));
-        self.reading.report(path, entry.span(), what, self.key(name).kind.right());
+        self.reading.report(path, entry.span(), what, self.key(name).kind.right(self.unit()));
         self.with(path, entry.span(), Body::Broken)
     }
 
@@ -338,10 +339,10 @@ impl<'a> Section<'a> {
 }
 
 /// What to add where a key is missing.
-fn add(key: &Key) -> String {
+fn add(key: &Key, unit: Unit) -> String {
     match key.kind {
         Kind::Tables(_) => format!("add a section [[{}]]", key.path),
         Kind::Whole(least, most) if least == most => format!("add {} = {least}", key.name()),
-        kind => format!("add {} = …; {}", key.name(), kind.right()),
+        kind => format!("add {} = …; {}", key.name(), kind.right(unit)),
     }
 }

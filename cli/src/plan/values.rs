@@ -92,7 +92,11 @@ impl<'a> Section<'a> {
             return None;
         };
         if entries.len() != N {
-            self.report(name, format!("there are {} lengths, not {N}", entries.len()), self.key(name).kind.right());
+            self.report(
+                name,
+                format!("there are {} lengths, not {N}", entries.len()),
+                self.key(name).kind.right(self.unit()),
+            );
             return None;
         }
         let mut all = [Length::ZERO; N];
@@ -117,15 +121,17 @@ impl<'a> Section<'a> {
         let (what, right) = match parsed {
             Ok(length) => match out_of(length, bounds) {
                 None => return Some(length),
-                Some(how) => (format!("{written} is {how}"), format!("it must be {}", bounds.range())),
+                Some(how) => (format!("{written} is {how}"), format!("it must be {}", bounds.range(self.unit()))),
             },
-            Err(error) => (wrong(&written, error), format!("{}, {}", super::keys::LENGTH_FORMS, bounds.words())),
+            Err(error) => {
+                (wrong(&written, error), format!("{}, {}", super::keys::LENGTH_FORMS, bounds.words(self.unit())))
+            }
         };
         self.reading.report(self.key(name).path, value.span(), what, right);
         None
     }
 
-    const fn unit(&self) -> Unit {
+    pub(super) const fn unit(&self) -> Unit {
         if self.reading.metric() { Unit::Millimetre } else { Unit::Inch }
     }
 
@@ -176,7 +182,7 @@ impl<'a> Section<'a> {
                 self.report(
                     name,
                     format!("{} is empty, too long or has control characters", self.reading.quote(value.span())),
-                    self.key(name).kind.right(),
+                    self.key(name).kind.right(self.unit()),
                 );
                 None
             }
@@ -216,7 +222,11 @@ impl<'a> Section<'a> {
         let one = |value| self.read_word(name, value, words).and_then(|at| meanings.get(at).copied());
         match value.get_ref() {
             DeValue::Array(entries) if entries.is_empty() || entries.len() > words.len() => {
-                self.report(name, format!("{} entries in the list", entries.len()), self.key(name).kind.right());
+                self.report(
+                    name,
+                    format!("{} entries in the list", entries.len()),
+                    self.key(name).kind.right(self.unit()),
+                );
                 None
             }
             DeValue::Array(entries) => {
@@ -274,7 +284,7 @@ impl<'a> Section<'a> {
         if number.is_none() {
             let written = self.reading.quote(value.span());
             let what = if written.starts_with('-') || written == "0" { "too small" } else { "out of range" };
-            self.report(name, format!("{written} is {what}"), self.key(name).kind.right());
+            self.report(name, format!("{written} is {what}"), self.key(name).kind.right(self.unit()));
         }
         number
     }

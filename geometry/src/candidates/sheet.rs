@@ -10,7 +10,7 @@ use super::tiles::Tiles;
 use super::view::Views;
 use super::wishes::{Aim, Measured, Using, Wishes};
 use super::words::{self, how_laid};
-use crate::check::{Finding, can_be_made, what_stops};
+use crate::check::{Finding, can_be_made, findings};
 use crate::job::{Job, LayupAsked};
 use crate::layup::{Asked, Place, Turn};
 use crate::measure::{Rest, Rounding};
@@ -383,7 +383,7 @@ fn length(job: &Job, places: Vec<Place>) -> Result<f64, Vec<Finding>> {
     let layup = LayupAsked { asked: Asked::Places(places), mirror_pairs: false };
     let job = Job { layup, ..job.clone() };
     let outcome = job.work();
-    let found = what_stops(&job, &outcome);
+    let found = findings(&job, &outcome);
     match outcome.board {
         Ok(board) if can_be_made(&found) => Ok(board.finished().length),
         _ => Err(found),

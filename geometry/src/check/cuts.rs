@@ -1,10 +1,11 @@
 //! Checks of the cuts on the faces, the corners and the eased rims.
 
 use super::Kind::{CantBeMade, Note, TakeCare};
+use super::apart::first_foot;
 use super::handhold::{blank_lines, joints, no_program, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cut, Cuts, Edge, Face, Finished, Path, Sweep, Which};
+use crate::cut::{Cut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Path, Sweep, Which};
 use crate::measure::Length;
 use crate::path::Cutting;
 use crate::solid::NoBody;
@@ -44,25 +45,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
 }
 
 /// What mends cuts that are too close.
-const APART: &str = "move one of them, or a shallower or narrower cut";
-
-/// How close any two cuts come, where there is a body.
-pub(super) fn close(look: &Look, all: &mut Vec<Finding>) {
-    let Ok(board) = &look.outcome.board else { return };
-    let Ok(body) = look.job.body(board.finished()) else { return };
-    let Some((distance, a, b)) = body.least_between() else { return };
-    let limit = look.job.limits.lip_least;
-    let on_edges = matches!((a, b), (Cut::Handhold(_), Cut::Handhold(_)));
-    if on_edges || distance >= limit.mm() - ALIKE {
-        return;
-    }
-    let says = format!(
-        "only {} of wood is left between them; {} at least is wanted",
-        look.at_most(distance),
-        look.limit(limit)
-    );
-    all.push(found("cuts too close", TakeCare, Subject::Cuts(a, b), says, APART.to_owned()));
-}
+pub(super) const APART: &str = "move one of them, or a shallower or narrower cut";
 
 /// What only the whole body tells: cuts that leave their face or run into each other.
 fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Vec<Finding> {
@@ -71,10 +54,9 @@ fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Vec<Finding> {
         Ok(_) => Vec::new(),
         Err(NoBody::CutsMeet(pairs)) => {
             // Four holes for feet are alike: of those that run into the same cut one speaks.
-            let alike = |cut: Cut| if let Cut::Face(Which::Foot(_)) = cut { Cut::Face(Which::Foot(0)) } else { cut };
             let mut said: Vec<[Cut; 2]> = Vec::new();
             pairs.into_iter().for_each(|pair| {
-                if !said.iter().any(|known| known.map(alike) == pair.map(alike)) {
+                if !said.iter().any(|known| known.map(first_foot) == pair.map(first_foot)) {
                     said.push(pair);
                 }
             });
@@ -84,9 +66,9 @@ fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Vec<Finding> {
             };
             said.into_iter().map(meet).collect()
         }
+        Err(NoBody::LeavesTheFace(which)) => vec![leaves(look, size, which)],
         // What else stops it has spoken for itself; if not, it does here.
         Err(_) if so_far.iter().any(|f| f.kind == CantBeMade) => Vec::new(),
-        Err(NoBody::LeavesTheFace(which)) => vec![leaves(look, size, which)],
         Err(why) => vec![found("cuts too close", CantBeMade, Subject::Board, why.to_string(), mends)],
     }
 }
@@ -107,21 +89,31 @@ fn leaves(look: &Look, size: &Finished, which: Which) -> Finding {
         ];
         sides.into_iter().max_by(|a, b| a.0.total_cmp(&b.0)).map(|(over, edge)| (over, edge, rim))
     });
-    let says = match over {
-        Some((over, edge, rim)) if over > ALIKE => {
-            let eased =
-                if rim > 0.0 { format!(", where the rim is eased by {}", look.say(rim)) } else { String::new() };
-            format!("it runs {} out of the flat of its face at the {} edge{eased}", look.at_least(over), edge.name())
-        }
-        _ => format!("it runs out of its face at a corner of radius {}", look.say(outline.corner)),
+    let Some((over, edge, rim)) = over.filter(|(over, ..)| *over > ALIKE) else {
+        let says = format!("it runs out of its face at a corner of radius {}", look.say(outline.corner));
+        let mends = "move it in, or a smaller corner radius".to_owned();
+        return found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends);
     };
-    let mends = match over {
-        Some((over, ..)) if over > ALIKE => {
-            format!("move it in by {}, or a narrower cut, or less off the rim", look.at_least(over))
-        }
-        _ => "move it in, or a smaller corner radius".to_owned(),
-    };
-    found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends)
+    let eased = if rim > 0.0 { format!(", where the rim is eased by {}", look.say(rim)) } else { String::new() };
+    let over = look.at_least(over);
+    let says = format!("it runs {over} out of the flat of its face at the {} edge{eased}", edge.name());
+    let off = if rim > 0.0 { ", or less off the rim" } else { "" };
+    let mends = format!("move it by {over} away from that edge, or a narrower cut{off}");
+    let finding = found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends);
+    match own_edge(&look.job.cuts, which) {
+        Some(own) if !own.ends().contains(&edge) => finding.turning_on("in_from_edge"),
+        Some(_) if which == Which::HangingHole => finding.turning_on("along"),
+        _ => finding,
+    }
+}
+
+/// The edge that a cut is measured in from.
+fn own_edge(cuts: &Cuts, which: Which) -> Option<Edge> {
+    match which {
+        Which::FingerRecess(i) => cuts.finger_recesses.get(i).map(|recess| recess.edge),
+        Which::HangingHole => cuts.hanging_hole.as_ref().map(|hole| hole.edge),
+        Which::Groove(_) | Which::Spout(_) | Which::Foot(_) => None,
+    }
 }
 
 fn outline(look: &Look, size: &Finished) -> Option<Finding> {
@@ -181,62 +173,70 @@ impl One<'_> {
 
     /// Whether its path leaves it any room.
     fn room(&self) -> Option<Finding> {
-        let says = match self.which {
-            Which::Groove(i) => {
-                let [between, over] = self.cuts.grooves.get(i)?.room(self.size);
-                if between > ALIKE && over <= ALIKE {
-                    return None;
-                }
-                if between <= ALIKE {
-                    "its two long runs meet in the middle of the board".to_owned()
-                } else {
-                    format!("its corner radius is {} more than fits", self.look.at_least(over / 2.0))
-                }
-            }
-            Which::FingerRecess(i) => {
-                let recess = self.cuts.finger_recesses.get(i)?;
-                let wide = 2.0 * recess.profile().bit_at_surface();
-                match &self.sweep.path {
-                    _ if recess.travel(self.size) < 0.0 => {
-                        format!("its setbacks leave no room for a bit cutting {} wide", self.look.say(wide))
-                    }
-                    Path::Arch(arch) if !arch.takes(self.sweep.profile.at_surface()) => {
-                        let (arc, rise) = (self.look.say(arch.radius), self.look.say(arch.rise()));
-                        let wide = self.look.say(2.0 * self.sweep.profile.at_surface());
-                        let most = self.look.at_most(recess.travel(self.size) / 2.0);
-                        if arch.turn > std::f64::consts::PI {
-                            format!("a rise of {rise} makes an arc of more than half a turn; {most} is the most here")
-                        } else {
-                            format!("a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide")
-                        }
-                    }
-                    _ => return None,
-                }
-            }
-            Which::Foot(0) => {
-                let [x, y] = self.cuts.feet.as_ref()?.from_edges.map(Length::mm);
-                let (half_x, half_y) = (self.size.length / 2.0, self.size.width / 2.0);
-                let past = |at: f64, half: f64, sides: &str| {
-                    let (at, most) = (self.look.say(at), self.look.at_most(half));
-                    format!("{at} from the {sides} edges is past the middle, {most}: the four change places")
-                };
-                if x >= half_x - ALIKE {
-                    past(x, half_x, "left and right")
-                } else if y >= half_y - ALIKE {
-                    past(y, half_y, "front and back")
-                } else {
-                    return None;
-                }
-            }
-            Which::Spout(_) | Which::Foot(_) | Which::HangingHole => return None,
+        match self.which {
+            Which::Groove(i) => self.groove_has_room(self.cuts.grooves.get(i)?),
+            Which::FingerRecess(i) => self.recess_has_room(self.cuts.finger_recesses.get(i)?),
+            Which::Foot(0) => self.feet_keep_their_corners(self.cuts.feet.as_ref()?),
+            Which::Spout(_) | Which::Foot(_) | Which::HangingHole => None,
+        }
+    }
+
+    fn no_room(&self, setting: &'static str, says: String, mends: String) -> Option<Finding> {
+        Some(self.found("cut has no room", CantBeMade, says, mends)?.turning_on(setting))
+    }
+
+    fn groove_has_room(&self, groove: &Groove) -> Option<Finding> {
+        let [between, over] = groove.room(self.size);
+        if between <= ALIKE {
+            let says = "its two long runs meet in the middle of the board".to_owned();
+            let widest = groove.widest_setback(self.size);
+            let mends = if widest > 0.0 {
+                format!("a setback under {}, or a narrower bit", self.look.say(widest))
+            } else {
+                "a narrower bit, or no groove on so small a board".to_owned()
+            };
+            return self.no_room("setback", says, mends);
+        }
+        let radius = groove.corner_radius.mm();
+        (over > ALIKE).then_some(())?;
+        let says = format!("its corner radius of {} is more than fits", self.look.say(radius));
+        let mends =
+            format!("a corner radius of {} at most, or a smaller setback", self.look.at_most(radius - over / 2.0));
+        self.no_room("corner_radius", says, mends)
+    }
+
+    fn recess_has_room(&self, recess: &FingerRecess) -> Option<Finding> {
+        let (travel, profile) = (recess.travel(self.size), self.sweep.profile);
+        if travel < 0.0 {
+            let wide = self.look.say(2.0 * recess.profile().bit_at_surface());
+            let says = format!("its setbacks leave no room for a bit cutting {wide} wide");
+            let most = recess.edge.length(self.size) - 2.0 * recess.profile().bit_at_surface();
+            let mends =
+                format!("setbacks that add up to {} at most, or a narrower bit", self.look.at_most(most.max(0.0)));
+            return self.no_room("setback", says, mends);
+        }
+        let Path::Arch(arch) = &self.sweep.path else { return None };
+        if arch.takes(profile.at_surface()) {
+            return None;
+        }
+        let (arc, rise) = (self.look.say(arch.radius), self.look.say(arch.rise()));
+        let says = if arch.turn > std::f64::consts::PI {
+            let most = self.look.at_most(travel / 2.0);
+            format!("a rise of {rise} makes an arc of more than half a turn; {most} is the most here")
+        } else {
+            let wide = self.look.say(2.0 * profile.at_surface());
+            format!("a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide")
         };
-        let mends = match (&self.sweep.path, self.which) {
-            (_, Which::Foot(_)) => "less from those edges: feet stand best near the corners",
-            (Path::Arch(_), _) => "a smaller rise, smaller setbacks, or a narrower bit",
-            (_, Which::Groove(_)) => "smaller setbacks, or a smaller corner radius",
-            _ => "smaller setbacks, or a narrower bit",
-        };
-        self.found("cut has no room", CantBeMade, says, mends.to_owned())
+        self.no_room("rise", says, "a smaller rise, smaller setbacks, or a narrower bit".to_owned())
+    }
+
+    fn feet_keep_their_corners(&self, feet: &Feet) -> Option<Finding> {
+        let [x, y] = feet.from_edges.map(Length::mm);
+        let sides = [(x, self.size.length / 2.0, "left and right"), (y, self.size.width / 2.0, "front and back")];
+        let (at, half, sides) = sides.into_iter().find(|(at, half, _)| *at >= half - ALIKE)?;
+        let (at, most) = (self.look.say(at), self.look.at_most(half));
+        let says = format!("{at} from the {sides} edges is past the middle, {most}: the four change places");
+        self.no_room("from_edges", says, "less from those edges: feet stand best near the corners".to_owned())
     }
 
     fn rim(&self) -> Option<Finding> {
@@ -280,7 +280,10 @@ impl One<'_> {
         ];
         let (left, edge) = sides.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
         // One that opens at the side is meant to, or has its own finding.
-        if left <= ALIKE || left >= limit.mm() - ALIKE {
+        if left <= ALIKE {
+            return self.ridge();
+        }
+        if left >= limit.mm() - ALIKE {
             return None;
         }
         let says = format!(
@@ -292,17 +295,56 @@ impl One<'_> {
         self.found("thin wood at the edge", TakeCare, says, "move it farther in, or a narrower cut or rim".to_owned())
     }
 
+    /// A recess along an arc that opens at its edge with its ends and not with its middle: the ridge that is left runs
+    /// out to nothing.
+    fn ridge(&self) -> Option<Finding> {
+        let (Which::FingerRecess(i), Path::Arch(arch)) = (self.which, &self.sweep.path) else { return None };
+        let recess = self.cuts.finger_recesses.get(i)?;
+        let (limit, reach) = (self.look.job.limits.lip_least.mm(), self.sweep.profile.at_surface());
+        let middle = recess.in_from_edge.mm() + arch.rise() - reach;
+        if middle <= ALIKE {
+            return None;
+        }
+        let thick = self.look.say(middle);
+        let edge = recess.edge.name();
+        let says = format!(
+            "its ends open at the {edge} edge and its middle does not: the ridge between them, {thick} thick in the middle, \
+             runs out to nothing"
+        );
+        let farther = self.look.at_least(reach + limit);
+        let least_rise = (arch.rise() - middle).max(0.0);
+        let open = if least_rise > ALIKE {
+            format!(", or a rise of {} at most: then it is open all along", self.look.at_most(least_rise))
+        } else {
+            String::new()
+        };
+        let mends = format!("{farther} in from the edge, so that enough wood is left{open}");
+        Some(self.found("thin wood at the edge", TakeCare, says, mends)?.turning_on("in_from_edge"))
+    }
+
     /// A spout begins on a straight run of its groove.
     fn begins(&self) -> Option<Finding> {
         let Which::Spout(i) = self.which else { return None };
         let spout = self.cuts.spouts.get(i)?;
         let groove = self.cuts.grooves.get(spout.groove)?;
         let clear = spout.clear_of_corners(groove, self.size);
-        if clear >= -ALIKE {
+        // A groove that has no room has its own finding.
+        if clear >= -ALIKE || groove.room(self.size)[0] <= ALIKE || groove.room(self.size)[1] > ALIKE {
             return None;
         }
-        let says = format!("it begins {} within the groove's corner", self.look.at_least(-clear));
-        let mends = "move it along the edge, toward its middle".to_owned();
+        let (at, long) = (spout.from_low_end(self.size), spout.edge.length(self.size));
+        let says = if (0.0..=long).contains(&at) {
+            format!("it begins {} within the groove's corner", self.look.at_least(-clear))
+        } else {
+            format!("it lies {} from the end of an edge {} long", self.look.say(at), self.look.say(long))
+        };
+        let [from, to] = spout.clear(groove, self.size);
+        let mends = if from <= to {
+            let (from, to) = (self.look.at_least(from), self.look.at_most(to));
+            format!("along from {from} to {to}, which is clear of the groove's corners")
+        } else {
+            "a groove with smaller corners, or a narrower spout: here no place on this edge is clear".to_owned()
+        };
         self.found("spout begins at a corner", CantBeMade, says, mends)
     }
 

@@ -5,7 +5,7 @@ use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cuts, Easing, Edge, Finished, Handhold, Profile};
 use crate::path::{Cutting, NoProgram, Program, RouterSetup, Up};
-use crate::solid::{Lip, at_least_between, between};
+use crate::solid::Lip;
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
@@ -24,9 +24,6 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         all.extend(one.in_a_corner());
         all.extend(one.lowering());
         all.extend(one.program());
-        for (j, other) in look.job.handholds.iter().enumerate().take(i) {
-            all.extend(one.apart(other, Subject::Handholds(j, i)));
-        }
     }
 }
 
@@ -122,12 +119,11 @@ impl One<'_> {
             self.look.limit(least)
         );
         let room = thickness - 2.0 * least.mm() - rims;
-        let mends = if room > 0.0 {
-            let smaller = if rims > 0.0 { ", a smaller rim," } else { "," };
-            format!("a recess {} wide at most{smaller} or a thicker board", self.look.at_most(room))
-        } else {
-            format!("a board over {} thick", self.look.at_least(2.0 * least.mm() + rims))
-        };
+        let narrower =
+            if room > 0.0 { format!("a recess {} wide at most, ", self.look.at_most(room)) } else { String::new() };
+        let smaller = if rims > 0.0 { "a smaller rim, " } else { "" };
+        let thick = self.look.at_least(width + 2.0 * least.mm());
+        let mends = format!("{narrower}{smaller}or a board {thick} thick");
         self.found("recess wider than the board allows", CantBeMade, says, mends)
     }
 
@@ -257,30 +253,6 @@ impl One<'_> {
         let place = if let Subject::Handhold(i) = self.subject { i } else { 0 };
         let (check, says, mends) = no_program(self.look, &Cutting::handhold(place, self.hold, self.size))?;
         self.found(check, TakeCare, says, mends)
-    }
-
-    fn apart(&self, other: &Handhold, subject: Subject) -> Option<Finding> {
-        let limit = self.look.job.limits.between_recesses;
-        if at_least_between(other, self.hold, self.size) >= limit.mm().max(ALIKE) {
-            return None;
-        }
-        let distance = between(other, self.hold, self.size)?;
-        let (kind, says) = if distance <= ALIKE {
-            (CantBeMade, "the two recesses meet".to_owned())
-        } else if distance < limit.mm() - ALIKE {
-            let left = self.look.at_most(distance);
-            (
-                TakeCare,
-                format!(
-                    "only {left} of wood is left between the two recesses; {} at least is wanted",
-                    self.look.limit(limit)
-                ),
-            )
-        } else {
-            return None;
-        };
-        let mends = "larger setbacks where they come close, or shallower recesses".to_owned();
-        Some(found("recesses too close", kind, subject, says, mends))
     }
 }
 

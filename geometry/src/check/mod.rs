@@ -5,6 +5,7 @@
 //! cause would trip several, the nearest speaks: a check lists those that it gives way to.
 //! Judges only; computes nothing that the model doesn't already hold.
 
+mod apart;
 mod board;
 mod cuts;
 mod feeds;
@@ -18,7 +19,7 @@ pub(crate) use cuts::lines;
 pub(crate) use handhold::{first_parallel_line, flat_beside, lines_crossed};
 pub use table::{CHECKS, Check, check};
 
-use crate::cut::{Cut, Which};
+use crate::cut::{Cut, Handhold, Which, ordinal};
 use crate::job::{Job, Outcome};
 use crate::measure::{Length, Rest, Rounding};
 
@@ -67,6 +68,16 @@ impl Subject {
         if let (Self::Cut(which), Self::Cuts(a, b)) | (Self::Cuts(a, b), Self::Cut(which)) = (self, other) {
             return [a, b].contains(&Cut::Face(which));
         }
+        if let (Self::Handhold(i), Self::Cuts(a, b)) | (Self::Cuts(a, b), Self::Handhold(i)) = (self, other) {
+            return [a, b].contains(&Cut::Handhold(i));
+        }
+        // What is wrong with the whole board is wrong wherever something is cut into it.
+        if matches!(
+            (self, other),
+            (Self::Board, Self::Handhold(_) | Self::Handholds(..) | Self::Cut(_) | Self::Cuts(..))
+        ) {
+            return true;
+        }
         self.handholds().is_some_and(|a| other.handholds().is_some_and(|b| a.iter().any(|h| b.contains(h))))
             || self == other
     }
@@ -82,7 +93,13 @@ impl Subject {
     /// In words: `panel P`, `board`, `left handhold`, `left and back handholds`.
     #[must_use]
     pub fn name(self, job: &Job) -> String {
-        let edge = |i: usize| job.handholds.get(i).map_or("", |h| h.edge.name());
+        let edge = |i: usize| {
+            let Some(hold) = job.handholds.get(i) else { return String::new() };
+            let alike = |h: &&Handhold| h.edge == hold.edge;
+            let before = job.handholds.iter().take(i).filter(alike).count();
+            let alone = job.handholds.iter().filter(alike).count() < 2;
+            if alone { hold.edge.name().to_owned() } else { format!("{} {}", ordinal(before), hold.edge.name()) }
+        };
         match self {
             Self::Panel(i) => format!("panel {}", job.panels.get(i).map_or("", |p| p.name.as_str())),
             Self::Board => "board".to_owned(),
@@ -115,33 +132,30 @@ pub struct Finding {
     pub says: String,
     /// What mends it, with a figure where there is one; empty where nothing needs mending.
     pub mends: String,
+    /// The setting that it turns on here, as the plan's section of its subject calls it, where the check alone doesn't
+    /// tell: `along`, `setback`.
+    pub turns_on: Option<&'static str>,
+}
+
+impl Finding {
+    fn turning_on(self, setting: &'static str) -> Self {
+        Self { turns_on: Some(setting), ..self }
+    }
 }
 
 /// All findings of a job, the weightiest first.
 #[must_use]
 pub fn findings(job: &Job, outcome: &Outcome) -> Vec<Finding> {
     let look = Look { job, outcome };
-    let mut all = found_by_itself(&look);
-    cuts::close(&look, &mut all);
-    spoken(&all)
-}
-
-/// What keeps the board from being made, as [`findings`] has it, and some of what wants care: how close cuts come to one
-/// another isn't measured, which takes longest and only wants care.
-#[must_use]
-pub fn what_stops(job: &Job, outcome: &Outcome) -> Vec<Finding> {
-    spoken(&found_by_itself(&Look { job, outcome }))
-}
-
-fn found_by_itself(look: &Look<'_>) -> Vec<Finding> {
     let mut all = Vec::new();
-    strips::find(look, &mut all);
-    photographs::find(look, &mut all);
-    board::find(look, &mut all);
-    handhold::find(look, &mut all);
-    cuts::find(look, &mut all);
-    feeds::find(look, &mut all);
-    all
+    strips::find(&look, &mut all);
+    photographs::find(&look, &mut all);
+    board::find(&look, &mut all);
+    handhold::find(&look, &mut all);
+    apart::find(&look, &mut all);
+    cuts::find(&look, &mut all);
+    feeds::find(&look, &mut all);
+    spoken(&all)
 }
 
 /// Without those that give way, the weightiest first.
@@ -197,7 +211,7 @@ impl Look<'_> {
 }
 
 fn found(check: &'static str, kind: Kind, subject: Subject, says: String, mends: String) -> Finding {
-    Finding { check, kind, subject, says, mends }
+    Finding { check, kind, subject, says, mends, turns_on: None }
 }
 
 /// Below this two lengths are alike, mm: far under any mark of a rule, far over a float's rounding.

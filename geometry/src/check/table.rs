@@ -314,7 +314,7 @@ pub static CHECKS: [Check; 52] = [
     Check {
         name: "thin lip",
         kinds: &[CantBeMade, TakeCare],
-        formula: "least distance from the recess to any face that shares no edge with it: < least lip can't be made; < 5/16 in or < the recess's depth wants care",
+        formula: "least distance from the recess to any face that shares no edge with it, or to a cut in a face: < least lip can't be made; < 5/16 in or < the recess's depth wants care",
         limit: "1/4 in and 5/16 in (limits.lip_least, limits.lip_care)",
         source: PRACTICE,
         mends: "centre the recess, a smaller bit, a shallower recess, or a thicker board",
@@ -392,7 +392,7 @@ pub static CHECKS: [Check; 52] = [
         limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.least_speed, bits.cuts_at_centre",
         source: ARITHMETIC,
         mends: "move the clamp, a bit that cuts at its centre, or the router table",
-        gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC"],
+        gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC", "cut has no room"],
     },
     Check {
         name: "frame too narrow",
@@ -437,7 +437,7 @@ pub static CHECKS: [Check; 52] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "larger setbacks, or a smaller corner radius",
-        gives_way_to: &["stops cross or leave the edge"],
+        gives_way_to: &["stops cross or leave the edge", "corners or rims too large"],
     },
     Check {
         name: "corners or rims too large",
@@ -482,12 +482,19 @@ pub static CHECKS: [Check; 52] = [
         limit: "none",
         source: ARITHMETIC,
         mends: "move it in, or a narrower cut, or less off the rim",
-        gives_way_to: &["cut has no room", "rim larger than the wall"],
+        gives_way_to: &[
+            "cut has no room",
+            "rim larger than the wall",
+            "bit does not reach",
+            "cut goes too deep",
+            "corners or rims too large",
+            "spout begins at a corner",
+        ],
     },
     Check {
         name: "thin wood at the edge",
         kinds: &[TakeCare],
-        formula: "a cut on a face, its eased rim included, ends less than the limit from a side that it doesn't open at",
+        formula: "a cut on a face, its eased rim included, ends less than the limit from a side that it doesn't open at; or along an arc its ends open at the side and its middle doesn't",
         limit: "1/4 in (limits.lip_least)",
         source: PRACTICE,
         mends: "move it farther in, or a narrower cut or rim",
@@ -496,7 +503,7 @@ pub static CHECKS: [Check; 52] = [
     Check {
         name: "cuts too close",
         kinds: &[CantBeMade, TakeCare],
-        formula: "least distance between two cuts, one of them on a face: where they meet and mustn't it can't be made; < limit wants care",
+        formula: "two cuts meet that mustn't: can't be made; the least distance between two cuts in the faces < limit wants care",
         limit: "1/4 in (limits.lip_least)",
         source: PRACTICE,
         mends: "move one of them, or a shallower or narrower cut",

@@ -133,6 +133,14 @@ impl Spout {
         let corner = groove.centre_line() + groove.corner_radius.mm();
         at.min(long - at) - self.profile().at_surface() - corner
     }
+
+    /// From where to where along its edge its middle may lie, so that it stays clear of those corners, mm: the first is
+    /// the greater where no place is clear.
+    #[must_use]
+    pub fn clear(&self, groove: &Groove, board: &Finished) -> [f64; 2] {
+        let from = groove.centre_line() + groove.corner_radius.mm() + self.profile().at_surface();
+        [from, self.edge.length(board) - from]
+    }
 }
 
 /// A hole right through, to hang the board up by.

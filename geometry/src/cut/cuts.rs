@@ -39,6 +39,23 @@ pub enum Which {
     HangingHole,
 }
 
+/// `first `, `second ` … where several are alike, in the order of the plan; nothing where it is alone.
+fn which_of<'a>(i: usize, all: impl Iterator<Item = &'a str> + Clone) -> String {
+    let own = all.clone().nth(i);
+    let alike = |(_, other): &(usize, &str)| Some(*other) == own;
+    let same = all.enumerate().filter(alike);
+    let before = same.clone().filter(|(at, _)| *at < i).count();
+    if same.count() < 2 { String::new() } else { format!("{} ", ordinal(before)) }
+}
+
+/// `first` for 0; from the eleventh on in figures.
+#[must_use]
+pub fn ordinal(place: usize) -> String {
+    const WORDS: [&str; 10] =
+        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+    WORDS.get(place).map_or_else(|| format!("no. {}", place + 1), |word| (*word).to_owned())
+}
+
 /// One cut of a board, by its place in its list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Cut {
@@ -75,16 +92,22 @@ impl Cut {
 }
 
 impl Which {
-    /// What it is called.
+    /// What it is called: by its face or edge, and by which of them it is where several are there.
     #[must_use]
     pub fn name(self, cuts: &Cuts) -> String {
         match self {
             Self::Groove(i) => {
-                format!("groove on the {} face", cuts.grooves.get(i).map_or("", |g| Face::name(g.face)))
+                let faces = cuts.grooves.iter().map(|g| g.face.name());
+                format!("{}groove on the {} face", which_of(i, faces.clone()), faces.clone().nth(i).unwrap_or_default())
             }
-            Self::Spout(i) => format!("spout to the {}", cuts.spouts.get(i).map_or("", |s| s.edge.name())),
+            Self::Spout(i) => {
+                let edges = cuts.spouts.iter().map(|s| s.edge.name());
+                format!("{}spout to the {}", which_of(i, edges.clone()), edges.clone().nth(i).unwrap_or_default())
+            }
             Self::FingerRecess(i) => {
-                format!("finger recess under the {} edge", cuts.finger_recesses.get(i).map_or("", |f| f.edge.name()))
+                let edges = cuts.finger_recesses.iter().map(|f| f.edge.name());
+                let edge = edges.clone().nth(i).unwrap_or_default();
+                format!("{}finger recess under the {edge} edge", which_of(i, edges))
             }
             Self::Foot(i) => {
                 let corner = ["left front", "right front", "right back", "left back"].get(i).copied();

@@ -59,4 +59,11 @@ impl Groove {
         let least = path.length().min(path.width());
         [least - 2.0 * self.profile().at_surface(), 2.0 * path.radius - least]
     }
+
+    /// The largest setback with which its two long runs don't meet, mm; 0 or less where no groove of this width fits.
+    #[must_use]
+    pub fn widest_setback(&self, board: &Finished) -> f64 {
+        let profile = self.profile();
+        board.length.min(board.width) / 2.0 - profile.bit_at_surface() - profile.at_surface()
+    }
 }

@@ -38,7 +38,7 @@ mod whole;
 pub use along::{FingerRecess, HangingHole, Spout};
 pub use arch::Arch;
 pub use bit::Bit;
-pub use cuts::{Cut, Cuts, Which};
+pub use cuts::{Cut, Cuts, Which, ordinal};
 pub use eased::{Easing, Outline};
 pub use edge::{Edge, EdgeFrame, Finished};
 pub use face::Face;

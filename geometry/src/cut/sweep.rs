@@ -113,6 +113,19 @@ pub struct Sweep {
 }
 
 impl Sweep {
+    /// Whether it is a cut at all: it goes down, its bit has room on its path, and its rim fits its wall. Not whether it
+    /// lies within its face.
+    #[must_use]
+    pub fn is_one(&self) -> bool {
+        let widest = self.profile.at_surface();
+        let has_room = match &self.path {
+            Path::Round(path) => path.is_one() && path.inset(widest).is_one(),
+            Path::Arch(arch) => arch.takes(widest),
+            Path::Filled(corners) => !corners.is_empty(),
+        };
+        has_room && self.profile.depth > 0.0 && self.profile.rim_fits()
+    }
+
     /// Its volume, mm³: closed form.
     ///
     /// ```

@@ -1,19 +1,20 @@
 //! Numbers of the handholds: the recess, the router table, the program.
 
 use super::Numbers;
+use crate::board::Board;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
-use crate::cut::{Edge, Finished, Handhold};
+use crate::cut::{Cut, Edge, Finished, Handhold};
 use crate::glue::Minutes;
-use crate::job::{Job, Outcome};
+use crate::job::Job;
 use crate::path::{Cutting, Frame, Program, RouterSetup, Up, seconds};
-use crate::solid::Lip;
+use crate::solid::{Lip, Near, Neighbours};
 
-pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
-    let Ok(board) = &outcome.board else { return };
+pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
     let size = board.finished();
     for (i, hold) in job.handholds.iter().enumerate() {
         let key = |name: &str| format!("handhold.{}.{name}", i + 1);
         recess(job, hold, &size, n, key);
+        lips(hold, &size, near.nearest_to(Cut::Handhold(i)), n, key);
         if let Some(line) = first_parallel_line(board, hold) {
             n.at_most(
                 key("behind floor"),
@@ -53,6 +54,17 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
             "from this corner of the finished board to the end of the recess",
         );
     }
+    if let Some(rim) = hold.rim {
+        n.length(key("rim"), rim.size(), "how far the recess's own rim is rounded over or chamfered, afterwards");
+    }
+    if let Some((flat, easing)) = flat_beside(hold, size, &job.cuts) {
+        n.length(key("round-over"), easing.size(), "how far the round-over or chamfer nearest to the recess reaches");
+        n.at_most(key("flat"), flat, "flat left between the recess's rim and the start of that round-over or chamfer");
+    }
+    n.volume(key("volume"), shape.volume(), "A·(t + m) + E + t·m·d, closed form");
+}
+
+fn lips(hold: &Handhold, size: &Finished, near: Option<Near>, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let [lower, upper] = hold.lips(size);
     n.at_most(
         key("lip below"),
@@ -63,17 +75,9 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
     let lip = Lip::measured(hold, size).unwrap_or_else(|| Lip::computed(hold, size));
     n.at_most(
         key("least lip"),
-        lip.thickness,
-        "the least distance on the solid from the recess to any face of the board, as it is before its rims are eased, that shares no edge with it; what an eased rim leaves of it is the flat",
+        near.map_or(lip.thickness, |near| near.distance.min(lip.thickness)),
+        "the least distance on the solid from the recess to any face of the board, as it is before its rims are eased, that shares no edge with it, or to any other cut; what an eased rim leaves of it is the flat",
     );
-    if let Some(rim) = hold.rim {
-        n.length(key("rim"), rim.size(), "how far the recess's own rim is rounded over or chamfered, afterwards");
-    }
-    if let Some((flat, easing)) = flat_beside(hold, size, &job.cuts) {
-        n.length(key("round-over"), easing.size(), "how far the round-over or chamfer nearest to the recess reaches");
-        n.at_most(key("flat"), flat, "flat left between the recess's rim and the start of that round-over or chamfer");
-    }
-    n.volume(key("volume"), shape.volume(), "A·(t + m) + E + t·m·d, closed form");
 }
 
 fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {

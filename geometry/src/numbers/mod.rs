@@ -25,6 +25,7 @@ use crate::job::{Job, Outcome};
 use crate::lumber::board_feet;
 use crate::measure::{Rest, Rounding, Rule, Unit};
 use crate::movement::{Celsius, Moisture};
+use crate::solid::Neighbours;
 use std::collections::HashMap;
 
 /// What a value is in.
@@ -121,8 +122,11 @@ impl Numbers {
         board::add(outcome, &mut numbers);
         figure::add(outcome, &mut numbers);
         colour::add(job, outcome, &mut numbers);
-        solid::add(job, outcome, &mut numbers);
-        handhold::add(job, outcome, &mut numbers);
+        if let Ok(board) = &outcome.board {
+            let near = Neighbours::of(&board.finished(), &job.handholds, &job.cuts);
+            solid::add(job, board, &near, &mut numbers);
+            handhold::add(job, board, &near, &mut numbers);
+        }
         cuts::add(job, outcome, &mut numbers);
         thickness::add(job, outcome, &mut numbers);
         glue::add(job, outcome, &mut numbers);

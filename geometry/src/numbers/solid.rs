@@ -1,13 +1,13 @@
 //! Numbers of the solid: volume, surface, mass, centre, least distances.
 
 use super::Numbers;
+use crate::board::Board;
 use crate::cut::Edge;
-use crate::job::{Job, Outcome};
+use crate::job::Job;
 use crate::lumber::density;
-use crate::solid::{Body, Exact};
+use crate::solid::{Body, Exact, Neighbours};
 
-pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
-    let Ok(board) = &outcome.board else { return };
+pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
     let Ok(body) = job.body(board.finished()) else { return };
     let exact = body.exact();
     n.volume("solid.volume", exact.volume, "the finished board with its corners, eased rims and all cuts: closed forms; quadrature over exact slices where cuts cross");
@@ -27,8 +27,8 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             "volume × the mean density of the pieces at their moisture, 8 % where it wasn't measured; a wood varies by a tenth and more",
         );
     }
-    if let Some((least, ..)) = body.least_between() {
-        n.at_most("solid.between cuts", least, "the least distance between any two cuts that don't meet");
+    if let Some(near) = near.nearest() {
+        n.at_most("solid.between cuts", near.distance, "the least distance between any two cuts that don't meet");
     }
 }
 

@@ -3,12 +3,13 @@
 use super::boolean::subtract;
 use super::exact::Exact;
 use super::flat;
-use super::lip::{apart, nearly_between, tools_between};
+use super::lip::apart;
 use super::mesh::{Builder, Mesh};
+use super::near::Neighbours;
 use super::outer;
 use super::tidy::tidy;
 use super::tool::{Frame, Level, Tool};
-use crate::cut::{Cut, Cuts, Edge, Face, Finished, Handhold, Outline, Path, Recess, Sweep, Which};
+use crate::cut::{Cut, Cuts, Edge, Face, Finished, Handhold, Outline, Recess, Sweep, Which};
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
@@ -86,6 +87,7 @@ impl Body {
 
     /// Refuses cuts that meet where they mustn't; marks those that meet where they may.
     fn check_meetings(&mut self) -> Result<(), NoBody> {
+        const MEETS: f64 = Neighbours::MEETS;
         let size = self.outline.size;
         let mut meet = Vec::new();
         for i in 0..self.sweeps.len() {
@@ -292,44 +294,12 @@ impl Body {
         bare.direct_at(tolerance).ok_or(NoBody::OutOfRange)
     }
 
-    /// The least distance between two cuts that don't meet, and which they are, mm; `None` where there are fewer.
-    /// Where both are round, what their chords leave out makes it larger by 0.01 mm at most.
-    #[must_use]
-    pub fn least_between(&self) -> Option<(f64, Cut, Cut)> {
-        let tools: Vec<(Cut, &Tool)> = self.tools().collect();
-        let mut pairs: Vec<(f64, usize, usize)> = (0..tools.len())
-            .flat_map(|i| (0..i).map(move |j| (j, i)))
-            .map(|(j, i)| (gap(&room(tools[j].1), &room(tools[i].1)), j, i))
-            .collect();
-        pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut least: Option<(f64, Cut, Cut)> = None;
-        for (at_least, j, i) in pairs {
-            if least.is_some_and(|(distance, ..)| distance <= at_least) {
-                break;
-            }
-            let distance = tools_between(tools[j].1, tools[i].1).unwrap_or(0.0);
-            if distance > MEETS && least.is_none_or(|(known, ..)| distance < known) {
-                least = Some((distance, tools[j].0, tools[i].0));
-            }
-        }
-        let (coarse, a, b) = least?;
-        let tool = |cut: Cut| tools.iter().find(|(known, _)| *known == cut).map(|(_, tool)| *tool);
-        let fine = nearly_between(tool(a)?, tool(b)?, FINEST).unwrap_or(coarse);
-        Some((fine, a, b))
-    }
-
     /// Every cut with its tool.
     fn tools(&self) -> impl Iterator<Item = (Cut, &Tool)> {
         let recesses = self.recesses.iter().enumerate().map(|(i, (.., tool))| (Cut::Handhold(i), tool));
         recesses.chain(self.sweeps.iter().map(|s| (Cut::Face(s.which), &s.tool)))
     }
 }
-
-/// The chord tolerance that the least distance between two cuts is measured with, mm.
-const FINEST: f64 = 0.005;
-
-/// Cuts nearer than this meet: their meshes might, mm.
-const MEETS: f64 = 0.02;
 
 fn recesses(outline: &Outline, handholds: &[Handhold]) -> Result<Vec<(Edge, Recess, Tool)>, NoBody> {
     let board = &outline.size;
@@ -376,12 +346,7 @@ fn leaves(which: Which, sweep: &Sweep, outline: &Outline) -> Option<bool> {
     let flats = outline.faces();
     let at = usize::from(sweep.face == Face::Lower);
     let depth_fits = sweep.through || sweep.profile.depth < outline.size.thickness;
-    let is_one = match &sweep.path {
-        Path::Round(path) => path.is_one() && path.inset(sweep.profile.at_surface()).is_one(),
-        Path::Arch(arch) => arch.takes(sweep.profile.at_surface()),
-        Path::Filled(corners) => !corners.is_empty(),
-    };
-    if !(is_one && depth_fits && sweep.profile.depth > 0.0 && sweep.profile.rim_fits()) {
+    if !(sweep.is_one() && depth_fits) {
         return None;
     }
     let foot = sweep.footprint();
@@ -393,7 +358,7 @@ fn leaves(which: Which, sweep: &Sweep, outline: &Outline) -> Option<bool> {
 }
 
 /// The box that a recess lies in.
-fn room(tool: &Tool) -> [Point3<f64>; 2] {
+pub(super) fn room(tool: &Tool) -> [Point3<f64>; 2] {
     let ([from, to], rho) = (tool.path.extent(), tool.profile.at_surface());
     let a = tool.frame.on_board(&Point3::new(from.x - rho, from.y - rho, -tool.profile.depth));
     let b = tool.frame.on_board(&Point3::new(to.x + rho, to.y + rho, 0.0));
@@ -401,13 +366,7 @@ fn room(tool: &Tool) -> [Point3<f64>; 2] {
 }
 
 /// The least distance between two boxes, 0 where they meet: no more than between what lies in them.
-fn gap(a: &[Point3<f64>; 2], b: &[Point3<f64>; 2]) -> f64 {
+pub(super) fn gap(a: &[Point3<f64>; 2], b: &[Point3<f64>; 2]) -> f64 {
     let apart = |axis: usize| (a[0][axis] - b[1][axis]).max(b[0][axis] - a[1][axis]).max(0.0);
     (0..3).map(apart).map(|d| d * d).sum::<f64>().sqrt()
-}
-
-/// A lower bound of the distance between two recesses, quickly: that of the boxes they lie in, mm.
-#[must_use]
-pub fn at_least_between(a: &Handhold, b: &Handhold, board: &Finished) -> f64 {
-    gap(&room(&placed(a, board)), &room(&placed(b, board)))
 }

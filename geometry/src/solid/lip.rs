@@ -29,15 +29,12 @@ impl Lip {
     /// that these distances don't depend on how finely it is meshed.
     #[must_use]
     pub fn measured(hold: &Handhold, board: &Finished) -> Option<Self> {
-        if !fits(hold, board) {
-            return None;
-        }
-        let recess = tri_mesh(&placed(hold, board).solid(FINE))?;
+        let recess = Surface::of(&placed_if_one(hold, board)?.solid(FINE))?;
         faces(hold.edge, board)
             .into_iter()
             .filter_map(|(name, corners)| {
                 let quad = Mesh { vertices: corners.to_vec(), triangles: vec![[0, 1, 2], [0, 2, 3]] };
-                distance(&recess, &tri_mesh(&quad)?).map(|thickness| Self { thickness, face: name })
+                recess.distance(&Surface::of(&quad)?).map(|thickness| Self { thickness, face: name })
             })
             .min_by(|a, b| a.thickness.total_cmp(&b.thickness))
     }
@@ -59,34 +56,17 @@ impl Lip {
     }
 }
 
-/// The least distance between two recesses of a board, mm; 0 where they meet; `None` where one
-/// can't be meshed.
-#[must_use]
-pub fn between(a: &Handhold, b: &Handhold, board: &Finished) -> Option<f64> {
-    let tool = |hold: &Handhold| Some(hold).filter(|hold| fits(hold, board)).map(|hold| placed(hold, board));
-    tools_between(&tool(a)?, &tool(b)?)
-}
-
-/// Whether a handhold is a recess at all.
-fn fits(hold: &Handhold, board: &Finished) -> bool {
+/// A handhold where it lies, if it is a recess at all.
+pub(super) fn placed_if_one(hold: &Handhold, board: &Finished) -> Option<Tool> {
     let shape = hold.recess(board);
-    shape.travel >= 0.0 && shape.widening >= 0.0 && shape.profile.depth > 0.0 && shape.profile.rim_fits()
-}
-
-/// The least distance between two cuts, mm; 0 where they meet; `None` where one can't be meshed.
-pub(super) fn tools_between(a: &Tool, b: &Tool) -> Option<f64> {
-    nearly_between(a, b, FINE)
-}
-
-/// The same on meshes of such a chord tolerance: too large by twice that at most.
-pub(super) fn nearly_between(a: &Tool, b: &Tool, tolerance: f64) -> Option<f64> {
-    let mesh = |tool: &Tool| tri_mesh(&tool.solid(tolerance));
-    distance(&mesh(a)?, &mesh(b)?)
+    let is_one = shape.travel >= 0.0 && shape.widening >= 0.0 && shape.profile.depth > 0.0 && shape.profile.rim_fits();
+    is_one.then(|| placed(hold, board))
 }
 
 /// Whether two cuts are farther apart than that; not where one can't be meshed.
 pub(super) fn apart(a: &Tool, b: &Tool, by: f64) -> bool {
-    tools_between(a, b).is_some_and(|distance| distance > by)
+    let [a, b] = [a, b].map(|tool| Surface::of(&tool.solid(FINE)));
+    a.zip(b).and_then(|(a, b)| a.distance(&b)).is_some_and(|distance| distance > by)
 }
 
 /// The faces that share no edge with a recess in this edge.
@@ -107,11 +87,18 @@ fn faces(edge: Edge, board: &Finished) -> Vec<(&'static str, [Point3<f64>; 4])> 
     faces
 }
 
-fn tri_mesh(mesh: &Mesh) -> Option<TriMesh> {
-    let vertices = mesh.vertices.iter().map(|v| Vector::new(v.x, v.y, v.z)).collect();
-    TriMesh::new(vertices, mesh.triangles.clone()).ok()
-}
+/// A mesh made ready to be measured from.
+pub(super) struct Surface(TriMesh);
 
-fn distance(a: &TriMesh, b: &TriMesh) -> Option<f64> {
-    query::distance(&Pose::IDENTITY, a, &Pose::IDENTITY, b).ok().map(|d| d.distance)
+impl Surface {
+    /// `None` for what is no mesh.
+    pub(super) fn of(mesh: &Mesh) -> Option<Self> {
+        let vertices = mesh.vertices.iter().map(|v| Vector::new(v.x, v.y, v.z)).collect();
+        TriMesh::new(vertices, mesh.triangles.clone()).ok().map(Self)
+    }
+
+    /// The least distance to another, mm; 0 where they meet.
+    pub(super) fn distance(&self, other: &Self) -> Option<f64> {
+        query::distance(&Pose::IDENTITY, &self.0, &Pose::IDENTITY, &other.0).ok().map(|d| d.distance)
+    }
 }

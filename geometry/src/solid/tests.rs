@@ -1,8 +1,8 @@
 //! Laws of the solid: closed, oriented, within the chord bound, pieces add up.
 
-use super::{Body, Lip, NoBody, between};
+use super::{Body, Lip, Neighbours, NoBody};
 use crate::board::Piece;
-use crate::cut::{Bit, Edge, Finished, Handhold, Reach};
+use crate::cut::{Bit, Cut, Cuts, Edge, Face, Finished, Groove, Handhold, Reach, Which};
 use crate::measure::Length;
 use nalgebra::Point3;
 use proptest::prelude::*;
@@ -89,6 +89,10 @@ fn a_hole_without_travel_is_closed_too() {
     }
 }
 
+fn between(a: &Handhold, b: &Handhold) -> f64 {
+    Neighbours::of(&BOARD, &[a.clone(), b.clone()], &Cuts::default()).nearest().unwrap().distance
+}
+
 #[test]
 fn what_leaves_the_edge_or_meets_is_refused() {
     let wide = hold(Edge::Left, 40.0, 3.0, 6.0, [50.0, 50.0]);
@@ -104,9 +108,8 @@ fn what_leaves_the_edge_or_meets_is_refused() {
 fn what_only_seems_to_meet_is_made() {
     let a = hold(Edge::Left, 30.0, 15.0, 14.0, [60.0, 13.0]);
     let b = hold(Edge::Front, 30.0, 15.0, 14.0, [13.0, 60.0]);
-    let apart = between(&a, &b, &BOARD).unwrap();
+    let apart = between(&a, &b);
     assert!(apart > 0.5, "{apart}");
-    assert_eq!(super::at_least_between(&a, &b, &BOARD), 0.0);
     check(&BOARD, &[a, b], 0.02);
 }
 
@@ -141,12 +144,31 @@ fn the_measured_lip_is_the_computed_one() {
     }
 }
 
+/// A groove above a handhold, both square-ended: the lip between them is the upright distance where the groove lies over
+/// the recess, and that of corner to corner where it lies farther in.
+#[test]
+fn the_lip_to_a_groove_is_as_thick_as_pythagoras_says() {
+    let recess = hold(Edge::Left, 16.0, 0.0, 12.0, [60.0, 60.0]);
+    for (setback, deep, wanted) in [(8.0, 6.0, 19.05 - 8.0 - 6.0), (16.0, 9.0, 4.0_f64.hypot(2.05))] {
+        let bit = Bit { corner_radius: mm(0.0), diameter: mm(6.0), ..recess.bit.clone() };
+        let groove =
+            Groove { face: Face::Upper, bit, depth: mm(deep), setback: mm(setback), corner_radius: mm(0.0), rim: None };
+        let cuts = Cuts { grooves: vec![groove], ..Cuts::default() };
+        let all = Neighbours::of(&BOARD, std::slice::from_ref(&recess), &cuts);
+        let near = all.nearest_to(Cut::Handhold(0)).unwrap();
+        assert!((near.distance - wanted).abs() < 1e-6, "{near:?} for {wanted}");
+        assert_eq!(near.cuts, [Cut::Handhold(0), Cut::Face(Which::Groove(0))]);
+        assert_eq!(all.within(wanted + 0.01), vec![near]);
+        assert!(all.within(wanted - 0.01).is_empty());
+    }
+}
+
 #[test]
 fn two_recesses_round_a_corner_are_as_far_apart_as_pythagoras_says() {
     // Square-ended, at the same height: the corner of one to the corner of the other.
     let a = hold(Edge::Left, 19.0, 0.0, 10.0, [50.0, 30.0]);
     let b = hold(Edge::Front, 19.0, 0.0, 10.0, [30.0, 50.0]);
-    let seen = between(&a, &b, &BOARD).unwrap();
+    let seen = between(&a, &b);
     assert!((seen - 20.0_f64.hypot(20.0)).abs() < 1e-6, "{seen}");
 }
 
