@@ -1,13 +1,14 @@
-//! The cuts on the faces, the corners and the rims, on the plan: outlines and what the maker sets.
+//! The cuts on the faces, the corners and the rims, on the plan: their outlines, each with its letter in the legend.
 //!
 //! What is cut from above is drawn in full, what from below is dashed. Frame: the board's X to the right, its Y up
 //! the page. Must not know of the page.
 
-use super::dimension::Figure;
-use super::{Sheet, TEXT, THICK, THIN, places};
+use super::legend::{self, HALF};
+use super::{Sheet, THICK, THIN, places};
 use crate::ink;
+use nalgebra::{Point2, Vector2};
 use quarterturn_geometry::cut::{Arch, Face, Finished, Path as Way, Rounded, Sweep, Which};
-use svg::node::element::{ClipPath, Group, Path, Rectangle};
+use svg::node::element::{ClipPath, Group, Mask, Path, Rectangle};
 
 pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
     let cuts = &sheet.job.cuts;
@@ -21,19 +22,21 @@ pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
     // What runs out of the side is drawn as far as the board goes.
     let clip = ClipPath::new().set("id", "board").add(board(sheet, size, 0.0));
     let mut shapes = Group::new().set("clip-path", "url(#board)");
-    for (which, sweep) in cuts.sweeps(size) {
-        let below = sweep.face == Face::Lower;
-        for shape in outlines(&sweep, size) {
-            shapes = shapes.add(if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape });
+    let sweeps = cuts.sweeps(size);
+    for (which, sweep) in &sweeps {
+        let others: Vec<&Sweep> = sweeps.iter().filter(|(other, _)| which.may_meet(*other)).map(|(_, s)| s).collect();
+        for (i, line) in Line::ALL.into_iter().enumerate() {
+            let id = format!("{}-{i}", which.key().replace(['.', ' '], "-"));
+            shapes = shapes.add(lines(sweep, line, &others, size, &id));
         }
-        group = group.add(places::draw(sheet, which, &sweep, size)).add(figures(sheet, which, &sweep, size));
+        group = group.add(places::draw(sheet, *which, sweep, size));
     }
-    group = Group::new().add(clip).add(shapes).add(group);
-    if outline.corner > 0.0 {
-        let at = outline.corner * (1.0 - std::f64::consts::FRAC_1_SQRT_2) + 6.0;
-        group = group.add(says(sheet, "corners.radius", [size.length - at - 4.0, at + 1.0], "radius"));
+    for (place, which) in legend::lettered(sheet, size).into_iter().enumerate() {
+        if let Some((_, sweep)) = sweeps.iter().find(|(known, _)| *known == which) {
+            group = group.add(legend::letter(place, letter_at(which, sweep, size)));
+        }
     }
-    group
+    Group::new().add(clip).add(shapes).add(group)
 }
 
 /// The board's own outline, its corners rounded.
@@ -50,26 +53,79 @@ fn dashed(shape: Rectangle, below: bool) -> Rectangle {
     if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape }
 }
 
-/// The rim of a cut on its face, where its easing ends, and its floor where that is another line.
-fn outlines(sweep: &Sweep, size: &Finished) -> Vec<Path> {
-    let (rim, floor) = (sweep.profile.bit_at_surface(), sweep.profile.flat());
-    let mut all = loops(sweep, rim, size, THICK * 0.7);
-    if sweep.profile.rim.is_some() {
-        all.extend(loops(sweep, sweep.profile.at_surface(), size, THIN));
+/// The lines that a cut is drawn by.
+#[derive(Clone, Copy)]
+enum Line {
+    /// Where its rim's easing ends on the face.
+    Eased,
+    /// Its wall.
+    Rim,
+    /// Where its floor's flat ends.
+    Floor,
+}
+
+impl Line {
+    const ALL: [Self; 3] = [Self::Rim, Self::Eased, Self::Floor];
+
+    /// How far it lies from where the bit's middle goes; `None` where it is no line of its own.
+    fn of(self, sweep: &Sweep) -> Option<f64> {
+        let (rim, floor) = (sweep.profile.bit_at_surface(), sweep.profile.flat());
+        match self {
+            Self::Rim => Some(rim),
+            Self::Eased => sweep.profile.rim.map(|_| sweep.profile.at_surface()),
+            Self::Floor => (!sweep.through && floor > 0.0 && floor < rim).then_some(floor),
+        }
     }
-    if !sweep.through && floor > 0.0 && floor < rim {
-        all.extend(loops(sweep, floor, size, THIN));
+
+    const fn thick(self) -> f64 {
+        if let Self::Rim = self { THICK * 0.7 } else { THIN }
     }
-    all
+}
+
+/// One line of a cut, but for what of it lies within the same line of a cut that it runs into: there is no wood.
+fn lines(sweep: &Sweep, line: Line, others: &[&Sweep], size: &Finished, id: &str) -> Group {
+    let Some(rho) = line.of(sweep) else { return Group::new() };
+    let below = sweep.face == Face::Lower;
+    let mut group = Group::new();
+    for shape in loops(sweep, rho, size, line.thick()) {
+        group = group.add(if below { shape.set("stroke-dasharray", "2.2 1.2") } else { shape });
+    }
+    // Where the other has no such line its wall bounds it. A hair less round a straight run and more round a groove, as
+    // the run's end only touches the groove's far side, which stays.
+    let hair = if matches!(sweep.path, Way::Round(_)) { -THICK / 2.0 } else { THICK / 2.0 };
+    let reach = |other: &Sweep| line.of(other).or_else(|| Line::Rim.of(other)).unwrap_or_default() + hair;
+    let [wide, high] = [size.length, size.width].map(|long| long + 20.0);
+    let hidden = others.iter().fold(
+        Mask::new()
+            .set("id", id)
+            .set("maskUnits", "userSpaceOnUse")
+            .set("x", -10)
+            .set("y", -10)
+            .set("width", wide)
+            .set("height", high)
+            .add(ink::rectangle([-10.0; 2], [wide, high], 0.0).set("fill", "white").set("stroke", "none")),
+        |mask, other| mask.add(filled(other, reach(other), size)),
+    );
+    if others.is_empty() { group } else { Group::new().add(hidden).add(group.set("mask", format!("url(#{id})"))) }
+}
+
+/// Everything within ρ of the path, in black.
+fn filled(sweep: &Sweep, rho: f64, size: &Finished) -> Path {
+    let d: Vec<String> = outlines(sweep, rho, size);
+    Path::new().set("d", d.join(" ")).set("fill", "black").set("fill-rule", "evenodd").set("stroke", "none")
+}
+
+/// The same as lines.
+fn loops(sweep: &Sweep, rho: f64, size: &Finished, thick: f64) -> Vec<Path> {
+    let path = |d| Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", thick);
+    outlines(sweep, rho, size).into_iter().map(path).collect()
 }
 
 /// Everything within ρ of the path, as one or two closed outlines.
-fn loops(sweep: &Sweep, rho: f64, size: &Finished, thick: f64) -> Vec<Path> {
-    let path =
-        |d: String| Path::new().set("d", d).set("fill", "none").set("stroke", "black").set("stroke-width", thick);
+fn outlines(sweep: &Sweep, rho: f64, size: &Finished) -> Vec<String> {
     match &sweep.path {
-        Way::Filled(corners) => vec![path(round(corners.iter().map(|p| [p.x, size.width - p.y]).collect(), rho))],
-        Way::Arch(arch) => vec![path(ring(arch, rho, size))],
+        Way::Filled(corners) => vec![round(corners.iter().map(|p| [p.x, size.width - p.y]).collect(), rho)],
+        Way::Arch(arch) => vec![ring(arch, rho, size)],
         Way::Round(way) => [-rho, rho]
             .into_iter()
             .map(|by| {
@@ -81,7 +137,7 @@ fn loops(sweep: &Sweep, rho: f64, size: &Finished, thick: f64) -> Vec<Path> {
                     [shape.high.x - c, h - shape.high.y + c],
                     [shape.low.x + c, h - shape.high.y + c],
                 ];
-                path(round(centres.to_vec(), c))
+                round(centres.to_vec(), c)
             })
             .collect(),
     }
@@ -127,53 +183,22 @@ fn round(corners: Vec<[f64; 2]>, rho: f64) -> String {
     d
 }
 
-/// What the maker sets, beside the cut.
-fn figures(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> Group {
-    let key = |name: &str| format!("{}.{name}", which.key());
+/// Where a cut's letter stands: on it, or beside what is too small for it.
+fn letter_at(which: Which, sweep: &Sweep, size: &Finished) -> [f64; 2] {
     let rho = sweep.profile.at_surface();
-    let step = Figure::height(TEXT) + 1.0;
-    let down = |y: f64| size.width - y;
-    match (&sweep.path, which) {
-        (Way::Round(way), _) => {
-            let (x, y) = (way.low.x + rho, down(way.low.y + rho));
-            let quarter = x + (way.length() - 2.0 * rho) / 4.0;
-            Group::new()
-                .add(says(sheet, &key("setback"), [quarter, y - step * 2.6], "from the edge"))
-                .add(says(sheet, &key("width"), [quarter, y - step * 1.7], "groove"))
-                .add(says(sheet, &key("depth"), [quarter, y - step * 0.8], "deep"))
+    let [low, high] = sweep.extent(size).map(|p| p.xy());
+    let on_board = [Point2::origin(), Point2::new(size.length, size.width)];
+    let middle = nalgebra::center(&low.sup(&on_board[0]), &high.inf(&on_board[1]));
+    let at = match &sweep.path {
+        Way::Round(way) => Point2::new(way.low.x + way.length() * 0.3, way.low.y),
+        Way::Arch(arch) => arch.at(0.3, 0.0),
+        Way::Filled(_) if rho < HALF + 0.6 => middle + Vector2::new(rho + HALF + 0.6, 0.0),
+        // Off the middle of a recess, where a spout may cross it.
+        Way::Filled(_) if matches!(which, Which::FingerRecess(_)) => {
+            let long = high - low;
+            middle + Vector2::new(long.x - 2.0 * rho, long.y - 2.0 * rho).sup(&Vector2::zeros()) * -0.2
         }
-        (Way::Filled(corners), Which::Foot(0)) => {
-            let at = corners.first().map_or([0.0; 2], |p| [p.x, down(p.y)]);
-            Group::new()
-                .add(measure(sheet, &key("from end"), [0.0, at[1]], at))
-                .add(measure(sheet, &key("from side"), [at[0], size.width], at))
-                .add(says(sheet, &key("depth"), [at[0], at[1] - rho - step * 0.8], "deep"))
-        }
-        (Way::Filled(_), Which::Foot(_)) => Group::new(),
-        (Way::Filled(corners), Which::HangingHole) => {
-            let at = corners.first().map_or([0.0; 2], |p| [p.x, down(p.y)]);
-            says(sheet, &key("width"), [at[0], at[1] + rho + step * 0.8], "hole")
-        }
-        (way @ (Way::Filled(_) | Way::Arch(_)), _) => {
-            let [low, high] = way.extent();
-            // On a spout; beside a recess, toward the middle of the board, clear of a spout at the edge's middle.
-            let recess = if let Which::FingerRecess(i) = which { sheet.job.cuts.finger_recesses.get(i) } else { None };
-            let out = recess.map_or([0.0; 2], |r| [r.edge.outward().x, r.edge.outward().y]);
-            let share = |axis: usize| if recess.is_some() && out[axis] == 0.0 { 0.25 } else { 0.5 };
-            let [x, y] = [0, 1].map(|axis| low[axis] + (high[axis] - low[axis]) * share(axis));
-            let [x, y] = [x - out[0] * (rho + 8.0), y - out[1] * (rho + step)];
-            let word = if recess.is_some() { "deep recess" } else { "deep" };
-            says(sheet, &key("depth"), [x.clamp(8.0, size.length - 8.0), down(y.clamp(4.0, size.width - 4.0))], word)
-        }
-    }
-}
-
-fn says(sheet: &Sheet, key: &str, at: [f64; 2], word: &str) -> Group {
-    Figure::of(sheet.shown(key)).draw_on_wood(at, TEXT * 0.85, word)
-}
-
-/// A line from an edge to a middle, its figure on it.
-fn measure(sheet: &Sheet, key: &str, from: [f64; 2], to: [f64; 2]) -> Group {
-    let middle = [(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0];
-    Group::new().add(ink::line(from, to, THIN)).add(says(sheet, key, middle, ""))
+        Way::Filled(_) => middle,
+    };
+    [at.x, size.width - at.y]
 }

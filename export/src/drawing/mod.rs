@@ -18,6 +18,7 @@ mod dimension;
 mod elevation;
 mod frame;
 mod hatch;
+mod legend;
 mod places;
 mod plan;
 mod router;
@@ -49,7 +50,8 @@ impl Drawing {
         let sheet = Sheet { job, board, numbers };
         let plan = plan::draw(&sheet);
         let views: Vec<Block> = edges_with_handholds(job).map(|edge| elevation::draw(&sheet, edge)).collect();
-        let blocks: Vec<Block> = std::iter::once(plan).chain(views).collect();
+        let legend = legend::draw(&sheet, plan.width.max(title::NARROWEST));
+        let blocks: Vec<Block> = std::iter::once(plan).chain(legend).chain(views).collect();
         let across = blocks.iter().map(|b| b.width).fold(title::NARROWEST, f64::max);
         let foot = title::draw(&sheet, across);
         let (mut y, mut group) = (MARGIN, ink::lettered());

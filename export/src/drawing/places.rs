@@ -1,4 +1,4 @@
-//! Where a spout, a finger recess and a hanging hole lie, measured on the plan from the edges that the maker measures from.
+//! Where the cuts on the faces lie, measured on the plan from the edges that the maker measures from.
 //!
 //! Frame: the plan's, y down the page. Must not know how a cut is drawn.
 
@@ -17,7 +17,9 @@ pub(super) fn draw(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) 
         Which::HangingHole => cuts.hanging_hole.as_ref().map(|hole| at.hole(hole.edge, sweep)),
         Which::Spout(i) => cuts.spouts.get(i).map(|spout| at.spout(spout.edge, sweep)),
         Which::FingerRecess(i) => cuts.finger_recesses.get(i).map(|recess| at.recess(recess.edge, sweep)),
-        Which::Groove(_) | Which::Foot(_) => None,
+        Which::Groove(_) => Some(at.groove(sweep)),
+        Which::Foot(0) => Some(at.foot_hole(sweep)),
+        Which::Foot(_) => None,
     }
     .unwrap_or_default()
 }
@@ -32,19 +34,42 @@ impl Place<'_> {
     fn hole(&self, edge: Edge, sweep: &Sweep) -> Group {
         let [low, high] = sweep.extent(self.size).map(|p| p.xy());
         let middle = nalgebra::center(&low, &high);
-        Group::new().add(self.measure("from edge", self.foot(edge, middle), middle, 0.5)).add(self.measure(
-            "along",
-            self.low_end(edge, middle),
-            middle,
-            0.3,
-        ))
+        // From the edge beside the hole, whose own place is too short for a figure.
+        let [first, second] = edge.ends();
+        let toward =
+            if edge.length(self.size) / 2.0 > (middle - self.foot(second, middle)).norm() { first } else { second };
+        let beside = middle + toward.outward().xy() * (sweep.profile.at_surface() + 4.5);
+        Group::new()
+            .add(ink::line(self.page(middle), self.page(beside), THIN))
+            .add(self.measure("from edge", self.foot(edge, beside), beside, 0.5))
+            .add(self.measure("along", self.low_end(edge, middle), middle, 0.3))
+    }
+
+    /// From the left edge to its nearer rim, where no other figure is.
+    fn groove(&self, sweep: &Sweep) -> Group {
+        let [low, high] = sweep.extent(self.size).map(|p| p.xy());
+        let at = Point2::new(low.x + self.rim(), low.y + (high.y - low.y) * 0.2);
+        self.measure("setback", self.foot(Edge::Left, at), at, 0.5)
+    }
+
+    /// How far the bit's own rim lies within the eased one, mm.
+    fn rim(&self) -> f64 {
+        let Which::Groove(i) = self.which else { return 0.0 };
+        self.sheet.job.cuts.grooves.get(i).and_then(|groove| groove.rim).map_or(0.0, |rim| rim.size())
+    }
+
+    fn foot_hole(&self, sweep: &Sweep) -> Group {
+        let [low, high] = sweep.extent(self.size).map(|p| p.xy());
+        let middle = nalgebra::center(&low, &high);
+        let [end, side] = [Edge::Left, Edge::Front].map(|edge| self.foot(edge, middle));
+        Group::new().add(self.measure("from end", end, middle, 0.45)).add(self.measure("from side", side, middle, 0.45))
     }
 
     fn spout(&self, edge: Edge, sweep: &Sweep) -> Group {
         let [low, high] = sweep.extent(self.size).map(|p| p.xy());
         let within = |p: Point2<f64>| Point2::new(p.x.clamp(0.0, self.size.length), p.y.clamp(0.0, self.size.width));
         let middle = nalgebra::center(&within(low), &within(high));
-        self.measure("along", self.low_end(edge, middle), middle, 0.3)
+        self.measure("along", self.low_end(edge, middle), middle, 0.62)
     }
 
     /// From either corner to where it ends, as it is set back.
@@ -61,16 +86,20 @@ impl Place<'_> {
                 Edge::Front => Point2::new(inside.x, low.y),
                 Edge::Back => Point2::new(inside.x, high.y),
             };
-            group.add(self.measure(&format!("setback {}", end.name()), corner, reach, 0.5))
+            group.add(self.measure(&format!("setback {}", end.name()), corner, reach, 0.72))
         })
     }
 
     /// A line, and its figure at a share of it; `from` and `to` in the board's frame.
     fn measure(&self, name: &str, from: Point2<f64>, to: Point2<f64>, share: f64) -> Group {
         let key = format!("{}.{name}", self.which.key());
-        let page = |p: Point2<f64>| [p.x, self.size.width - p.y];
-        let figure = Figure::of(self.sheet.shown(&key)).draw_on_wood(page(from + (to - from) * share), TEXT * 0.85, "");
-        Group::new().add(ink::line(page(from), page(to), THIN)).add(figure)
+        let at = self.page(from + (to - from) * share);
+        let figure = Figure::of(self.sheet.shown(&key)).draw_on_wood(at, TEXT * 0.85, "");
+        Group::new().add(ink::line(self.page(from), self.page(to), THIN)).add(figure)
+    }
+
+    fn page(&self, p: Point2<f64>) -> [f64; 2] {
+        [p.x, self.size.width - p.y]
     }
 
     /// A few millimetres within the board, so that a figure is read.

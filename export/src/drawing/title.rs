@@ -35,7 +35,7 @@ pub(super) fn with(sheet: &Sheet, across: f64, says: &[String]) -> Block {
 
 fn words() -> [String; 3] {
     [
-        "Its edges are drawn before they are eased.".to_owned(),
+        "In the views of its edges these are drawn before they are eased.".to_owned(),
         "Plan seen from above, grain upright; dashed: recesses seen through it.".to_owned(),
         "Numbers in the plan: strips, counted from the panel's squared end.".to_owned(),
     ]
