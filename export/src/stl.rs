@@ -5,7 +5,7 @@
 use crate::ExportError;
 use quarterturn_geometry::solid::Mesh;
 use std::io::Write;
-use std::sync::mpsc::sync_channel;
+use std::sync::mpsc::{channel, sync_channel};
 
 /// Writes a mesh.
 ///
@@ -28,23 +28,30 @@ use std::sync::mpsc::sync_channel;
 pub fn write(mesh: &Mesh, mut out: impl Write) -> Result<(), ExportError> {
     let wrong = || ExportError::NoMesh(mesh.triangles.len());
     let vertices: Vec<[f32; 3]> = mesh.vertices.iter().map(|v| [v.x, v.y, v.z].map(rounded)).collect();
-    let corners = |triangle: &[u32; 3]| Some(triangle.map(|i| vertices[i as usize])).filter(is_facet);
     let mut count = 0_usize;
     for triangle in &mesh.triangles {
         let [Some(a), Some(b), Some(c)] = triangle.map(|i| vertices.get(i as usize)) else { return Err(wrong()) };
         count += usize::from(is_facet(&[*a, *b, *c]));
     }
+    let all_are = count == mesh.triangles.len();
+    let corners = |triangle: &[u32; 3]| {
+        let corners = triangle.map(|i| vertices[i as usize]);
+        (all_are || is_facet(&corners)).then_some(corners)
+    };
     out.write_all(&[0; 80])?;
     out.write_all(&u32::try_from(count).map_err(|_| wrong())?.to_le_bytes())?;
-    // Threads make the bytes, each every so-manieth block, while this one writes the blocks in turn.
+    // Threads make the bytes, each every so-manieth block, while this one writes the blocks in turn and gives them back:
+    // fresh memory for every block would cost as much as all the rest.
     std::thread::scope(|scope| {
-        let makers = [(); MAKERS].map(|()| sync_channel::<Vec<u8>>(WAITING));
-        let (senders, blocks): (Vec<_>, Vec<_>) = makers.into_iter().unzip();
-        for (first, sender) in senders.into_iter().enumerate() {
+        let makers = [(); MAKERS].map(|()| (sync_channel::<Vec<u8>>(WAITING), channel::<Vec<u8>>()));
+        let mut blocks = Vec::new();
+        for (first, ((sender, made), (giver, spare))) in makers.into_iter().enumerate() {
+            blocks.push((made, giver));
             let corners = &corners;
             scope.spawn(move || {
                 for triangles in mesh.triangles.chunks(BLOCK).skip(first).step_by(MAKERS) {
-                    let mut block = Vec::with_capacity(BLOCK * FACET);
+                    let mut block = spare.try_recv().unwrap_or_else(|_| Vec::with_capacity(BLOCK * FACET));
+                    block.clear();
                     triangles.iter().filter_map(corners).for_each(|corners| block.extend_from_slice(&facet(corners)));
                     // Nobody takes it where writing has failed.
                     if sender.send(block).is_err() {
@@ -53,7 +60,13 @@ pub fn write(mesh: &Mesh, mut out: impl Write) -> Result<(), ExportError> {
                 }
             });
         }
-        Ok(blocks.iter().cycle().map_while(|maker| maker.recv().ok()).try_for_each(|block| out.write_all(&block))?)
+        for (made, giver) in blocks.iter().cycle() {
+            let Ok(block) = made.recv() else { break };
+            out.write_all(&block)?;
+            // Nobody takes it once all is made.
+            drop(giver.send(block));
+        }
+        Ok(())
     })
 }
 
@@ -72,7 +85,8 @@ const MAKERS: usize = 2;
 /// A facet as it stands in the file: normal, three corners, two bytes that mean nothing.
 fn facet(corners: [[f32; 3]; 3]) -> [u8; FACET] {
     let mut bytes = [0; FACET];
-    let numbers = std::iter::once(normal(corners)).chain(corners).flatten();
+    let (n, [a, b, c]) = (normal(corners), corners);
+    let numbers = [n[0], n[1], n[2], a[0], a[1], a[2], b[0], b[1], b[2], c[0], c[1], c[2]];
     for (to, number) in bytes.chunks_exact_mut(4).zip(numbers) {
         to.copy_from_slice(&number.to_le_bytes());
     }
@@ -92,5 +106,6 @@ fn normal(corners: [[f32; 3]; 3]) -> [f32; 3] {
     let (u, v) = ([b[0] - a[0], b[1] - a[1], b[2] - a[2]], [c[0] - a[0], c[1] - a[1], c[2] - a[2]]);
     let cross = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
     let long = cross.iter().map(|x| x * x).sum::<f64>().sqrt();
-    if long > 0.0 { cross.map(|x| (x / long) as f32 + 0.0) } else { [0.0; 3] }
+    let short = 1.0 / long;
+    if short.is_finite() { cross.map(|x| (x * short) as f32 + 0.0) } else { [0.0; 3] }
 }

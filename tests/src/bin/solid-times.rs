@@ -1,6 +1,7 @@
 //! Measures the solid of one board for `tests/figures solid`, and writes it for the peers.
 //!
-//! `solid-times DIR` writes `recess.json` (the cutter as a mesh, for manifold3d) and `big.stl` to DIR, and
+//! `solid-times DIR` writes `recess.json` (the cutter as a mesh, for manifold3d), `whole.f64` (the whole board's corners,
+//! three to a triangle, as little-endian doubles) and `big.stl` to DIR, and
 //! prints one JSON object: times in seconds (the least of several runs, as everything else only adds to it),
 //! counts and volumes. The board is that of the issue: 450 × 300 × 40 mm, 30 strips × 20 blanks, two edge
 //! recesses (bit 12.7, corner 3.175, depth 12, travel 80).
@@ -35,6 +36,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let direct = least(100, || body.cut_pieces(&grid, TOLERANCE));
     let boolean = least(3, || body.cut_pieces_by_boolean(&grid, TOLERANCE));
     let solids = body.recess_solids(TOLERANCE);
+    write_triangles(&mesh, &folder.join("whole.f64"))?;
     std::fs::write(folder.join("recess.json"), serde_json::to_vec(&solids.iter().map(described).collect::<Vec<_>>())?)?;
     let [stl, bytes, plain] = big_stl(&body, folder)?;
     let found = json!({
@@ -55,6 +57,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     // The one place where this program speaks.
     serde_json::to_writer(std::io::stdout().lock(), &found)?;
     Ok(())
+}
+
+fn write_triangles(mesh: &Mesh, path: &Path) -> std::io::Result<()> {
+    let corners = mesh.triangles.iter().flatten().map(|corner| mesh.vertices[*corner as usize]);
+    let bytes: Vec<u8> = corners.flat_map(|p| [p.x, p.y, p.z]).flat_map(f64::to_le_bytes).collect();
+    std::fs::write(path, bytes)
 }
 
 fn handholds() -> [Handhold; 2] {
