@@ -9,7 +9,10 @@ use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets};
 use quarterturn_export::png;
 use quarterturn_geometry::measure::{Length, Rounding, Rule};
 use quarterturn_geometry::picture::Picture;
+use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
 use std::rc::Rc;
+
+const END: EndRings = EndRings { pith: nalgebra::Point2::new(0.0, -60.0), heartwood_radius: 300.0 };
 
 fn picture() -> Rc<[u8]> {
     let picture = Picture { width: 40, height: 30, bytes: vec![120; 3600] };
@@ -52,6 +55,65 @@ fn every_word_is_in_the_catalogue_of_every_language_and_nothing_leaves_the_page(
             }
         }
     }
+}
+
+fn said(made: &Made) -> String {
+    let sheets = sheets(made, Language::English, PaperSize::Letter);
+    sheets.pages.iter().flat_map(|page| page.words()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn money_is_spoken_of_only_where_the_plan_has_rates() {
+    let plain = said(&Made::of(job()));
+    assert!(plain.contains("What it took and weighs") && !plain.contains("Price"), "{plain}");
+    let mut job = job();
+    job.rates = Some(quarterturn_geometry::lumber::Rates {
+        currency: "$".into(),
+        wood: 8.0,
+        woods: vec![],
+        glue: 0.0,
+        finish: 0.0,
+        abrasives: 4.0,
+        hour: 30.0,
+        overhead: 0.1,
+        profit: 0.0,
+    });
+    let made = Made::of(job);
+    let priced = said(&made);
+    let price = made.numbers.shown("money.price").split(' ').nth(1).unwrap();
+    assert!(priced.contains("What it cost and weighs") && priced.contains(price), "{price}: {priced}");
+    assert!(!priced.contains("profit 0.00"), "{priced}");
+}
+
+#[test]
+fn movement_is_shown_where_a_wood_is_known_and_not_guessed_where_none_is() {
+    let shown = |made: &Made, keys: &[&str]| {
+        let words = said(made);
+        for key in keys {
+            let shown = made.numbers.shown(key).trim_end_matches(" in");
+            assert!(words.contains(shown), "{key}: {shown}: {words}");
+        }
+        words
+    };
+    let board = ["movement.length grows", "movement.width to driest"];
+    assert!(shown(&Made::of(job()), &board).contains("Neighbours move alike"));
+    // The rings of every second blank upright instead of level.
+    let mut slanted = job();
+    for laid in slanted.panels[0].blanks.iter_mut().step_by(2) {
+        let end = EndRings { pith: nalgebra::Point2::new(-300.0, 10.0), heartwood_radius: 500.0 };
+        let rings = Rings { near: end, far: end, ring_width: 2.0, seed: 1 };
+        laid.blank.figure = Figure::new(Wood::named("black walnut").unwrap(), rings, laid.blank.size.length.mm());
+    }
+    let words = shown(&Made::of(slanted), &["movement.mismatch.1.wants", "movement.mismatch.5.wants"]);
+    assert!(words.contains("At glue line 1") && !words.contains("Neighbours move alike"), "{words}");
+    let mut job = job();
+    let plum = Wood::of_colours("plum", Wood::named("beech").unwrap().heartwood, Wood::named("beech").unwrap().sapwood);
+    for laid in job.panels.iter_mut().flat_map(|panel| &mut panel.blanks) {
+        let rings = Rings { near: END, far: END, ring_width: 2.0, seed: 1 };
+        laid.blank.figure = Figure::new(plum.clone(), rings, laid.blank.size.length.mm());
+    }
+    let words = said(&Made::of(job));
+    assert!(words.contains("plum") && !words.contains("How it will move"), "{words}");
 }
 
 #[test]

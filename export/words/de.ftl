@@ -356,8 +356,40 @@ oil-coats = { $count ->
    *[other] Flächen satt tränken, warten, abwischen; { $count } Gänge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
 }
 oil-wax = Trocken wischen, dann Öl mit Bienenwachs einreiben und polieren.
-weigh-title = Was es dann ist
-weigh-says = Etwa { $mass }; { $volume } Holz; { $area } Oberfläche.
+# Wie es arbeitet
+moves-title = Wie es arbeitet
+moves-about = Holz quillt in feuchter Luft und schwindet in trockener, quer zur Faser: bei diesem Brett in Länge und Breite. Längs der Faser, in der Dicke, arbeitet es kaum.
+moves-season = Jahreszeit
+moves-temperature = Luft
+moves-humidity = Feuchte
+moves-moisture = Holz kommt auf
+season-winter = Winter
+season-spring = Frühling
+season-summer = Sommer
+season-autumn = Herbst
+moves-assumed = Der Plan nennt keine Jahreszeiten. Diese sind eine Annahme, ohne Quelle: ein geheiztes Haus ohne Luftbefeuchter. Eigene stehen im Plan unter seasons.
+moves-made = Gebaut bei einer Holzfeuchte von { $made }; unter 0 schwindet das Brett:
+moves-to = bis { $season }
+moves-in-all = vom einen zum anderen
+moves-length = Länge
+moves-width = Breite
+moves-drawn = Auf das Brett gezeichnet, Schauseite oben
+moves-drawn-says = Linien laufen in der Richtung, in der ein Stück arbeitet: je dichter, desto mehr. Dick, mit Nummern: die Leimfugen unten.
+moves-disagree = Wo Nachbarn uneins sind
+moves-reading = An Leimfuge 1 will dieses Stück ({ $wood }) { $wants } mehr als sein Nachbar ({ $other }), von { $dry } bis { $damp }, wären beide frei.
+moves-reading-alike = An Leimfuge 1 will ein Stück ({ $wood }) { $wants } mehr als sein Nachbar, dessen Jahrringe anders liegen, von { $dry } bis { $damp }, wären beide frei.
+moves-alike = Nachbarn arbeiten gleich: an keiner Leimfuge will einer { $least } mehr als der andere.
+moves-rank = Leimfuge
+moves-wants = will mehr um
+moves-over = auf
+moves-piece = dieses Stück
+moves-than = als dieses
+moves-named = { $wood } { $letter }, Streifen { $place }
+moves-limit = Streifen zählen von links; das meiste zuerst. Über { $limit } ist es ein Befund: so sagt es die Grenze für movement im Plan.
+moves-unknown = Für { $woods } ist hier kein Beiwert veröffentlicht: diese Stücke bleiben weiß.
+moves-guessed = Wie die Jahrringe in manchen Stücken liegen, ist geraten: keines ihrer Enden wurde beschrieben.
+moves-limits = Erste Näherung: was jedes Stück täte, wäre es frei. Ohne Schub in schräg liegenden Jahrringen, ohne Spannung von den Nachbarn und ohne die Wochen, in denen Feuchte eindringt. Beiwerte sind Mittel einer Holzart: ein Stück kann ein Fünftel daneben liegen.
+moves-sources = Nach dem Wood Handbook (FPL-GTR-282), Gleichung 4-5 und Kapitel 13, und der Lage der Jahrringe in jedem Stück.
 
 # Pflege
 care-title = Pflegekarte
@@ -372,6 +404,62 @@ care-both = Beide Flächen gleich nass machen: eine nasse Fläche lässt ein Bre
 care-oil = Wenn es trocken aussieht, ölen: Mineralöl, alle Seiten, nach einer Stunde abwischen.
 care-moves = Holz arbeitet mit den Jahreszeiten. Ein Haarriss in trockener Winterluft schließt sich im Sommer; nicht an Ofen oder Heizkörper stellen.
 care-nuts = Wurde ein Nussöl verwendet, steht es oben: manche sind gegen Nüsse allergisch.
+
+# Was es kostet und wiegt
+cost-title = Was es kostet und wiegt
+cost-title-no-money = Was es gebraucht hat und wiegt
+weigh-says = Das Brett wiegt etwa { $mass }; { $volume } Holz; { $area } Oberfläche.
+weigh-seasons = In der trockensten Jahreszeit { $dry }, in der feuchtesten { $damp }. Die Dichte eines Holzes schwankt um ein Zehntel und mehr.
+cost-wood = Verbrauchtes Holz
+cost-wood-says = { $used } ging in die Platten, in wahrer Größe, sägerau wo der Plan es so angibt; davon sind { $kept } im Brett.
+cost-where = was
+cost-how-much = wie viel
+cost-in-board = im fertigen Brett
+lost-milling = verloren: an den Zuschnitten abgehobelt
+lost-truing = verloren: Plattenkanten gerichtet
+lost-planing = verloren: von der Platte gehobelt
+lost-ends = verloren: Enden der Platte
+lost-kerf = verloren: Sägeschnitt
+lost-left-out = verloren: Streifen nicht gelegt
+lost-flattening = verloren: abgerichtet und geschliffen
+lost-trimming = verloren: vom Brett besäumt
+lost-cuts = verloren: Griffe, Fräsungen, Ränder
+cost-off-cut = Aufheben: { $what }: { $wide } breit, { $thick } dick, { $long } lang.
+cost-more = { $count ->
+    [one] Und einer mehr.
+   *[other] Und { $count } mehr.
+}
+left-strip = Streifen { $number } der Platte { $name }
+left-far-end = fernes Ende der Platte { $name }
+left-blank = Zuschnitt { $name }
+cost-time = Zeit an der Bank
+cost-stage = Schritt
+cost-takes = dauert
+work-choose-and-letter = aussuchen und beschriften
+work-mill = zurichten
+work-first-glue-up = erste Verleimung
+work-flatten-and-square-the-panel = Platte abrichten und winkeln
+work-crosscut = ablängen
+work-lay-up = legen
+work-second-glue-up = zweite Verleimung
+work-flatten = abrichten
+work-trim = besäumen
+work-handholds-and-cuts = Griffe und Fräsungen
+work-sand = schleifen
+work-finish = ölen
+work-all = Alles zusammen
+cost-time-says = Zeit mit den Händen nach den Zeiten im Plan (übliche Praxis, ohne Quelle, wo du keine eigenen gibst); was Leim und Öl von selbst brauchen, ist nicht darin.
+cost-money = Geld, nach deinen Sätzen
+money-wood = Holz mit Verschnitt
+money-glue = Leim
+money-finish = Öl und Wachs
+money-abrasives = Schleifmittel
+money-work = deine Stunden
+money-overhead = Gemeinkosten
+money-cost = Kosten, das alles
+money-profit = Gewinn
+money-price = Preis
+cost-formula = Preis = (Holz + Leim + Öl und Wachs + Schleifmittel + Stunden) × (1 + Gemeinkosten) × (1 + Gewinn). Holz nach dem, was hineinging; Öl nach dem meisten, das die Flächen nehmen. Deine Währung, deine Sätze; ohne Steuer.
 
 # Alle Zahlen
 numbers-document-title = { $name }: alle Zahlen

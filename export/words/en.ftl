@@ -356,8 +356,40 @@ oil-coats = { $count ->
    *[other] Flood the faces, wait, wipe off; { $count } coats, overnight between, until it takes no more. All sides alike.
 }
 oil-wax = Wipe dry, then rub in oil with beeswax and polish.
-weigh-title = What it is then
-weigh-says = About { $mass }; { $volume } of wood; { $area } of surface.
+# How it will move
+moves-title = How it will move
+moves-about = Wood swells in damp air and shrinks in dry air, across the grain: in this board along its length and its width. Along the grain, through its thickness, it hardly moves.
+moves-season = season
+moves-temperature = air
+moves-humidity = humidity
+moves-moisture = wood comes to
+season-winter = winter
+season-spring = spring
+season-summer = summer
+season-autumn = autumn
+moves-assumed = The plan names no seasons. These are an assumption, no source: a heated house without a humidifier. Yours go into the plan's seasons.
+moves-made = Made with the wood at { $made }; below 0 the board shrinks:
+moves-to = to { $season }
+moves-in-all = from one to the other
+moves-length = length
+moves-width = width
+moves-drawn = Drawn on the board, the show face up
+moves-drawn-says = Lines run the way in which a piece moves: the closer they lie, the more. Thick, with numbers: the glue lines below.
+moves-disagree = Where neighbours disagree
+moves-reading = At glue line 1 this { $wood } piece wants { $wants } more than its { $other } neighbour from { $dry } to { $damp }, were both free.
+moves-reading-alike = At glue line 1 one { $wood } piece wants { $wants } more than its neighbour, whose rings lie another way, from { $dry } to { $damp }, were both free.
+moves-alike = Neighbours move alike: at no glue line does one want { $least } more than the other.
+moves-rank = glue line
+moves-wants = wants more by
+moves-over = along
+moves-piece = this piece
+moves-than = than this one
+moves-named = { $wood } { $letter }, strip { $place }
+moves-limit = Strips are counted from the left; the most is first. Over { $limit } it is a finding: so the plan's limit for movement says.
+moves-unknown = No coefficient is published here for { $woods }: those pieces are left white.
+moves-guessed = How the rings lie in some pieces is a guess: neither of their ends was described.
+moves-limits = First order: what each piece would do were it free. No shear across rings that lie aslant, no stress from the neighbours, and the weeks that moisture takes to go in are left out. Coefficients are means over a species: one piece may be a fifth off.
+moves-sources = By the Wood Handbook (FPL-GTR-282), equation 4-5 and chapter 13, and how the rings lie in each piece.
 
 # Care card
 care-title = Care card
@@ -372,6 +404,62 @@ care-both = Wet both faces alike: one wet face makes a board cup.
 care-oil = When it looks dry, oil it: mineral oil, all sides, wipe off after an hour.
 care-moves = Wood moves with the seasons. A hairline in dry winter air closes again in summer; keep it away from ovens and radiators.
 care-nuts = If a nut oil was used, it is named above: some people are allergic to nuts.
+
+# What it cost and weighs
+cost-title = What it cost and weighs
+cost-title-no-money = What it took and weighs
+weigh-says = The board weighs about { $mass }; { $volume } of wood; { $area } of surface.
+weigh-seasons = In the driest season { $dry }, in the dampest { $damp }. A wood's density varies by a tenth and more.
+cost-wood = Wood used
+cost-wood-says = { $used } went into the panels at its true size, rough where the plan gives it rough; { $kept } of it is in the board.
+cost-where = what
+cost-how-much = how much
+cost-in-board = in the finished board
+lost-milling = lost: milled off the blanks
+lost-truing = lost: panel's edges trued
+lost-planing = lost: planed off the panel
+lost-ends = lost: panel's ends
+lost-kerf = lost: saw kerf
+lost-left-out = lost: strips left out
+lost-flattening = lost: flattened and sanded
+lost-trimming = lost: trimmed off the board
+lost-cuts = lost: handholds, cuts, rims
+cost-off-cut = Worth keeping: { $what }: { $wide } wide, { $thick } thick, { $long } long.
+cost-more = { $count ->
+    [one] And one more.
+   *[other] And { $count } more.
+}
+left-strip = strip { $number } of panel { $name }
+left-far-end = far end of panel { $name }
+left-blank = blank { $name }
+cost-time = Time at the bench
+cost-stage = stage
+cost-takes = takes
+work-choose-and-letter = choose and letter
+work-mill = mill
+work-first-glue-up = first glue-up
+work-flatten-and-square-the-panel = flatten and square the panel
+work-crosscut = crosscut
+work-lay-up = lay up
+work-second-glue-up = second glue-up
+work-flatten = flatten
+work-trim = trim
+work-handholds-and-cuts = handholds and cuts
+work-sand = sand
+work-finish = finish
+work-all = All of it
+cost-time-says = Hands-on time by the plan's pace (common practice, no source, where you gave none of your own); what glue and oil take by themselves is not in it.
+cost-money = Money, by your rates
+money-wood = wood, waste included
+money-glue = glue
+money-finish = oil and wax
+money-abrasives = abrasives
+money-work = your hours
+money-overhead = overhead
+money-cost = cost, all of that
+money-profit = profit
+money-price = Price
+cost-formula = Price = (wood + glue + oil and wax + abrasives + hours) × (1 + overhead) × (1 + profit). Wood by the board foot or cubic metre that went in; oil by the most that the faces take. Your currency, your rates; no tax in it.
 
 # Every number
 numbers-document-title = { $name }: every number

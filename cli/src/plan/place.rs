@@ -27,7 +27,7 @@ type Value<'a> = Spanned<DeValue<'a>>;
 
 /// For each check the keys that it turns on, the likeliest first: within the section of what it is about, or with their
 /// own.
-const KEYS: [(&str, &[&str]); 42] = [
+const KEYS: [(&str, &[&str]); 43] = [
     ("bit does not reach", &["depth", "bit"]),
     ("stops cross or leave the edge", &["setback", "right_hand_stop", "left_hand_stop"]),
     ("recess narrower than its bit", &["width"]),
@@ -70,6 +70,7 @@ const KEYS: [(&str, &[&str]); 42] = [
     ("taper fans the board", &["measured"]),
     ("blanks differ in colour", &["limits.colour"]),
     ("moisture", &["blanks.moisture"]),
+    ("neighbours move unlike", &["limits.movement", "seasons.humidity", "panels.order"]),
 ];
 
 /// Where the plan says what a finding is about; of two cuts, the one written later. `None` where the plan leaves it to

@@ -130,5 +130,6 @@ pub(super) fn limits(top: &Section<'_>) -> Limits {
         thick: limits.length("thick"),
         short_chance: limits.share("short_chance").unwrap_or_default(),
         colour: limits.number("colour").and_then(Threshold::new).unwrap_or_default(),
+        movement: limits.length("movement"),
     }
 }

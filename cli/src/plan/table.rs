@@ -125,6 +125,7 @@ pub(super) static KEYS: &[Key] = &[
     key("limits.thick", Length(Bounds::ZERO_UP), Lengths("2", "50 mm"), "A board thicker than this is noted."),
     key("limits.short_chance", Share, Value("0.05"), "The chance of falling short of the wanted strips that the maker takes."),
     key("limits.colour", Number(0.0, 100.0), Value("3"), "How far the colours of two blanks of one wood may lie apart, sapwood and heartwood each, before it is a finding: CIEDE2000, as photographed. About 1 is what a practised eye can just see between even patches that touch; the default is our own choice."),
+    key("limits.movement", Length(Bounds::ZERO_UP), Lengths("1/64", "0.4 mm"), "How much more one of two neighbours may want of the glue line between them, from the driest season to the dampest, than the other, were both free. The default is our own choice; no source was found."),
 
     key("woods", Tables(50), Nothing("no woods but those that are known"), "A wood that isn't known, or other colours for one that is."),
     key("woods.name", Text(40), Required, "Its name."),

@@ -92,6 +92,16 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// How much of a page that never ends some blocks would take.
+    pub(crate) fn high_of(&self, draw: impl FnOnce(&mut Self)) -> f64 {
+        let endless = [self.size[0], 1e5];
+        let mut trial = Self::new(self.words, String::new(), endless);
+        trial.turn();
+        let top = trial.y;
+        draw(&mut trial);
+        trial.y - top
+    }
+
     /// Room on the page for a block so high: its top.
     pub(crate) fn take(&mut self, high: f64) -> f64 {
         self.need(high);

@@ -200,6 +200,7 @@ pub fn job() -> Job {
             thick: inch("2"),
             short_chance: 0.05,
             colour: quarterturn_geometry::wood::Threshold::default(),
+            movement: inch("1/64"),
         },
         blanks: vec![],
         panels: vec![panel("P", &woods, "7/8", "23 1/2")],

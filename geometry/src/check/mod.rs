@@ -10,6 +10,7 @@ mod board;
 mod cuts;
 mod feeds;
 mod handhold;
+mod movement;
 mod photographs;
 mod strips;
 mod table;
@@ -155,6 +156,7 @@ pub fn findings(job: &Job, outcome: &Outcome) -> Vec<Finding> {
     apart::find(&look, &mut all);
     cuts::find(&look, &mut all);
     feeds::find(&look, &mut all);
+    movement::find(&look, &mut all);
     spoken(&all)
 }
 
@@ -198,6 +200,11 @@ impl Look<'_> {
     /// A length that must not be said smaller than it is.
     fn at_least(&self, mm: f64) -> String {
         self.job.rule.show(mm, Rounding::Up, Rest::Dropped)
+    }
+
+    /// A length too small for a rule.
+    fn hair(&self, mm: f64) -> String {
+        self.job.rule.hair(mm)
     }
 
     /// Whether the strips of a panel were counted.

@@ -31,7 +31,7 @@ const PRACTICE: &str = "common practice, no source";
 const ARITHMETIC: &str = "arithmetic";
 
 /// Every check, in the order in which a board is made.
-pub static CHECKS: [Check; 52] = [
+pub static CHECKS: [Check; 53] = [
     Check {
         name: "fewer strips than wanted",
         kinds: &[CantBeMade],
@@ -201,6 +201,15 @@ pub static CHECKS: [Check; 52] = [
         limit: "3 (limits.colour)",
         source: "CIE 142-2001 for the difference; the limit is our own choice",
         mends: "lay blanks alike on both sides of the pattern's middle",
+        gives_way_to: &[],
+    },
+    Check {
+        name: "neighbours move unlike",
+        kinds: &[TakeCare],
+        formula: "at some glue line one neighbour's growth along it, C·ΔM from the driest season to the dampest with C by how its rings lie, over the other's > limit; woods without a published coefficient are passed over",
+        limit: "1/64 in, 0.4 mm (limits.movement)",
+        source: "Wood Handbook, chapter 13, for the growth; the limit is our own choice, no source was found",
+        mends: "neighbours of one wood, or whose rings lie alike; narrower pieces; steadier air where it is used",
         gives_way_to: &[],
     },
     Check {

@@ -186,4 +186,6 @@ pub struct Limits {
     pub short_chance: f64,
     /// How far the colours of two blanks of one wood may lie apart.
     pub colour: Threshold,
+    /// How much more one of two neighbours may want of their glue line over the seasons than the other.
+    pub movement: Length,
 }

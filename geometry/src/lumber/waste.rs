@@ -59,11 +59,22 @@ impl Waste {
     }
 }
 
+/// What a piece that is left over is of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LeftOver {
+    /// A strip that is cut and not laid: its panel's name, and its number from 1.
+    Strip(String, i64),
+    /// What remains of a panel beyond its last strip: the panel's name.
+    FarEnd(String),
+    /// A blank that is in no panel: its letter.
+    Blank(String),
+}
+
 /// A piece that is left over whole.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OffCut {
-    /// What it is: `strip 3 of panel P`.
-    pub what: String,
+    /// What it is of.
+    pub of: LeftOver,
     /// Its size.
     pub size: Size,
 }
@@ -171,23 +182,26 @@ fn volume(size: Size) -> f64 {
     size.width.mm() * size.thickness.mm() * size.length.mm()
 }
 
-/// What remains of each panel where a strip's width and more is left, strips left out, blanks not laid.
-fn off_cuts(job: &Job, outcome: &Outcome) -> Vec<OffCut> {
+/// What remains of each panel where a strip's width and more is left, strips left out, blanks not laid: worth keeping.
+#[must_use]
+pub fn off_cuts(job: &Job, outcome: &Outcome) -> Vec<OffCut> {
     let mut all = Vec::new();
     for (i, from) in outcome.panels.iter().enumerate() {
         let (panel, name) = (&from.panel, &from.panel.name);
         let section = |length| Size { width: panel.width(), thickness: panel.thickness(), length };
         for strip in (0..from.cut).filter(|k| !outcome.places.iter().any(|p| p.panel == i && p.strip == *k)).take(200) {
-            all.push(OffCut { what: format!("strip {} of panel {name}", strip + 1), size: section(outcome.width) });
+            all.push(OffCut { of: LeftOver::Strip(name.clone(), strip + 1), size: section(outcome.width) });
         }
         let remains = from.crosscut.slack(from.cut, outcome.width);
         if remains >= outcome.width && remains.is_positive() {
-            all.push(OffCut { what: format!("far end of panel {name}"), size: section(remains) });
+            all.push(OffCut { of: LeftOver::FarEnd(name.clone()), size: section(remains) });
         }
     }
     let laid: Vec<&str> =
         outcome.panels.iter().flat_map(|f| &f.panel.blanks).map(|b| b.blank.letter.as_str()).collect();
     let left = job.blanks.iter().filter(|b| !laid.contains(&b.letter.as_str()));
-    all.extend(left.take(200).map(|b| OffCut { what: format!("blank {}", b.letter), size: b.rough.unwrap_or(b.size) }));
+    all.extend(
+        left.take(200).map(|b| OffCut { of: LeftOver::Blank(b.letter.clone()), size: b.rough.unwrap_or(b.size) }),
+    );
     all
 }

@@ -123,6 +123,20 @@ impl Rule {
         format!("{} {}{told}", self.write(at), self.unit_name())
     }
 
+    /// A length too small for any mark, in decimals: thousandths of an inch, hundredths of a millimetre.
+    ///
+    /// ```
+    /// use quarterturn_geometry::measure::Rule;
+    /// assert_eq!(Rule::inches(64).unwrap().hair(0.3048), "0.012 in");
+    /// ```
+    #[must_use]
+    pub fn hair(&self, mm: f64) -> String {
+        match self.unit {
+            Unit::Inch => format!("{:.3} in", mm / 25.4),
+            Unit::Millimetre => format!("{mm:.2} mm"),
+        }
+    }
+
     /// A length that lies on a mark, without its unit: `1 3/8`, `206.5`.
     ///
     /// Between marks it is brought to the nearest.

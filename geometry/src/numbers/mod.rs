@@ -181,11 +181,7 @@ impl Numbers {
     /// Adds a length too small for a rule, in decimals: hundredths of a millimetre, thousandths of
     /// an inch.
     pub fn hair(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
-        let shown = match self.rule.unit() {
-            Unit::Inch => format!("{:.3} in", mm / 25.4),
-            Unit::Millimetre => format!("{mm:.2} mm"),
-        };
-        self.add(key, mm, In::Length, shown, about);
+        self.add(key, mm, In::Length, self.rule.hair(mm), about);
     }
 
     /// Adds a volume.

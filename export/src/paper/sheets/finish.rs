@@ -1,4 +1,4 @@
-//! Sanding and finish: the grits that the plan names, the oil that its faces drink, and what the board is then.
+//! Sanding and finish: the grits that the plan names, and the oil that its faces drink.
 
 use super::{Flow, Shop};
 use crate::words::Told;
@@ -12,15 +12,6 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.heading("oil-title");
     finishing(shop, flow);
     flow.caution("food");
-    flow.heading("weigh-title");
-    flow.say(
-        "weigh-says",
-        &[
-            ("mass", Told::Figure(shop.shown("solid.mass"))),
-            ("volume", Told::Figure(shop.shown("solid.volume"))),
-            ("area", Told::Figure(shop.shown("solid.area"))),
-        ],
-    );
 }
 
 fn sanding(shop: &Shop, flow: &mut Flow) {

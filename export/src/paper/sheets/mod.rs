@@ -1,6 +1,7 @@
 //! The sheets, each in a file of its own, in the order in which a board is made.
 
 mod care;
+mod cost;
 mod ends;
 mod faces;
 mod finish;
@@ -8,6 +9,7 @@ mod flatten;
 mod glue_up;
 mod handhold;
 mod layup;
+mod moves;
 mod numbers;
 mod overview;
 mod saw;
@@ -118,7 +120,9 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     }
     faces::sheet(&shop, &mut flow);
     finish::sheet(&shop, &mut flow);
+    moves::sheet(&shop, &mut flow);
     care::sheet(&shop, &mut flow);
+    cost::sheet(&shop, &mut flow);
     templates::sheet(&shop, &mut flow);
     flow.numbered(&words.say(unit(given.job)))
 }
