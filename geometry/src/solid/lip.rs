@@ -9,9 +9,12 @@ use parry3d::math::{Pose, Vector};
 use parry3d::query;
 use parry3d::shape::TriMesh;
 
-/// The chord tolerance of the meshes that distances are taken on, mm: whatever the plan asks for its
-/// files, so that a fine one doesn't make a check slow.
+/// The chord tolerance of the meshes by which it is told whether cuts meet, mm: whatever the plan asks for its files, so
+/// that a fine one doesn't make a check slow.
 const FINE: f64 = 0.02;
+
+/// That of a lip's, which chords don't change.
+const COARSE: f64 = 0.2;
 
 /// The least distance between a recess and a face of the board that shares no edge with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,7 +32,7 @@ impl Lip {
     /// that these distances don't depend on how finely it is meshed.
     #[must_use]
     pub fn measured(hold: &Handhold, board: &Finished) -> Option<Self> {
-        let recess = Surface::of(&placed_if_one(hold, board)?.solid(FINE))?;
+        let recess = Surface::of(&placed_if_one(hold, board)?.solid(COARSE))?;
         faces(hold.edge, board)
             .into_iter()
             .filter_map(|(name, corners)| {

@@ -8,7 +8,10 @@ use nalgebra::Point3;
 use std::cell::OnceCell;
 
 /// The chord tolerance at which it is seen which cuts are near, mm.
-const FINE: f64 = 0.02;
+const COARSE: f64 = 0.1;
+
+/// Below this two distances are one, mm.
+const ALIKE: f64 = 1e-9;
 
 /// The chord tolerance that a distance which is told is measured with, mm.
 const FINEST: f64 = 0.005;
@@ -45,16 +48,17 @@ impl Placed {
         gap(&self.room, &other.room)
     }
 
-    /// The distance, too large by twice [`FINE`] at most.
+    /// The distance, too large by twice [`COARSE`] at most.
     fn about(&self, other: &Self) -> Option<f64> {
         let [a, b] =
-            [self, other].map(|placed| placed.seen.get_or_init(|| Surface::of(&placed.tool.solid(FINE))).as_ref());
+            [self, other].map(|placed| placed.seen.get_or_init(|| Surface::of(&placed.tool.solid(COARSE))).as_ref());
         a?.distance(b?)
     }
 
     fn near(&self, other: &Self, about: f64) -> Near {
-        if about <= 0.0 {
-            return Near { distance: 0.0, cuts: [self.cut, other.cut] };
+        // No distance is under that of the boxes: between two floors the chords of their rims make no difference.
+        if about <= self.at_least(other) + ALIKE {
+            return Near { distance: about, cuts: [self.cut, other.cut] };
         }
         let [a, b] = [self, other].map(|placed| Surface::of(&placed.tool.solid(FINEST)));
         let finer = a.zip(b).and_then(|(a, b)| a.distance(&b));
@@ -90,7 +94,7 @@ impl Neighbours {
             .pairs()
             .filter(|(a, b)| a.at_least(b) < limit)
             .filter_map(|(a, b)| Some((a, b, a.about(b)?)))
-            .filter(|(.., about)| *about < limit + 2.0 * FINE)
+            .filter(|(.., about)| *about < limit + 2.0 * COARSE)
             .map(|(a, b, about)| a.near(b, about))
             .filter(|near| near.distance < limit)
             .collect();
@@ -118,15 +122,18 @@ impl Neighbours {
 fn nearest<'a>(pairs: impl Iterator<Item = (&'a Placed, &'a Placed)>) -> Option<Near> {
     let mut pairs: Vec<_> = pairs.map(|(a, b)| (a.at_least(b), a, b)).collect();
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut least: Option<(f64, &Placed, &Placed)> = None;
+    // What may still be the nearest, as the coarse meshes see it.
+    let (mut seen, mut least) = (Vec::new(), f64::INFINITY);
     for (at_least, a, b) in pairs {
-        if least.is_some_and(|(about, ..)| about <= at_least) {
+        if at_least >= least {
             break;
         }
-        let Some(about) = a.about(b) else { continue };
-        if about > Neighbours::MEETS && least.is_none_or(|(known, ..)| about < known) {
-            least = Some((about, a, b));
+        if let Some(about) = a.about(b).filter(|about| *about > Neighbours::MEETS) {
+            least = least.min(about);
+            seen.push((about, a, b));
         }
     }
-    least.map(|(about, a, b)| a.near(b, about))
+    let near = seen.into_iter().filter(|(about, ..)| *about <= least + 2.0 * COARSE);
+    let near = near.map(|(about, a, b)| a.near(b, about)).filter(|near| near.distance > Neighbours::MEETS);
+    near.min_by(|a, b| a.distance.total_cmp(&b.distance))
 }
