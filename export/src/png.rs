@@ -3,9 +3,9 @@
 //! Must not know what is in the picture.
 
 use crate::ExportError;
-use ::png::{BitDepth, ColorType, Compression, Encoder, Filter, PixelDimensions, SrgbRenderingIntent, Unit};
+use ::png::{BitDepth, ColorType, Compression, Decoder, Encoder, Filter, PixelDimensions, SrgbRenderingIntent, Unit};
 use quarterturn_geometry::picture::Picture;
-use std::io::Write;
+use std::io::{Cursor, Write};
 
 /// Writes a picture whose pixels are `pixel` mm wide and high.
 ///
@@ -50,6 +50,17 @@ pub fn write(picture: &Picture, pixel: f64, out: impl Write) -> Result<(), Expor
     Ok(writer.finish()?)
 }
 
+/// Reads a picture as [`write`] writes it; nothing where it is of another kind.
+pub(crate) fn read(bytes: &[u8]) -> Option<Picture> {
+    let mut reader = Decoder::new(Cursor::new(bytes)).read_info().ok()?;
+    let mut all = vec![0; reader.output_buffer_size()?];
+    let info = reader.next_frame(&mut all).ok()?;
+    let [width, height] = [info.width, info.height].map(|side| side as usize);
+    let fits =
+        (info.color_type, info.bit_depth) == (ColorType::Rgb, BitDepth::Eight) && all.len() == 3 * width * height;
+    fits.then_some(Picture { width, height, bytes: all })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -63,10 +74,12 @@ mod tests {
     fn it_comes_back_as_it_was_with_its_size() {
         let mut bytes = Vec::new();
         write(&picture(), 0.25, &mut bytes).unwrap();
-        let mut reader = ::png::Decoder::new(std::io::Cursor::new(&bytes)).read_info().unwrap();
+        let mut reader = Decoder::new(Cursor::new(&bytes)).read_info().unwrap();
         let mut back = vec![0; reader.output_buffer_size().unwrap()];
         reader.next_frame(&mut back).unwrap();
         assert_eq!(back, picture().bytes);
+        assert_eq!(read(&bytes), Some(picture()));
+        assert_eq!(read(&bytes[..40]), None);
         let info = reader.info();
         assert_eq!((info.width, info.height), (12, 7));
         let size = info.pixel_dims.unwrap();

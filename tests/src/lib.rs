@@ -5,6 +5,7 @@ pub mod found;
 pub mod layup;
 pub mod log;
 pub mod machine;
+pub mod paper;
 pub mod picture;
 
 use serde_json::{Value, json};

@@ -14,6 +14,10 @@ const HEAD: f64 = 13.0;
 const FOOT: f64 = 7.0;
 /// Between two blocks.
 pub(crate) const GAP: f64 = 2.2;
+/// A page that is filled to less than this share holds but a few lines.
+const FEW: f64 = 0.4;
+/// Shares of the usual gap that are tried to keep them off it.
+const CLOSER: [f64; 2] = [0.7, 0.4];
 /// A box to tick.
 const BOX: f64 = 4.2;
 const INDENT: f64 = 7.5;
@@ -27,11 +31,13 @@ pub(crate) struct Flow<'a> {
     title: String,
     /// Where the next block begins.
     pub(crate) y: f64,
+    /// Between two blocks.
+    gap: f64,
 }
 
 impl<'a> Flow<'a> {
     pub(crate) const fn new(words: &'a Words, board: String, size: [f64; 2]) -> Self {
-        Self { words, board, pages: Vec::new(), size, title: String::new(), y: 0.0 }
+        Self { words, board, pages: Vec::new(), size, title: String::new(), y: 0.0, gap: GAP }
     }
 
     /// The width between the margins.
@@ -92,10 +98,36 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// Draws a sheet; where its last page would hold but a few lines, everything is moved closer together, if that keeps
+    /// them off it.
+    pub(crate) fn fitted(&mut self, draw: &dyn Fn(&mut Self)) {
+        let before = self.pages.len();
+        draw(self);
+        let pages = self.pages.len();
+        let few = self.y - MARGIN - HEAD < FEW * self.high();
+        if pages > before + 1 && few {
+            for closer in CLOSER {
+                self.pages.truncate(before);
+                self.gap = GAP * closer;
+                draw(self);
+                if self.pages.len() < pages {
+                    break;
+                }
+            }
+            if self.pages.len() >= pages {
+                self.pages.truncate(before);
+                self.gap = GAP;
+                draw(self);
+            }
+            self.gap = GAP;
+        }
+    }
+
     /// How much of a page that never ends some blocks would take.
     pub(crate) fn high_of(&self, draw: impl FnOnce(&mut Self)) -> f64 {
         let endless = [self.size[0], 1e5];
         let mut trial = Self::new(self.words, String::new(), endless);
+        trial.gap = self.gap;
         trial.turn();
         let top = trial.y;
         draw(&mut trial);
@@ -106,7 +138,7 @@ impl<'a> Flow<'a> {
     pub(crate) fn take(&mut self, high: f64) -> f64 {
         self.need(high);
         let top = self.y;
-        self.y += high + GAP;
+        self.y += high + self.gap;
         top
     }
 
@@ -202,9 +234,35 @@ impl<'a> Flow<'a> {
             said.draw(page, [end, top + (inside - said.height()) / 2.0], Side::End);
             let base = top + inside + 0.2;
             page.line([x, base], [end, base], 0.12, Tone::Pale);
-            self.y -= GAP - 0.6;
+            self.y -= self.gap - 0.6;
         }
-        self.y += GAP - 0.6;
+        self.y += self.gap - 0.6;
+    }
+
+    /// Names with figures that are only to be known, two to a row.
+    pub(crate) fn pairs(&mut self, rows: &[(String, String)]) {
+        let there: Vec<_> = rows.iter().filter(|(_, figure)| !figure.is_empty()).collect();
+        let half = (self.room() - INDENT) / 2.0 - 3.0;
+        for row in there.chunks(2) {
+            let blocks: Vec<[Block; 2]> = row
+                .iter()
+                .map(|(name, figure)| {
+                    let figure = Block::of(figure, Style::of(11.0), half * 0.5);
+                    [Block::of(name, Style::of(10.0), half - figure.width() - 3.0), figure]
+                })
+                .collect();
+            let high = blocks.iter().flatten().map(Block::height).fold(0.0, f64::max) + 0.8;
+            let top = self.take(high);
+            self.y -= self.gap;
+            let page = self.page();
+            for (i, [name, figure]) in blocks.iter().enumerate() {
+                let x = MARGIN + INDENT + i as f64 * (half + 6.0);
+                name.draw(page, [x, top + (high - name.height()) / 2.0], Side::Start);
+                figure.draw(page, [x + half, top + (high - figure.height()) / 2.0], Side::End);
+                page.line([x, top + high], [x + half, top + high], 0.12, Tone::Pale);
+            }
+        }
+        self.y += self.gap;
     }
 
     /// A table: columns as wide as they need, the widest giving way where the page is too narrow.
@@ -240,7 +298,7 @@ impl<'a> Flow<'a> {
             }
             self.row(row, &wide, BETWEEN, tall);
         }
-        self.y += GAP;
+        self.y += self.gap;
     }
 
     fn row(&mut self, cells: &[Block], wide: &[f64], between: f64, high: f64) {

@@ -230,6 +230,12 @@ impl Page {
         self.last_text(|text| text.tone = tone);
     }
 
+    /// The same with a white border around the letters, to be read on lines.
+    pub(crate) fn on_white(&mut self, text: &str, at: [f64; 2], size: f64, side: Side) {
+        self.text(text, at, size, side);
+        self.last_text(|text| text.on_wood = true);
+    }
+
     /// Words that read upward, their middle at a point.
     pub(crate) fn upward(&mut self, text: &str, [x, y]: [f64; 2], size: f64) {
         let half = lettering::width(text, size) / 2.0;

@@ -16,6 +16,7 @@ use krilla::paint::{Fill, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document};
+use quarterturn_geometry::photo::reduced;
 use std::collections::HashMap;
 use std::io::Write;
 use std::rc::Rc;
@@ -70,7 +71,7 @@ const fn share(value: f64) -> f32 {
 struct Pen<'a, 'b> {
     surface: Surface<'a>,
     font: &'b Font,
-    /// By address: a picture that stands on several pages is embedded once.
+    /// By address, as fine as where it is first placed: one that stands on several pages is embedded once.
     pictures: &'b mut HashMap<*const u8, Image>,
 }
 
@@ -179,7 +180,7 @@ impl Pen<'_, '_> {
         let image = match self.pictures.get(&picture.as_ptr()) {
             Some(image) => image.clone(),
             None => {
-                let image = opaque(picture).ok_or_else(failed)?;
+                let image = opaque(picture, size).ok_or_else(failed)?;
                 self.pictures.insert(picture.as_ptr(), image.clone());
                 image
             }
@@ -196,6 +197,15 @@ impl Pen<'_, '_> {
     }
 }
 
-fn opaque(png: &[u8]) -> Option<Image> {
-    Image::from_png(Data::from(png.to_vec()), false).ok()
+/// What is printed no finer than this, dots an inch, still looks sharp (common practice, no source).
+const DOTS: f64 = 200.0;
+
+/// A picture, made smaller where it is finer than paper shows at its size in mm: to pack it takes the longest of all.
+fn opaque(png: &[u8], size: [f64; 2]) -> Option<Image> {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    let most = (size[0].max(size[1]) / 25.4 * DOTS).ceil() as usize;
+    let smaller = crate::png::read(png).map(|picture| reduced(&picture, most)).filter(|(_, by)| *by > 1);
+    let mut bytes = Vec::new();
+    let packed = smaller.is_some_and(|(picture, _)| crate::png::write(&picture, 25.4 / DOTS, &mut bytes).is_ok());
+    Image::from_png(Data::from(if packed { bytes } else { png.to_vec() }), false).ok()
 }

@@ -11,7 +11,7 @@ use quarterturn_geometry::search::{
     self, Alike, Costs, Edges, FacesCounted, Joint, Laid, Order, Stock, Wanted, Weights,
 };
 use quarterturn_geometry::solid::Lip;
-use quarterturn_tests::{cube, found, layup, picture, row};
+use quarterturn_tests::{cube, found, layup, paper, picture, row};
 use serde_json::{Value, json};
 use std::error::Error;
 use std::path::Path;
@@ -23,10 +23,14 @@ const HELD: &str = "layup-held";
 fn main() -> Result<(), Box<dyn Error>> {
     let area = std::env::args().nth(1);
     let rows = match area.as_deref() {
-        None => [chain()?, picture::rows(), faces()?, wood_cube()?, picture::log_rows()?, layup_rows()?].concat(),
+        None => {
+            [chain()?, picture::rows(), faces()?, wood_cube()?, picture::log_rows()?, layup_rows()?, paper::rows()?]
+                .concat()
+        }
         Some("chain") => chain()?,
         Some("picture") => [picture::rows(), faces()?, wood_cube()?, picture::log_rows()?].concat(),
         Some("layup") => layup_rows()?,
+        Some("paper") => paper::rows()?,
         // What the searches of this name hold at most, asked of a process that does nothing else.
         Some(HELD) => return free_order_held(),
         Some(_) => Vec::new(),

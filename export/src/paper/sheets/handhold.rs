@@ -1,6 +1,6 @@
 //! One handhold: on the router table where it may be lowered there, else with a plunge router; and the CNC's program.
 
-use super::{Flow, Shop};
+use super::{Flow, Shop, set_up};
 use crate::words::Told;
 use quarterturn_geometry::cut::{Cut, Handhold};
 use quarterturn_geometry::path::RouterSetup;
@@ -13,9 +13,9 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("handhold-title", &[("edge", Told::Word(&edge))]));
     bench.recess(flow);
     if setup.may_be_lowered {
-        bench.router_table(flow)
+        bench.router_table(flow);
     } else {
-        bench.plunge_router(flow)
+        bench.plunge_router(flow);
     }
     if let Some(rim) = hold.rim {
         let told =
@@ -25,6 +25,9 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
     if let Some(says) = shop.on_the_cnc(Cut::Handhold(i)) {
         flow.heading("cnc-title");
         flow.step_of(&says);
+        if let Some(cutting) = shop.programmed(Cut::Handhold(i)) {
+            set_up::on_the_cnc(cutting, shop, flow);
+        }
         flow.caution("cnc");
     }
 }
@@ -77,7 +80,7 @@ impl Bench<'_> {
             let name = end.name();
             rows.push((self.at_end("handhold-setback", name), figure(&format!("setback {name}"))));
         }
-        flow.settings(&rows);
+        flow.pairs(&rows);
     }
 
     /// The fence's distances and the bit's heights, in the order of the passes.
@@ -114,6 +117,9 @@ impl Bench<'_> {
         ];
         rows.extend(self.fences_and_heights("table-fence", "table-height"));
         flow.settings(&rows);
+        let figure = |name: &str| self.shop.figure(&self.key(name));
+        set_up::above(self.shop, self.hold, self.setup, &figure, flow);
+        set_up::across(self.shop, self.hold, self.setup, &figure, flow);
         flow.caution("starting-stop");
         flow.step("table-scrap", &[]);
         let edge = self.shop.words.name("edge", self.hold.edge.name());

@@ -64,7 +64,7 @@ fn strip(shop: &Shop, page: &mut Page, place: usize, [left, face]: [f64; 2], sca
     let high = shop.board.finished().width * scale;
     page.line([to, face], [to, face + high], 0.15, Tone::White);
     // Upward on the wood, as large as the strip allows.
-    let size = (wide * 0.55).min(lettering::fitting(&turn, high * 0.85, 12.0 * POINT));
+    let size = (wide * 0.72).min(lettering::fitting(&turn, high * 0.9, 20.0 * POINT));
     let at = [middle + size * 0.365, face + high / 2.0];
     page.upward_on_wood(&turn, at, size);
 }

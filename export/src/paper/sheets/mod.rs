@@ -13,6 +13,7 @@ mod moves;
 mod numbers;
 mod overview;
 mod saw;
+mod set_up;
 mod stock;
 mod templates;
 mod thickness;
@@ -85,6 +86,16 @@ impl Shop<'_> {
         self.given.numbers.get(key).map_or(0.0, |n| n.value)
     }
 
+    /// A cut that the CNC has a program for.
+    fn programmed(&self, cut: Cut) -> Option<&Cutting> {
+        self.job.cnc.as_ref()?;
+        self.given
+            .programs
+            .iter()
+            .find(|(cutting, name)| cutting.cut == cut && name.is_some())
+            .map(|(cutting, _)| cutting)
+    }
+
     /// Which program the CNC makes a cut by.
     fn on_the_cnc(&self, cut: Cut) -> Option<String> {
         self.job.cnc.as_ref()?;
@@ -102,28 +113,29 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     let shop = Shop { given, job: given.job, outcome: given.outcome, board, pictures, words };
     let name = crate::lettering::plain(&given.job.name, 80);
     let mut flow = Flow::new(words, name, size);
-    overview::sheet(&shop, &mut flow);
-    stock::sheet(&shop, &mut flow);
-    thickness::sheet(&shop, &mut flow);
+    let mut sheet = |draw: &dyn Fn(&mut Flow)| flow.fitted(draw);
+    sheet(&|flow| overview::sheet(&shop, flow));
+    sheet(&|flow| stock::sheet(&shop, flow));
+    sheet(&|flow| thickness::sheet(&shop, flow));
     for from in &shop.outcome.panels {
-        ends::sheet(&shop, from, &mut flow);
-        glue_up::panel(&shop, from, &mut flow);
+        sheet(&|flow| ends::sheet(&shop, from, flow));
+        sheet(&|flow| glue_up::panel(&shop, from, flow));
     }
     for place in 0..shop.outcome.panels.len() {
-        saw::sheet(&shop, place, &mut flow);
+        sheet(&|flow| saw::sheet(&shop, place, flow));
     }
-    layup::sheet(&shop, &mut flow);
-    glue_up::board(&shop, &mut flow);
-    flatten::sheet(&shop, &mut flow);
+    sheet(&|flow| layup::sheet(&shop, flow));
+    sheet(&|flow| glue_up::board(&shop, flow));
+    sheet(&|flow| flatten::sheet(&shop, flow));
     for i in 0..shop.job.handholds.len() {
-        handhold::sheet(&shop, i, &mut flow);
+        sheet(&|flow| handhold::sheet(&shop, i, flow));
     }
-    faces::sheet(&shop, &mut flow);
-    finish::sheet(&shop, &mut flow);
-    moves::sheet(&shop, &mut flow);
-    care::sheet(&shop, &mut flow);
-    cost::sheet(&shop, &mut flow);
-    templates::sheet(&shop, &mut flow);
+    sheet(&|flow| faces::sheet(&shop, flow));
+    sheet(&|flow| finish::sheet(&shop, flow));
+    sheet(&|flow| moves::sheet(&shop, flow));
+    sheet(&|flow| care::sheet(&shop, flow));
+    sheet(&|flow| cost::sheet(&shop, flow));
+    sheet(&|flow| templates::sheet(&shop, flow));
     flow.numbered(&words.say(unit(given.job)))
 }
 
