@@ -111,7 +111,7 @@ pub(crate) struct Try {
     #[arg(long, value_name = "AIM", value_parser = aim)]
     pub(crate) aim: Vec<Aim>,
     /// What "figure runs on" weighs at a glue line, each 0 to 12: colour, heartwood line, ring direction, single rings,
-    /// contrast; what isn't named weighs nothing [default: "colour 10, heartwood line 4, ring direction 1"]
+    /// contrast; what isn't named weighs nothing [default: "colour 10, heartwood line 4, ring direction 1, single rings 1"]
     #[arg(long, value_name = "WEIGHTS", value_parser = weights)]
     pub(crate) weigh: Option<Weights>,
     /// Whether strips may change places

@@ -12,6 +12,7 @@ use crate::board::{Face, Trims};
 use crate::layup::Turn;
 use crate::measure::Length;
 use crate::stock::{Crosscut, Panel};
+use crate::wood::ends::Promise;
 use nalgebra::{Point3, Vector2};
 use thiserror::Error;
 
@@ -73,8 +74,9 @@ pub(super) struct Sample {
     pub(super) heartwood: i32,
     /// Angle between the ring and the glue line, 0 to 90°, in thousandths of a degree.
     pub(super) angle: i32,
-    /// Where between two latewood edges, in thousandths of a ring, 0 to 999.
-    pub(super) phase: i32,
+    /// Where between two latewood edges, in thousandths of a ring, 0 to 999; none where single rings aren't promised:
+    /// their uncertainty is over a quarter of a ring ([`Promise::Rings`]).
+    pub(super) phase: Option<i32>,
 }
 
 impl Sample {
@@ -143,7 +145,14 @@ impl Edges {
             let start = crosscut.station(*strip, stock.width).mm();
             let line = |y: f64, z: f64| -> Vec<Sample> {
                 let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
-                at.iter().map(|x| sample(panel, Point3::new(*x, y, z), spacing, &shifts)).collect()
+                let mut promised = None;
+                let mut sampled = |(i, x): (usize, &f64)| {
+                    if i % promised_for(spacing) == 0 {
+                        promised = None;
+                    }
+                    sample_after(panel, Point3::new(*x, y, z), spacing, &shifts, &mut promised)
+                };
+                at.iter().enumerate().map(&mut sampled).collect()
             };
             let mut lines = Vec::with_capacity(4 * faces.faces().len());
             for face in faces.faces() {
@@ -220,9 +229,28 @@ fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), Edges
     Ok((width, (0..count as usize).map(x).collect()))
 }
 
+/// How many samples one look at what is promised holds for: it changes over some millimetres, and takes long to tell.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn promised_for(spacing: f64) -> usize {
+    /// How far apart the looks are, mm (our own choice).
+    const APART: f64 = 3.0;
+    (APART / spacing).floor().clamp(1.0, 1e6) as usize
+}
+
 /// The wood at a point of a panel whose blanks' figures are shifted so, over a spot as wide as the spacing.
-#[allow(clippy::cast_possible_truncation)]
 pub(super) fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vector2<f64>]) -> Sample {
+    sample_after(panel, at, spacing, shifts, &mut None)
+}
+
+/// The same, where it may be known already in which blank single rings are promised near by, or are not.
+#[allow(clippy::cast_possible_truncation)]
+fn sample_after(
+    panel: &Panel,
+    at: Point3<f64>,
+    spacing: f64,
+    shifts: &[Vector2<f64>],
+    promised: &mut Option<(usize, bool)>,
+) -> Sample {
     /// Between the points that a ring's direction is taken from, mm.
     const STEP: f64 = 0.2;
     let wood = |dx: f64, dy: f64| {
@@ -230,7 +258,7 @@ pub(super) fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vec
         Some((blank, moved(shifts, blank, point)))
     };
     let Some((blank, point)) = wood(0.0, 0.0) else {
-        return Sample { colour: [0; 3], heartwood: 0, angle: 0, phase: 0 };
+        return Sample { colour: [0; 3], heartwood: 0, angle: 0, phase: None };
     };
     let laid = &panel.blanks[blank];
     let figure = &laid.blank.figure;
@@ -244,11 +272,16 @@ pub(super) fn sample(panel: &Panel, at: Point3<f64>, spacing: f64, shifts: &[Vec
     let along = slope(wood(STEP, 0.0), wood(-STEP, 0.0));
     let away = slope(wood(0.0, STEP), wood(0.0, -STEP));
     let ring = figure.ring(&point);
+    let rings = match *promised {
+        Some((known, rings)) if known == blank => rings,
+        _ => figure.promise(&point) == Promise::Rings,
+    };
+    *promised = Some((blank, rings));
     let reach = f64::from(Sample::REACH);
     Sample {
         colour: figure.colour(&point, spacing).to_srgb8(),
         heartwood: (figure.beyond_heartwood(&point) * 1e3).round().clamp(-reach, reach) as i32,
         angle: (along.abs().atan2(away.abs()).to_degrees() * 1e3).round() as i32,
-        phase: ((ring - ring.floor()) * 1e3).floor().clamp(0.0, 999.0) as i32,
+        phase: rings.then(|| ((ring - ring.floor()) * 1e3).floor().clamp(0.0, 999.0) as i32),
     }
 }

@@ -16,8 +16,9 @@ pub enum Measure {
     /// Difference of the angles, 0 to 90°, between ring and glue line. Rings that meet in a point like a mirror image
     /// run on as well as those that run straight across. 0: alike all along; 1: 90°.
     RingAngle,
-    /// Difference of ring phase, the shorter way round. 0: latewood meets latewood; 1: half a ring. Single rings are
-    /// a guess unless both ends of the blank were seen finely: off ([`Weights::RUNS_ON`]) unless asked for.
+    /// Difference of ring phase, the shorter way round. 0: latewood meets latewood; 1: half a ring. Where either side's
+    /// single rings are uncertain by over a quarter of a ring it is a quarter of a ring, which is what chance gives:
+    /// nothing is gained or lost by wood that isn't known so finely.
     RingPhase,
     /// Lack of contrast, for chequers: 1 less the mean |Δ| of lightness (luma of the sRGB bytes, ITU-R BT.709
     /// weights). 0: black against white all along; 1: equally light.
@@ -60,7 +61,10 @@ impl Measure {
             Self::Colour => a.colour.iter().zip(b.colour).map(|(a, b)| u64::from(a.abs_diff(b))).sum(),
             Self::Heartwood => apart(a.heartwood, b.heartwood),
             Self::RingAngle => apart(a.angle, b.angle),
-            Self::RingPhase => apart(a.phase, b.phase).min(1000 - apart(a.phase, b.phase)),
+            Self::RingPhase => match (a.phase, b.phase) {
+                (Some(a), Some(b)) => apart(a, b).min(1000 - apart(a, b)),
+                _ => 250,
+            },
             Self::Sameness => self.range() - apart(luma(a.colour), luma(b.colour)),
         }
     }
@@ -96,8 +100,8 @@ pub struct Weights(pub [u8; 5]);
 
 impl Weights {
     /// The figure runs on: colour first, which shows the heartwood line too, then that line by itself, then the
-    /// direction of the rings (our own choice).
-    pub const RUNS_ON: Self = Self([10, 4, 1, 0, 0]);
+    /// direction of the rings and, where they are known so finely, single rings (our own choice).
+    pub const RUNS_ON: Self = Self([10, 4, 1, 1, 0]);
     /// As much contrast as possible, for chequers.
     pub const CONTRAST: Self = Self([0, 0, 0, 0, 1]);
 

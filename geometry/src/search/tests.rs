@@ -6,8 +6,9 @@ use crate::fixtures::{crosscut, mm};
 use crate::layup::{Place, Turn};
 use crate::measure::Length;
 use crate::stock::{Blank, BlankTurn, Crosscut, LaidBlank, Panel, Seen, Size};
+use crate::wood::ends::{EndLine, EndLines, Ends};
 use crate::wood::{EndRings, Figure, Rings, Wood};
-use nalgebra::{Point2, Point3};
+use nalgebra::{Point2, Point3, Vector2};
 use std::collections::HashSet;
 
 /// A seeded sequence of numbers (SplitMix64, public domain, S. Vigna).
@@ -322,6 +323,38 @@ fn turning_the_board_changes_no_measure() {
     let edges = edges(15.0, 3, FacesCounted::Upper);
     let over = |l: Laid| l.then(Turn::EndOverEnd);
     assert!(pairs().any(|[a, b]| Measure::Colour.at(&edges, a, b) != Measure::Colour.at(&edges, over(a), over(b))));
+}
+
+/// Rings that nobody saw count neither for nor against any two strips; those traced at both ends count beside an end,
+/// where a strip bookmatched with its neighbour meets it ring by ring.
+#[test]
+fn single_rings_count_only_where_they_are_known() {
+    let invented = edges(15.0, 3, FacesCounted::Upper);
+    for (a, b) in Turn::ALL.into_iter().flat_map(|a| Turn::ALL.map(|b| (a, b))) {
+        assert_eq!(Measure::RingPhase.at(&invented, Laid::new(0, a), Laid::new(2, b)), Measure::RANGE / 2);
+    }
+    let level =
+        |v: f64| EndLine { points: vec![Point2::new(0.0, v), Point2::new(60.0, v + 8.0)], ..EndLine::default() };
+    let end =
+        || EndLines { rings: (0..6).map(|i| level(-16.0 + 14.0 * f64::from(i))).collect(), ..EndLines::default() };
+    let ends = Ends {
+        size: Vector2::new(60.0, 40.0),
+        length: 700.0,
+        near: end(),
+        far: end(),
+        shift: Some(0),
+        ..Ends::default()
+    };
+    let traced = Figure::traced(Wood::named("white ash").unwrap(), ends.join().unwrap(), false, 1);
+    let mut panels = panels(0.0);
+    let blanks = &mut panels[0].0.blanks;
+    blanks.truncate(1);
+    blanks[0].blank.figure = traced;
+    let stock = Stock { panels: &panels, strips: &[(0, 0), (0, 1)], width: mm(40), trims: TRIMS };
+    let edges = Edges::sample(&stock, FacesCounted::Upper, 0.5).unwrap();
+    let phase = |turn| Measure::RingPhase.at(&edges, Laid::new(0, Turn::AsCut), Laid::new(1, turn));
+    let (meets, not) = (phase(Turn::RolledOver), phase(Turn::EndForEnd));
+    assert!(meets < Measure::RANGE / 10 && not > 3 * meets && not != Measure::RANGE / 2, "{meets} {not}");
 }
 
 /// Where the figure wanders, a line bookmatched across the kerf matches many times better than its neighbour; where
