@@ -47,7 +47,7 @@ fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
             if section.has("rims") { section.choices("rims", &[0, 1]).unwrap_or_default() } else { free.clone() };
         if top.reading.count() == before && (which.is_empty() || which.iter().any(|rim| !free.contains(rim))) {
             let what = "that rim is rounded over already".to_owned();
-            section.report("rims", what, "give each rim one of the two: rims = \"lower rim\"".to_owned());
+            section.report("rims", what, "give each rim one of the two: say rims = \"upper rim\" in one section and rims = \"lower rim\" in the other".to_owned());
         }
         which.into_iter().for_each(|rim| rims[rim] = Some(easing(size)));
     }

@@ -91,8 +91,16 @@ pub fn place(text: &str, finding: &Finding) -> Option<Place> {
     let within = sections.into_iter().flatten().max_by_key(|(_, value)| value.span().start);
     let line = |value: &Value<'_>| text.get(..value.span().start).map_or(1, |before| before.matches('\n').count() + 1);
     let in_section = within.as_ref().and_then(|(name, value)| Some((*name, *value, table_of(value)?)));
+    // One end's setback may be written for both.
+    let own = |table: &'_ DeTable<'_>, key: &str| -> Option<String> {
+        let both = key.split('_').next().filter(|both| *both == "setback");
+        [Some(key), both].into_iter().flatten().find(|key| table.get(*key).is_some()).map(str::to_owned)
+    };
     let written = |key: &&str| match in_section {
-        Some((name, _, table)) if !key.contains('.') => table.get(*key).map(|value| (format!("{name}.{key}"), value)),
+        Some((name, _, table)) if !key.contains('.') => {
+            let key = own(table, key)?;
+            table.get(key.as_str()).map(|value| (format!("{name}.{key}"), value))
+        }
         _ => by_path(top, key),
     };
     let (key, value) = finding
@@ -100,7 +108,7 @@ pub fn place(text: &str, finding: &Finding) -> Option<Place> {
         .iter()
         .chain(keys)
         .find_map(written)
-        .or_else(|| in_section.map(|(name, value, _)| (name.to_owned(), value)))?;
+        .or_else(|| within.map(|(name, value)| (name.to_owned(), value)))?;
     Some(Place { line: line(value), key })
 }
 

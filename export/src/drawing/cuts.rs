@@ -33,7 +33,7 @@ pub(super) fn draw(sheet: &Sheet, size: &Finished) -> Group {
     }
     for (place, which) in legend::lettered(sheet, size).into_iter().enumerate() {
         if let Some((_, sweep)) = sweeps.iter().find(|(known, _)| *known == which) {
-            group = group.add(legend::letter(place, letter_at(which, sweep, size)));
+            group = group.add(legend::letter(place, letter_at(sheet, which, sweep, size)));
         }
     }
     Group::new().add(clip).add(shapes).add(group)
@@ -94,6 +94,10 @@ fn lines(sweep: &Sweep, line: Line, others: &[&Sweep], size: &Finished, id: &str
     // the run's end only touches the groove's far side, which stays.
     let hair = if matches!(sweep.path, Way::Round(_)) { -THICK / 2.0 } else { THICK / 2.0 };
     let reach = |other: &Sweep| line.of(other).or_else(|| Line::Rim.of(other)).unwrap_or_default() + hair;
+    // A floor runs on under a shallower cut.
+    let deep = |sweep: &Sweep| sweep.profile.depth;
+    let hides = |other: &&&Sweep| !matches!(line, Line::Floor) || deep(other) >= deep(sweep) - 1e-6;
+    let others: Vec<&Sweep> = others.iter().filter(hides).copied().collect();
     let [wide, high] = [size.length, size.width].map(|long| long + 20.0);
     let hidden = others.iter().fold(
         Mask::new()
@@ -184,7 +188,12 @@ fn round(corners: Vec<[f64; 2]>, rho: f64) -> String {
 }
 
 /// Where a cut's letter stands: on it, or beside what is too small for it.
-fn letter_at(which: Which, sweep: &Sweep, size: &Finished) -> [f64; 2] {
+fn letter_at(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) -> [f64; 2] {
+    let spout = if let Which::Spout(i) = which { sheet.job.cuts.spouts.get(i) } else { None };
+    if let Some(spout) = spout {
+        let at = places::spout_at(sheet, spout, sweep, size);
+        return [at.x, size.width - at.y];
+    }
     let rho = sweep.profile.at_surface();
     let [low, high] = sweep.extent(size).map(|p| p.xy());
     let on_board = [Point2::origin(), Point2::new(size.length, size.width)];
@@ -192,13 +201,15 @@ fn letter_at(which: Which, sweep: &Sweep, size: &Finished) -> [f64; 2] {
     let at = match &sweep.path {
         Way::Round(way) => Point2::new(way.low.x + way.length() * 0.3, way.low.y),
         Way::Arch(arch) => arch.at(0.3, 0.0),
-        Way::Filled(_) if rho < HALF + 0.6 => middle + Vector2::new(rho + HALF + 0.6, 0.0),
-        // Off the middle of a recess, where a spout may cross it.
-        Way::Filled(_) if matches!(which, Which::FingerRecess(_)) => {
+        Way::Filled(_) => {
+            // Off the middle of a recess, where a spout may cross it.
             let long = high - low;
-            middle + Vector2::new(long.x - 2.0 * rho, long.y - 2.0 * rho).sup(&Vector2::zeros()) * -0.2
+            let off = if matches!(which, Which::FingerRecess(_)) { -0.2 } else { 0.0 };
+            let along = Vector2::new(long.x - 2.0 * rho, long.y - 2.0 * rho).sup(&Vector2::zeros()) * off;
+            let inward = if middle.x > size.length / 2.0 { -1.0 } else { 1.0 };
+            let beside = if rho < HALF + 0.6 { inward * (rho + HALF + 0.6) } else { 0.0 };
+            middle + along + Vector2::new(beside, 0.0)
         }
-        Way::Filled(_) => middle,
     };
     [at.x, size.width - at.y]
 }

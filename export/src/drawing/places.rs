@@ -6,7 +6,7 @@ use super::dimension::Figure;
 use super::{Sheet, TEXT, THIN};
 use crate::ink;
 use nalgebra::Point2;
-use quarterturn_geometry::cut::{Edge, Finished, Sweep, Which};
+use quarterturn_geometry::cut::{Edge, Finished, Spout, Sweep, Which};
 use svg::node::element::Group;
 
 /// Lines with figures; empty for other cuts.
@@ -15,13 +15,26 @@ pub(super) fn draw(sheet: &Sheet, which: Which, sweep: &Sweep, size: &Finished) 
     let cuts = &sheet.job.cuts;
     match which {
         Which::HangingHole => cuts.hanging_hole.as_ref().map(|hole| at.hole(hole.edge, sweep)),
-        Which::Spout(i) => cuts.spouts.get(i).map(|spout| at.spout(spout.edge, sweep)),
+        Which::Spout(i) => cuts.spouts.get(i).map(|spout| at.spout(spout, sweep)),
         Which::FingerRecess(i) => cuts.finger_recesses.get(i).map(|recess| at.recess(recess.edge, sweep)),
         Which::Groove(_) => Some(at.groove(sweep)),
         Which::Foot(0) => Some(at.foot_hole(sweep)),
         Which::Foot(_) => None,
     }
     .unwrap_or_default()
+}
+
+/// The middle of a spout between its edge and its groove's nearer rim: where it is measured to.
+pub(super) fn spout_at(sheet: &Sheet, spout: &Spout, sweep: &Sweep, size: &Finished) -> Point2<f64> {
+    let [low, high] = sweep.extent(size).map(|p| p.xy());
+    let middle = nalgebra::center(&low, &high);
+    let inward = sheet.job.cuts.grooves.get(spout.groove).map_or(0.0, |groove| groove.setback.mm() / 2.0);
+    match spout.edge {
+        Edge::Left => Point2::new(inward, middle.y),
+        Edge::Right => Point2::new(size.length - inward, middle.y),
+        Edge::Front => Point2::new(middle.x, inward),
+        Edge::Back => Point2::new(middle.x, size.width - inward),
+    }
 }
 
 struct Place<'a> {
@@ -65,11 +78,9 @@ impl Place<'_> {
         Group::new().add(self.measure("from end", end, middle, 0.45)).add(self.measure("from side", side, middle, 0.45))
     }
 
-    fn spout(&self, edge: Edge, sweep: &Sweep) -> Group {
-        let [low, high] = sweep.extent(self.size).map(|p| p.xy());
-        let within = |p: Point2<f64>| Point2::new(p.x.clamp(0.0, self.size.length), p.y.clamp(0.0, self.size.width));
-        let middle = nalgebra::center(&within(low), &within(high));
-        self.measure("along", self.low_end(edge, middle), middle, 0.62)
+    fn spout(&self, spout: &Spout, sweep: &Sweep) -> Group {
+        let at = spout_at(self.sheet, spout, sweep, self.size);
+        self.measure("along", self.low_end(spout.edge, at), at, 0.62)
     }
 
     /// From either corner to where it ends, as it is set back.

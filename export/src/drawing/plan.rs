@@ -6,15 +6,17 @@
 use super::cuts;
 use super::dimension::{Chain, Figure, ROW};
 use super::{Block, Sheet, TEXT, THICK, THIN, TINT, handholds_in};
-use crate::ink::{self, Anchor, HALF_CAPITAL};
+use crate::ink::{self, Anchor};
 use crate::{face, lettering, marked};
 use nalgebra::Point3;
 use quarterturn_geometry::board::Face;
 use quarterturn_geometry::cut::{Edge, EdgeFrame, Finished, Handhold};
 use svg::node::element::{Group, Polyline};
 
-/// Left of the outline and above it, for the names of the edges.
+/// Left of the outline, for the names of the edges.
 const NAMES: f64 = 8.0;
+/// Above it, for the back's name over the strips' numbers.
+const ABOVE: f64 = 12.0;
 /// From the outline to a dimension's line.
 const OUT: f64 = 8.0;
 
@@ -40,9 +42,9 @@ pub(super) fn draw(sheet: &Sheet) -> Block {
             group = group.add(handhold(hold, &size)).add(depth(hold, &size, shown));
         }
     }
-    let moved = group.set("transform", format!("translate({NAMES} {NAMES})"));
+    let moved = group.set("transform", format!("translate({NAMES} {ABOVE})"));
     let right = (OUT + width.reach()).max(NAMES + TEXT);
-    Block { ink: Group::new().add(moved), width: NAMES + size.length + right, height: NAMES + size.width + below + 2.0 }
+    Block { ink: Group::new().add(moved), width: NAMES + size.length + right, height: ABOVE + size.width + below + 2.0 }
 }
 
 fn names(size: &Finished) -> Group {
@@ -52,25 +54,21 @@ fn names(size: &Finished) -> Group {
             .set("transform", format!("rotate(-90 {} {})", ink::mm(x), ink::mm(down)))
     };
     Group::new()
-        .add(ink::word("back", [across, -2.5], TEXT, Anchor::Middle))
+        .add(ink::word("back", [across, -7.0], TEXT, Anchor::Middle))
         .add(ink::word("front", [across, size.width + 2.5 + TEXT * 0.73], TEXT, Anchor::Middle))
         .add(upright("left", -2.5))
         .add(upright("right", size.length + 2.5 + TEXT * 0.73))
 }
 
-/// In a row near the back, clear of a handhold there.
+/// In a row above the back edge, clear of all that is cut.
 fn strip_numbers(sheet: &Sheet, size: &Finished) -> Group {
-    let deep = handholds_in(sheet.job, Edge::Back).map(|(_, h)| h.depth.mm()).fold(0.0, f64::max);
-    let clear = if deep > 0.0 { deep + Figure::height(TEXT) + 4.0 } else { 0.0 };
-    let y = (clear + 6.0).min(size.width / 2.0);
     let mut group = Group::new();
     for place in 0..sheet.board.strips().len() {
-        let [from, to] = sheet.board.span(place);
+        let [from, to] = sheet.board.span(place).map(|x| x.clamp(0.0, size.length));
         let number = marked::number(sheet.board, place);
         let fits = lettering::fitting(&number, (to - from) * 0.8, TEXT);
         if fits >= 1.2 {
-            let at = [(from + to) / 2.0, y + fits * HALF_CAPITAL];
-            group = group.add(ink::word_on_wood(&number, at, fits).set("stroke", TINT));
+            group = group.add(ink::word(&number, [(from + to) / 2.0, -1.8], fits, Anchor::Middle));
         }
     }
     group
@@ -104,11 +102,12 @@ fn handhold(hold: &Handhold, size: &Finished) -> Polyline {
         .set("stroke-dasharray", "2.2 1.2")
 }
 
-/// How deep it is, beside its floor.
+/// How deep it is: in it where there is room, else beside its floor; off its middle, where a spout may cross it.
 fn depth(hold: &Handhold, size: &Finished, shown: &str) -> Group {
     let [from, to] = hold.centres(size).map(|p| p.x);
-    let inward = hold.depth.mm() + 1.2 + Figure::height(TEXT) / 2.0;
-    let at = on_plan(hold, size, (from + to) / 2.0, inward);
+    let (deep, high) = (hold.depth.mm(), Figure::height(TEXT));
+    let inward = if deep > high + 2.0 { deep / 2.0 } else { deep + 1.2 + high / 2.0 };
+    let at = on_plan(hold, size, from + (to - from) * 0.3, inward);
     let figure = Figure::of(shown).draw_on_wood(at, TEXT, "deep");
     match hold.edge {
         Edge::Front | Edge::Back => figure,

@@ -9,14 +9,14 @@ use crate::solid::{Near, Neighbours};
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
     let (job, limits) = (look.job, &look.job.limits);
-    let widest = limits.lip_least.max(limits.lip_care).max(limits.between_recesses);
+    let deepest = job.handholds.iter().map(|hold| hold.depth).max().unwrap_or_default();
+    let widest = limits.lip_least.max(limits.lip_care).max(limits.between_recesses).max(deepest);
     let near = Neighbours::of(&board.finished(), &job.handholds, &job.cuts).within(widest.mm());
     let mut told: Vec<[Cut; 2]> = Vec::new();
     for near in near {
         let finding = match near.cuts {
             [Cut::Handhold(i), Cut::Handhold(j)] => recesses(look, &near, Subject::Handholds(i, j)),
-            // Those that meet are told by the body, which knows what may.
-            _ if near.distance <= Neighbours::MEETS => None,
+            [a, b] if near.distance <= Neighbours::MEETS => meet(a, b),
             [Cut::Handhold(i), cut] | [cut, Cut::Handhold(i)] => lip(look, &near, Subject::Cuts(Cut::Handhold(i), cut)),
             [a, b] => faces(look, &near, Subject::Cuts(a, b)),
         };
@@ -32,6 +32,16 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
 /// Feet are alike.
 pub(super) fn first_foot(cut: Cut) -> Cut {
     if let Cut::Face(Which::Foot(_)) = cut { Cut::Face(Which::Foot(0)) } else { cut }
+}
+
+fn meet(a: Cut, b: Cut) -> Option<Finding> {
+    if let (Cut::Face(a), Cut::Face(b)) = (a, b)
+        && a.may_meet(b)
+    {
+        return None;
+    }
+    let says = "they run into each other".to_owned();
+    Some(found("cuts too close", CantBeMade, Subject::Cuts(a, b), says, APART.to_owned()))
 }
 
 fn recesses(look: &Look, near: &Near, subject: Subject) -> Option<Finding> {
@@ -52,10 +62,16 @@ fn recesses(look: &Look, near: &Near, subject: Subject) -> Option<Finding> {
 /// What is left between a handhold and a cut in a face is as much a lip as what is left beside a face.
 fn lip(look: &Look, near: &Near, subject: Subject) -> Option<Finding> {
     let limits = &look.job.limits;
+    let deep = near.cuts.iter().find_map(|cut| match cut {
+        Cut::Handhold(i) => look.job.handholds.get(*i).map(|hold| hold.depth.mm()),
+        _ => None,
+    })?;
     let (kind, why) = if near.distance < limits.lip_least.mm() - ALIKE {
         (CantBeMade, format!("under {} it breaks out", look.limit(limits.lip_least)))
     } else if near.distance < limits.lip_care.mm() - ALIKE {
         (TakeCare, format!("under {} it is weak", look.limit(limits.lip_care)))
+    } else if near.distance < deep - ALIKE {
+        (TakeCare, format!("it is thinner than the recess is deep ({})", look.say(deep)))
     } else {
         return None;
     };

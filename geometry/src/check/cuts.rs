@@ -1,15 +1,14 @@
 //! Checks of the cuts on the faces, the corners and the eased rims.
 
 use super::Kind::{CantBeMade, Note, TakeCare};
-use super::apart::first_foot;
-use super::handhold::{blank_lines, joints, no_program, rim_too_large};
+use super::handhold::{blank_lines, in_rounded_corner, joints, no_program, rim_key, rim_too_large};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Path, Sweep, Which};
 use crate::measure::Length;
 use crate::path::Cutting;
 use crate::solid::NoBody;
-use nalgebra::Point2;
+use nalgebra::{Point2, Vector2};
 
 pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
     let Ok(board) = &look.outcome.board else { return };
@@ -49,27 +48,13 @@ pub(super) const APART: &str = "move one of them, or a shallower or narrower cut
 
 /// What only the whole body tells: cuts that leave their face or run into each other.
 fn body(look: &Look, size: &Finished, so_far: &[Finding]) -> Vec<Finding> {
-    let mends = APART.to_owned();
     match look.job.body(*size) {
-        Ok(_) => Vec::new(),
-        Err(NoBody::CutsMeet(pairs)) => {
-            // Four holes for feet are alike: of those that run into the same cut one speaks.
-            let mut said: Vec<[Cut; 2]> = Vec::new();
-            pairs.into_iter().for_each(|pair| {
-                if !said.iter().any(|known| known.map(first_foot) == pair.map(first_foot)) {
-                    said.push(pair);
-                }
-            });
-            let meet = |[a, b]: [Cut; 2]| {
-                let says = "they run into each other".to_owned();
-                found("cuts too close", CantBeMade, Subject::Cuts(a, b), says, mends.clone())
-            };
-            said.into_iter().map(meet).collect()
-        }
+        // What meets what is told with how near all cuts come.
+        Ok(_) | Err(NoBody::CutsMeet(_) | NoBody::Meet(..)) => Vec::new(),
         Err(NoBody::LeavesTheFace(which)) => vec![leaves(look, size, which)],
         // What else stops it has spoken for itself; if not, it does here.
         Err(_) if so_far.iter().any(|f| f.kind == CantBeMade) => Vec::new(),
-        Err(why) => vec![found("cuts too close", CantBeMade, Subject::Board, why.to_string(), mends)],
+        Err(why) => vec![found("cuts too close", CantBeMade, Subject::Board, why.to_string(), APART.to_owned())],
     }
 }
 
@@ -89,21 +74,39 @@ fn leaves(look: &Look, size: &Finished, which: Which) -> Finding {
         ];
         sides.into_iter().max_by(|a, b| a.0.total_cmp(&b.0)).map(|(over, edge)| (over, edge, rim))
     });
-    let Some((over, edge, rim)) = over.filter(|(over, ..)| *over > ALIKE) else {
+    // Over a side, or touching it; else at a corner.
+    let Some((over, edge, rim)) = over.filter(|(over, ..)| *over >= -ALIKE) else {
         let says = format!("it runs out of its face at a corner of radius {}", look.say(outline.corner));
         let mends = "move it in, or a smaller corner radius".to_owned();
         return found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends);
     };
     let eased = if rim > 0.0 { format!(", where the rim is eased by {}", look.say(rim)) } else { String::new() };
-    let over = look.at_least(over);
-    let says = format!("it runs {over} out of the flat of its face at the {} edge{eased}", edge.name());
     let off = if rim > 0.0 { ", or less off the rim" } else { "" };
-    let mends = format!("move it by {over} away from that edge, or a narrower cut{off}");
+    let (says, mends) = if over > ALIKE {
+        let over = look.at_least(over);
+        (
+            format!("it runs {over} out of the flat of its face at the {} edge{eased}", edge.name()),
+            format!("move it by more than {over} away from that edge, or a narrower cut{off}"),
+        )
+    } else {
+        (
+            format!("it just reaches the end of the flat of its face at the {} edge{eased}", edge.name()),
+            format!("move it away from that edge, or a narrower cut{off}"),
+        )
+    };
     let finding = found("cut leaves its face", CantBeMade, Subject::Cut(which), says, mends);
-    match own_edge(&look.job.cuts, which) {
-        Some(own) if !own.ends().contains(&edge) => finding.turning_on("in_from_edge"),
-        Some(_) if which == Which::HangingHole => finding.turning_on("along"),
-        _ => finding,
+    match setting(&look.job.cuts, which, edge) {
+        Some(setting) => finding.turning_on(setting),
+        None => finding,
+    }
+}
+
+/// What sets how far a cut stays from an edge, where that isn't the same for all edges.
+fn setting(cuts: &Cuts, which: Which, edge: Edge) -> Option<&'static str> {
+    match own_edge(cuts, which)? {
+        own if !own.ends().contains(&edge) => Some("in_from_edge"),
+        _ if which == Which::HangingHole => Some("along"),
+        _ => Some("setback"),
     }
 }
 
@@ -121,20 +124,30 @@ fn outline(look: &Look, size: &Finished) -> Option<Finding> {
     if outline.fits() {
         return None;
     }
+    let told = |says: String, mends: String, setting: &'static str| {
+        Some(found("corners or rims too large", CantBeMade, Subject::Board, says, mends).turning_on(setting))
+    };
+    let half = size.length.min(size.width) / 2.0;
+    let board = format!("a board of {} × {}", look.say(size.length), look.say(size.width));
+    if !outline.plan().is_one() {
+        let says = format!("corners of {} don't fit on {board}", look.say(outline.corner));
+        return told(says, format!("corners of {} at most", look.at_most(half)), "corners.radius");
+    }
     let [upper, lower] = outline.eased();
-    let says = format!(
-        "corners of {}, {} off the upper rim and {} off the lower one don't fit on a board of {} × {} × {}",
-        look.say(outline.corner),
-        look.say(upper),
-        look.say(lower),
-        look.say(size.length),
-        look.say(size.width),
-        look.say(size.thickness)
-    );
-    let half = look.at_most(size.length.min(size.width) / 2.0);
-    let mends =
-        format!("corners of {half} at most, and rims that take less than {} together", look.say(size.thickness));
-    Some(found("corners or rims too large", CantBeMade, Subject::Board, says, mends))
+    let (larger, easing) = if upper >= lower { (upper, outline.upper) } else { (lower, outline.lower) };
+    let easing = easing?;
+    let thick = look.say(size.thickness);
+    let says = if upper > 0.0 && lower > 0.0 {
+        format!(
+            "{} off the upper rim and {} off the lower one don't fit on {board} × {thick}",
+            look.say(upper),
+            look.say(lower)
+        )
+    } else {
+        format!("a {} of {} doesn't fit on {board} × {thick}", easing.name(), look.say(larger))
+    };
+    let mends = format!("rims that take less than {thick} together, and each less than {}", look.say(half));
+    told(says, mends, rim_key(easing))
 }
 
 /// One cut under the eye.
@@ -215,6 +228,10 @@ impl One<'_> {
                 format!("setbacks that add up to {} at most, or a narrower bit", self.look.at_most(most.max(0.0)));
             return self.no_room("setback", says, mends);
         }
+        if travel <= ALIKE && recess.rise.is_some_and(Length::is_positive) {
+            let says = "its setbacks leave the bit no way to go, so that it can't rise".to_owned();
+            return self.no_room("setback", says, "smaller setbacks, or no rise".to_owned());
+        }
         let Path::Arch(arch) = &self.sweep.path else { return None };
         if arch.takes(profile.at_surface()) {
             return None;
@@ -265,34 +282,90 @@ impl One<'_> {
         self.found("cut goes too deep", kind, says, mends)
     }
 
-    /// The wood between a cut that stays within its face and the board's sides.
+    /// The wood between a cut that stays within its face and the board's sides and rounded corners.
     fn beside(&self) -> Option<Finding> {
         if !self.speaks() {
             return None;
         }
+        if let Some(opens) = self.opens() {
+            return if opens { self.ends_in_a_corner().or_else(|| self.ridge()) } else { None };
+        }
         let limit = self.look.job.limits.lip_least;
-        let [low, high] = self.sweep.extent(self.size);
-        let sides = [
-            (low.x, Edge::Left),
-            (self.size.length - high.x, Edge::Right),
-            (low.y, Edge::Front),
-            (self.size.width - high.y, Edge::Back),
-        ];
-        let (left, edge) = sides.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
-        // One that opens at the side is meant to, or has its own finding.
-        if left <= ALIKE {
-            return self.ridge();
+        let (left, at) = self.wood_left();
+        if left <= ALIKE && !self.which.may_leave() {
+            // It leaves its face, which is another finding.
+            return None;
         }
         if left >= limit.mm() - ALIKE {
             return None;
         }
-        let says = format!(
-            "only {} of wood is left between it and the {} edge; {} at least is wanted",
-            self.look.at_most(left),
-            edge.name(),
-            self.look.limit(limit)
-        );
-        self.found("thin wood at the edge", TakeCare, says, "move it farther in, or a narrower cut or rim".to_owned())
+        let (edge, by_side) = self.nearest_edge(at);
+        let by_corner = left < by_side - ALIKE;
+        let place = if by_corner { "the rounded corner".to_owned() } else { format!("the {} edge", edge.name()) };
+        let (kind, says) = if left <= ALIKE {
+            (CantBeMade, format!("it breaks out at {place}"))
+        } else {
+            let left = self.look.at_most(left);
+            let limit = self.look.limit(limit);
+            (TakeCare, format!("only {left} of wood is left between it and {place}; {limit} at least is wanted"))
+        };
+        let more = self.look.at_least(limit.mm() - left);
+        let smaller = if by_corner { ", or a smaller corner radius" } else { "" };
+        let mends = format!("move it in by {more}, or a narrower cut or rim{smaller}");
+        let finding = self.found("thin wood at the edge", kind, says, mends)?;
+        Some(match setting(self.cuts, self.which, edge) {
+            Some(setting) if !by_corner => finding.turning_on(setting),
+            _ => finding,
+        })
+    }
+
+    /// Whether it opens at the edge that it is measured in from; `None` for a cut that stays on its face. A spout does.
+    fn opens(&self) -> Option<bool> {
+        match self.which {
+            Which::Spout(_) => Some(false),
+            Which::FingerRecess(i) => {
+                let recess = self.cuts.finger_recesses.get(i)?;
+                (recess.in_from_edge.mm() <= self.sweep.profile.at_surface() + ALIKE).then_some(true)
+            }
+            Which::Groove(_) | Which::Foot(_) | Which::HangingHole => None,
+        }
+    }
+
+    /// A recess that is open at its edge ends where that is straight.
+    fn ends_in_a_corner(&self) -> Option<Finding> {
+        let Which::FingerRecess(i) = self.which else { return None };
+        let recess = self.cuts.finger_recesses.get(i)?;
+        let radius = self.cuts.corner_radius.unwrap_or_default();
+        let ([a, c], rim) = (recess.setbacks.map(Length::mm), self.sweep.profile.rim_size());
+        if a.min(c) - rim > radius.mm() + ALIKE {
+            return None;
+        }
+        let (says, mends) = in_rounded_corner(self.look, a.min(c), rim, radius);
+        let says = if radius.is_positive() { says } else { "the recess runs out at the board's corner".to_owned() };
+        let mends = if radius.is_positive() { mends } else { format!("setbacks over {}", self.look.at_least(rim)) };
+        Some(self.found("recess runs into a rounded corner", CantBeMade, says, mends)?.turning_on("setback"))
+    }
+
+    /// How much wood is left between it and the board's outline before that is eased, where it is least, and which point
+    /// of the bit's way is nearest, mm.
+    fn wood_left(&self) -> (f64, Point2<f64>) {
+        let outline = self.cuts.outline(*self.size).plan();
+        let way = way(&self.sweep.path);
+        let nearest = way.into_iter().map(|p| (outline.inside(&p), p)).min_by(|a, b| a.0.total_cmp(&b.0));
+        let (inside, at) = nearest.unwrap_or((f64::INFINITY, Point2::origin()));
+        (inside - self.sweep.profile.at_surface(), at)
+    }
+
+    /// The edge nearest to a point of the bit's way, and how much wood there is to it, were no corner rounded.
+    fn nearest_edge(&self, at: Point2<f64>) -> (Edge, f64) {
+        let sides = [
+            (Edge::Left, at.x),
+            (Edge::Right, self.size.length - at.x),
+            (Edge::Front, at.y),
+            (Edge::Back, self.size.width - at.y),
+        ];
+        let nearest = sides.into_iter().min_by(|a, b| a.1.total_cmp(&b.1));
+        nearest.map_or((Edge::Left, f64::INFINITY), |(edge, far)| (edge, far - self.sweep.profile.at_surface()))
     }
 
     /// A recess along an arc that opens at its edge with its ends and not with its middle: the ridge that is left runs
@@ -359,6 +432,24 @@ impl One<'_> {
     }
 }
 
+/// Points of a bit's way among which is the one nearest to a convex outline round it, to a thousandth of a millimetre:
+/// corners of what is straight, and what is round in small steps.
+fn way(path: &Path) -> Vec<Point2<f64>> {
+    const STEPS: u32 = 256;
+    let share = |i: u32| f64::from(i) / f64::from(STEPS);
+    match path {
+        Path::Filled(corners) => corners.clone(),
+        Path::Arch(arch) => (0..=STEPS).map(|i| arch.at(share(i), 0.0)).collect(),
+        Path::Round(way) => {
+            let arc = |(centre, quarter): (Point2<f64>, u8)| {
+                let angle = move |i: u32| (f64::from(quarter) + share(i)) * std::f64::consts::FRAC_PI_2;
+                (0..=STEPS).map(move |i| centre + Vector2::new(angle(i).cos(), angle(i).sin()) * way.radius)
+            };
+            way.centres().into_iter().flat_map(arc).collect()
+        }
+    }
+}
+
 fn count(lines: usize) -> String {
     format!("{lines} glue line{}", if lines == 1 { "" } else { "s" })
 }
@@ -379,13 +470,17 @@ pub(crate) struct Lines {
 pub(crate) fn lines(board: &Board, sweep: &Sweep) -> Lines {
     let size = board.finished();
     let wide = 2.0 * sweep.profile.at_surface();
-    let mut sum = Lines::default();
+    let mut across = 0;
+    let mut along: Vec<(usize, f64)> = Vec::new();
     let mut add = |axis: usize, at: f64, range: [f64; 2]| {
         // A hair to either side, so that rounding doesn't tell what lies in a wall.
         let beside = [-ALIKE, ALIKE].map(|hair| stretches(sweep, axis, at + hair, range));
-        let along = beside.each_ref().map(|all| all.iter().filter(|long| **long > 2.0 * wide).count());
-        sum.along += along[0].max(along[1]);
-        sum.across += (beside[0].len() - along[0]).min(beside[1].len() - along[1]);
+        let long = beside.each_ref().map(|all| all.iter().filter(|long| **long > 2.0 * wide).count());
+        across += (beside[0].len() - long[0]).min(beside[1].len() - long[1]);
+        // What goes on from strip to strip is one line.
+        if long != [0; 2] && !along.iter().any(|(known, y)| *known == axis && (y - at).abs() < ALIKE) {
+            along.push((axis, at));
+        }
     };
     for x in joints(board) {
         add(0, x, [0.0, size.width]);
@@ -396,7 +491,7 @@ pub(crate) fn lines(board: &Board, sweep: &Sweep) -> Lines {
             add(1, y, [from.max(0.0), to.min(size.length)]);
         }
     }
-    sum
+    Lines { across, along: along.len() }
 }
 
 /// How long the parts of a line are that lie in a cut, within a range: the line at `at` on one axis, along the other.

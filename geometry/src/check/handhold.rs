@@ -4,6 +4,7 @@ use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
 use crate::cut::{Cuts, Easing, Edge, Finished, Handhold, Profile};
+use crate::measure::Length;
 use crate::path::{Cutting, NoProgram, Program, RouterSetup, Up};
 use crate::solid::Lip;
 
@@ -119,8 +120,11 @@ impl One<'_> {
             self.look.limit(least)
         );
         let room = thickness - 2.0 * least.mm() - rims;
-        let narrower =
-            if room > 0.0 { format!("a recess {} wide at most, ", self.look.at_most(room)) } else { String::new() };
+        let narrower = if room > 2.0 * self.hold.half_width() {
+            format!("a recess {} wide at most, ", self.look.at_most(room))
+        } else {
+            String::new()
+        };
         let smaller = if rims > 0.0 { "a smaller rim, " } else { "" };
         let thick = self.look.at_least(width + 2.0 * least.mm());
         let mends = format!("{narrower}{smaller}or a board {thick} thick");
@@ -149,6 +153,11 @@ impl One<'_> {
             return None;
         };
         let says = format!("the lip to the {} is {} thick; {why}", lip.face, self.look.at_most(thickness.max(0.0)));
+        if self.hold.edge.ends().iter().any(|end| end.name() == lip.face) {
+            let wanted = self.look.at_least(limits.lip_care.max(depth).mm() + self.hold.profile().rim_size());
+            let mends = format!("a setback of {wanted} there");
+            return Some(self.found("thin lip", kind, says, mends)?.turning_on(setback_key(lip.face)));
+        }
         let [below, above] = self.hold.lips(self.size);
         let centre = if (below - above).abs() > ALIKE { "centre the recess, or " } else { "" };
         let rim = if self.hold.rim.is_some() { "a smaller rim, " } else { "" };
@@ -207,21 +216,16 @@ impl One<'_> {
         } else {
             format!("no {name} here, or a narrower recess")
         };
-        self.found("round-over reaches the recess", kind, says, mends)
+        Some(self.found("round-over reaches the recess", kind, says, mends)?.turning_on(rim_key(easing)))
     }
 
     fn in_a_corner(&self) -> Option<Finding> {
         let radius = self.look.job.cuts.corner_radius?;
-        let [a, c] = self.hold.setbacks(self.size);
-        if a.min(c) > radius.mm() + ALIKE {
+        let ([a, c], rim) = (self.hold.setbacks(self.size), self.hold.profile().rim_size());
+        if a.min(c) - rim > radius.mm() + ALIKE {
             return None;
         }
-        let says = format!(
-            "the recess ends {} from the corner, which is rounded by {}",
-            self.look.say(a.min(c)),
-            self.look.limit(radius)
-        );
-        let mends = format!("setbacks over {}, or a smaller corner radius", self.look.limit(radius));
+        let (says, mends) = in_rounded_corner(self.look, a.min(c), rim, radius);
         self.found("recess runs into a rounded corner", CantBeMade, says, mends)
     }
 
@@ -254,6 +258,36 @@ impl One<'_> {
         let (check, says, mends) = no_program(self.look, &Cutting::handhold(place, self.hold, self.size))?;
         self.found(check, TakeCare, says, mends)
     }
+}
+
+/// The setting of one end's setback.
+fn setback_key(face: &str) -> &'static str {
+    match face {
+        "left" => "setback_left",
+        "right" => "setback_right",
+        "front" => "setback_front",
+        _ => "setback_back",
+    }
+}
+
+/// The setting of the board's eased rim.
+pub(super) const fn rim_key(easing: Easing) -> &'static str {
+    match easing {
+        Easing::RoundOver(_) => "round_over.radius",
+        Easing::Chamfer(_) => "chamfer.size",
+    }
+}
+
+/// What is wrong with a recess whose eased rim ends no farther from the board's corner than that is rounded, and what
+/// mends it.
+pub(super) fn in_rounded_corner(look: &Look, setback: f64, rim: f64, radius: Length) -> (String, String) {
+    let with = if rim > 0.0 { format!(", its rim {} before that", look.say(rim)) } else { String::new() };
+    let says = format!(
+        "the recess ends {} from the corner{with}, which is rounded by {}",
+        look.say(setback),
+        look.limit(radius)
+    );
+    (says, format!("setbacks over {}, or a smaller corner radius", look.at_least(radius.mm() + rim)))
 }
 
 /// Why the CNC can't make a cut, and what mends it.

@@ -442,7 +442,7 @@ pub static CHECKS: [Check; 53] = [
     Check {
         name: "recess runs into a rounded corner",
         kinds: &[CantBeMade],
-        formula: "setback ≤ the radius of the board's corners",
+        formula: "setback, less the recess's own eased rim, ≤ the radius of the board's corners: of a handhold, and of a finger recess that is open at its edge",
         limit: "none",
         source: ARITHMETIC,
         mends: "larger setbacks, or a smaller corner radius",
@@ -502,8 +502,8 @@ pub static CHECKS: [Check; 53] = [
     },
     Check {
         name: "thin wood at the edge",
-        kinds: &[TakeCare],
-        formula: "a cut on a face, its eased rim included, ends less than the limit from a side that it doesn't open at; or along an arc its ends open at the side and its middle doesn't",
+        kinds: &[CantBeMade, TakeCare],
+        formula: "a cut on a face, its eased rim included, ends less than the limit from a side that it doesn't open at, or from a rounded corner; breaks out there can't be made; or along an arc its ends open at the side and its middle doesn't",
         limit: "1/4 in (limits.lip_least)",
         source: PRACTICE,
         mends: "move it farther in, or a narrower cut or rim",

@@ -59,13 +59,28 @@ impl Rounded {
     /// How far a point lies from its outline.
     #[must_use]
     pub fn distance(&self, p: &Point2<f64>) -> f64 {
+        self.inside(p).abs()
+    }
+
+    /// How far a point lies within its outline; below 0 outside.
+    ///
+    /// ```
+    /// use nalgebra::Point2;
+    /// use quarterturn_geometry::cut::Rounded;
+    /// let board = Rounded { low: Point2::origin(), high: Point2::new(300.0, 200.0), radius: 20.0 };
+    /// assert_eq!(board.inside(&Point2::new(30.0, 100.0)), 30.0);
+    /// // Three and four from a corner's centre, outward.
+    /// assert!((board.inside(&Point2::new(17.0, 16.0)) - 15.0).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn inside(&self, p: &Point2<f64>) -> f64 {
         let (middle, c) = (nalgebra::center(&self.low, &self.high), self.radius);
         let half = nalgebra::Vector2::new(self.length() / 2.0 - c, self.width() / 2.0 - c);
         // Beyond the rectangle of the corners' centres, on each axis.
         let beyond = (p - middle).abs() - half;
         let outside = beyond.map(|d| d.max(0.0)).norm() - c;
         let inside = beyond.x.max(beyond.y).min(0.0);
-        (outside + inside).abs()
+        -(outside + inside)
     }
 
     /// The centres of the corners' arcs, anti-clockwise from low X and Y, each with the angle its arc begins at in

@@ -49,7 +49,7 @@ fn centre(job: &Job, body: &Body, exact: &Exact, n: &mut Numbers) {
         let way = (q - p).xy();
         let off = way.perp(&(centre - p).xy()) / way.norm();
         n.length(
-            format!("solid.off balance {} {}", a.name(), b.name()),
+            format!("solid.off balance held {} and {}", a.name(), b.name()),
             off.abs(),
             "how far the centre lies beside the line between the two handholds' middles: 0 hangs level",
         );
