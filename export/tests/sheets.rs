@@ -5,7 +5,7 @@ mod common;
 
 use common::{Made, job};
 use proptest::prelude::*;
-use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets};
+use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets, Template};
 use quarterturn_export::png;
 use quarterturn_geometry::measure::{Length, Rounding, Rule};
 use quarterturn_geometry::picture::Picture;
@@ -114,6 +114,50 @@ fn movement_is_shown_where_a_wood_is_known_and_not_guessed_where_none_is() {
     }
     let words = said(&Made::of(job));
     assert!(words.contains("plum") && !words.contains("How it will move"), "{words}");
+}
+
+/// Every template in both languages on both papers; the block for the saw's stop is as long as the mark below it.
+#[test]
+fn templates_are_at_one_to_one_and_spread_over_sheets_where_they_are_larger() {
+    let mut job = job();
+    job.cuts.corner_radius = Some(common::inch("1/2"));
+    let made = Made::of(job);
+    let programs = made.programs();
+    let given = Given {
+        job: &made.job,
+        outcome: &made.outcome,
+        numbers: &made.numbers,
+        findings: &made.findings,
+        programs: &programs,
+    };
+    let pictures = Pictures { upper: picture(), solid: picture() };
+    for (language, paper) in Language::ALL.into_iter().zip(PaperSize::ALL) {
+        let all = Template::all(&given, &pictures, language, paper);
+        let names: Vec<&str> = all.iter().map(|template| template.name.as_str()).collect();
+        let wanted = [
+            "template-stop-p",
+            "template-strips-p",
+            "template-blocks-handhold-left",
+            "template-table-handhold-left",
+            "template-blocks-handhold-right",
+            "template-table-handhold-right",
+            "template-corner",
+        ];
+        assert_eq!(names, wanted);
+        let stop = made.numbers.get("panel.P.stop").unwrap().value;
+        let long = made.job.rule.round(stop, Rounding::Down).mm() - 0.25;
+        let [from, to] = [14.125, 14.125 + long].map(|x| (x * 1e4).round() / 1e4);
+        assert!(all[0].svg.contains(&format!("M{from} ")) && all[0].svg.contains(&format!("L{to} ")), "{from} to {to}");
+        assert_eq!((all[0].pages.len(), all[6].pages.len()), (1, 1));
+        assert!(all[1].pages.len() > 1 && all[3].pages.len() > 1);
+        for template in &all {
+            assert!(!template.svg.contains('⟨'), "{}", template.svg);
+            for page in &template.pages {
+                assert_eq!(page.size, paper.size());
+                assert!(page.words().iter().all(|said| !said.contains('⟨')));
+            }
+        }
+    }
 }
 
 #[test]

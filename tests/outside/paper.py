@@ -6,6 +6,8 @@
 - pdffonts: every font embedded, as a subset, with a map to Unicode.
 - A page rendered by pdftoppm at 508 dots an inch (20 to the millimetre) and measured: the check bar of 100 mm is
   100 mm long within 0.2 mm, the one of 4 in 101.6 mm, from outer edge to outer edge of their end strokes.
+- Every template that is a PDF has both bars on every sheet, and on its drawing as librsvg prints it; the set-up block
+  for the saw's stop is as long as the report says, or shorter by what brings it down to a mark.
 - The paper is A4 or US Letter, on every page the same, and no page is blank.
 - Chromium prints the HTML page to as many pages, of the same size.
 
@@ -118,7 +120,7 @@ def judge_sheets(pdf, report, name, checks):
             checks.that(f"{key}: " not in text, f"{name}: the key {key!r} stands on the sheets")
 
 
-def bars(pdf, page, checks, name):
+def bars(pdf, page, checks, name, least=90.0):
     """The lengths, mm, of the longest level strokes on a page that have an upright stroke at either end."""
     with tempfile.TemporaryDirectory() as folder:
         stem = Path(folder) / "page"
@@ -136,7 +138,7 @@ def bars(pdf, page, checks, name):
         row = dark[y]
         edges = np.flatnonzero(np.diff(np.concatenate([[0], row.astype(np.int8), [0]])))
         for start, end in zip(edges[0::2], edges[1::2]):
-            if end - start < 90 * DOTS:
+            if end - start < least * DOTS:
                 continue
             upright = [(down[y + tall // 2, x] - down[y - tall // 2, x]) > 0.9 * tall // 2 for x in (start + 1, end - 2)]
             if all(upright):
@@ -173,6 +175,43 @@ def judge_html(html, pages, name, checks):
             checks.within(found[side], wanted[side], 0.5, f"{name}: mm of page {i}")
 
 
+def judge_templates(folder, checks):
+    """Each template that is there on paper and as one drawing: both bars on every sheet and on the drawing."""
+    for pdf in sorted(folder.glob("template-*.pdf")):
+        name = f"{folder.name}/{pdf.name}"
+        pages = sizes(pdf) or []
+        checks.that(bool(pages), f"{name}: poppler finds no page")
+        judge_fonts(pdf, name, checks)
+        for page, size in enumerate(pages, 1):
+            checks.that(min(abs(size[1] - paper[1]) for paper in PAPERS.values()) < 0.05, f"{name}: page {page}: {size}")
+            judge_bars(pdf, page, name, checks)
+        drawing = pdf.with_suffix(".svg")
+        if not checks.that(drawing.is_file(), f"{name}: no drawing beside it"):
+            continue
+        with tempfile.TemporaryDirectory() as temporary:
+            printed_at_once = Path(temporary) / "drawing.pdf"
+            status, _, err = common.run("rsvg-convert", "-f", "pdf", "-o", printed_at_once, drawing)
+            if checks.that(status == 0, f"{drawing.name}: librsvg: {err.strip()}"):
+                judge_bars(printed_at_once, 1, f"{folder.name}/{drawing.name}", checks)
+    judge_blocks(folder, checks)
+
+
+def judge_blocks(folder, checks):
+    """A set-up block is as long as the report's stop, brought down to its mark: never longer, by less than 1 mm shorter."""
+    report = common.Report(folder)
+    for key, number in report.numbers.items():
+        found = re.fullmatch(r"panel\.([A-Za-z0-9]+)\.stop", key)
+        pdf = folder / f"template-stop-{found.group(1).lower()}.pdf" if found else None
+        if pdf is None or not pdf.is_file():
+            continue
+        name = f"{folder.name}/{pdf.name}"
+        lengths = [long for long in bars(pdf, 1, checks, name, least=10.0) if long not in (100.0, 101.6)]
+        near = min(lengths, key=lambda long: abs(long - number["value"]), default=None)
+        short = None if near is None else number["value"] - near
+        holds = short is not None and -0.2 <= short < 1.0
+        checks.that(holds, f"{name}: the block for {key} is {near} mm long, the stop at {number['value']}")
+
+
 def judge(folder, checks):
     """sheets.pdf and sheets.html of a made folder; returns the number of pages."""
     report, pdf = common.Report(folder), folder / "sheets.pdf"
@@ -190,6 +229,7 @@ def judge(folder, checks):
     judge_fonts(figures, figures_name, checks)
     judge_figures(figures, report, figures_name, checks)
     judge_bars(pdf, len(pages), name, checks)
+    judge_templates(folder, checks)
     judge_html(folder / "sheets.html", pages, f"{folder.name}/sheets.html", checks)
     return len(pages)
 

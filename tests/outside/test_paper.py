@@ -53,6 +53,29 @@ class Paper(unittest.TestCase):
         self.assertIn("Chromium prints 2 pages", self.found(pages=2))
         self.assertIn("sheets.html: mm of page 1", self.found(page="216mm 279mm"))
 
+    def template(self, long=100.0, block=38.0, drawn=True):
+        with tempfile.TemporaryDirectory() as temporary:
+            folder = Path(temporary)
+            svg = PAGE.format(end=20 + long - 0.125, far=20 + long, text="x")
+            right, left = 20 + block - 0.125, 20.125
+            svg = svg.replace("</svg>", f'<path fill="none" stroke="black" stroke-width="0.25" d="M{left} 90H{right}V120H{left}Z"/></svg>')
+            (folder / "page.svg").write_text(svg)
+            common.run("rsvg-convert", "-f", "pdf", "-o", folder / "template-stop-p.pdf", folder / "page.svg")
+            if drawn:
+                (folder / "template-stop-p.svg").write_text(svg)
+            numbers = [{"key": "panel.P.stop", "value": 38.1, "shown": "1 1/2 in"}]
+            (folder / "report.json").write_text(json.dumps({"format": 1, "numbers": numbers}))
+            checks = common.Checks("paper", quiet=True)
+            paper.judge_templates(folder, checks)
+            return " ".join(checks.failures)
+
+    def test_templates(self):
+        self.assertEqual(self.template(), "")
+        self.assertIn("bar of 100.0 mm", self.template(long=99.7))
+        self.assertIn("the block for panel.P.stop", self.template(block=38.5))
+        self.assertIn("the block for panel.P.stop", self.template(block=37.0))
+        self.assertIn("no drawing", self.template(drawn=False))
+
     def test_no_pdf(self):
         with tempfile.TemporaryDirectory() as temporary:
             folder = Path(temporary)

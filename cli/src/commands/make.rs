@@ -7,7 +7,7 @@ use crate::failure::Failure;
 use crate::output::{self, write_files};
 use crate::{Status, terminal};
 use quarterturn_export::drawing::Drawing;
-use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets};
+use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets, Template};
 use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
@@ -177,13 +177,27 @@ fn sheets(given: &Given, files: &[Named], asked: &Asked) -> Result<Vec<Named>, F
     };
     let pictures = Pictures { upper: picture("face-upper.png")?, solid: picture("solid.png")? };
     let paper = asked.paper.unwrap_or(usual);
+    let templates = templates(given, &pictures, asked.language, paper)?;
     let sheets = Sheets::of(given, &pictures, asked.language, paper);
     let numbers = Sheets::of_numbers(given, asked.language, paper);
-    Ok(vec![
+    let mut files = vec![
         ("sheets.pdf".to_owned(), bytes("the sheets", |out| sheets.pdf(out))?),
         ("sheets.html".to_owned(), sheets.html().into_bytes()),
         ("numbers.pdf".to_owned(), bytes("the numbers", |out| numbers.pdf(out))?),
-    ])
+    ];
+    files.extend(templates);
+    Ok(files)
+}
+
+/// Each template as a drawing at its size, and on sheets of paper.
+fn templates(given: &Given, pictures: &Pictures, language: Language, paper: PaperSize) -> Result<Vec<Named>, Failure> {
+    let mut files = Vec::new();
+    for template in Template::all(given, pictures, language, paper) {
+        let pdf = bytes("a template", |out| template.pdf(language, out))?;
+        files.push((format!("{}.svg", template.name), template.svg.into_bytes()));
+        files.push((format!("{}.pdf", template.name), pdf));
+    }
+    Ok(files)
 }
 
 /// Dots an inch where nothing is asked: as many as a CSS pixel is wide.

@@ -4,6 +4,7 @@
 
 use super::page::{Item, Page, Side, Tone};
 use super::text::{Block, POINT, Style};
+use crate::lettering;
 use crate::words::{Told, Words};
 use std::rc::Rc;
 
@@ -83,8 +84,11 @@ impl<'a> Flow<'a> {
         self.pages.push(Page::new(self.size));
         let (room, title, board) = (self.room(), self.title.clone(), self.board.clone());
         let page = self.page();
-        Block::of(&title, Style::of(17.0), room * 0.68).draw(page, [MARGIN, MARGIN - 2.0], Side::Start);
-        let name = Block::of(&board, Style::of(9.0).toned(Tone::Grey), room * 0.3);
+        // In one line, as large as there is room beside the board's name.
+        let points = lettering::fitting(&title, room * 0.72, 17.0 * POINT) / POINT;
+        let block = Block::of(&title, Style::of(points.max(9.0)), room * 0.74);
+        block.draw(page, [MARGIN, MARGIN + 5.0 - block.height().min(7.0)], Side::Start);
+        let name = Block::of(&board, Style::of(9.0).toned(Tone::Grey), room * 0.25);
         name.draw(page, [MARGIN + room, MARGIN], Side::End);
         let y = MARGIN + HEAD - 4.0;
         page.line([MARGIN, y], [MARGIN + room, y], 0.4, Tone::Black);

@@ -4,7 +4,8 @@
 //! Job + Outcome + Numbers + findings + pictures ─► sheets ─► Flow ─► Page ─► pdf, svg, html
 //! ```
 //! Each sheet has a file of its own in `sheets`; `flow` sets its blocks one under another, `text` breaks its sentences,
-//! every word is a message of the catalogue (`words`), every figure a number of
+//! `tile` spreads over
+//! several sheets what is larger than one; every word is a message of the catalogue (`words`), every figure a number of
 //! [`Numbers`](quarterturn_geometry::numbers::Numbers) as shown there. Nothing here computes what the model doesn't
 //! hold, and only what the plan needs is printed.
 
@@ -15,6 +16,7 @@ pub mod pdf;
 mod sheets;
 pub mod svg;
 mod text;
+mod tile;
 
 pub use crate::words::Language;
 pub use page::{Page, PaperSize};
@@ -68,5 +70,33 @@ impl Sheets {
     #[must_use]
     pub fn html(&self) -> String {
         html::text(&self.pages, &self.title, self.language.code())
+    }
+}
+
+/// A template at 1:1: on one page as large as it is, and on sheets of paper.
+#[derive(Clone, Debug)]
+pub struct Template {
+    /// What its files are called, without their ending: `template-stop-p`.
+    pub name: String,
+    /// The whole of it.
+    pub svg: String,
+    /// On paper, with register marks where one sheet is too small.
+    pub pages: Vec<Page>,
+}
+
+impl Template {
+    /// All that the plan needs: set-up blocks for the saw's stop and the router table's, the table from above, the
+    /// strips' marks, corners and feet; none where there is no board.
+    #[must_use]
+    pub fn all(given: &Given, pictures: &Pictures, language: Language, paper: PaperSize) -> Vec<Self> {
+        sheets::template_files(given, pictures, &Words::of(language), paper.size())
+    }
+
+    /// Writes its sheets as one PDF.
+    ///
+    /// # Errors
+    /// See [`pdf::write`].
+    pub fn pdf(&self, language: Language, out: impl Write) -> Result<(), ExportError> {
+        pdf::write(&self.pages, &self.name, language.code(), out)
     }
 }

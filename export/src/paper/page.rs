@@ -157,7 +157,7 @@ pub(crate) enum Item {
 
 impl Item {
     /// Points that its extent is told by.
-    fn corners(&self) -> Vec<[f64; 2]> {
+    pub(crate) fn corners(&self) -> Vec<[f64; 2]> {
         match self {
             Self::Text(text) => {
                 let long = lettering::width(&text.text, text.size);

@@ -119,6 +119,7 @@ impl Bench<'_> {
         flow.settings(&rows);
         let figure = |name: &str| self.shop.figure(&self.key(name));
         set_up::above(self.shop, self.hold, self.setup, &figure, flow);
+        flow.small("drawn-above", &[]);
         set_up::across(self.shop, self.hold, self.setup, &figure, flow);
         flow.caution("starting-stop");
         flow.step("table-scrap", &[]);

@@ -15,6 +15,7 @@ mod overview;
 mod saw;
 mod set_up;
 mod stock;
+mod template_files;
 mod templates;
 mod thickness;
 
@@ -137,6 +138,18 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     sheet(&|flow| cost::sheet(&shop, flow));
     sheet(&|flow| templates::sheet(&shop, flow));
     flow.numbered(&words.say(unit(given.job)))
+}
+
+/// The templates as files; none where there is no board.
+pub(super) fn template_files(
+    given: &Given,
+    pictures: &Pictures,
+    words: &Words,
+    size: [f64; 2],
+) -> Vec<super::Template> {
+    let Ok(board) = &given.outcome.board else { return Vec::new() };
+    let shop = Shop { given, job: given.job, outcome: given.outcome, board, pictures, words };
+    template_files::all(&shop, size)
 }
 
 /// Every number of the report, on pages of their own; none where there is no board.

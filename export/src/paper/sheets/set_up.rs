@@ -11,7 +11,7 @@ use quarterturn_geometry::cut::{Cut, Handhold};
 use quarterturn_geometry::path::{Cutting, RouterSetup};
 
 /// How far fence and blocks run on beyond the board, and how deep they are drawn, mm of the bench.
-const BEYOND: f64 = 30.0;
+pub(super) const BEYOND: f64 = 30.0;
 const DEEP: f64 = 22.0;
 /// Words and figures on a drawing.
 const WORDS: f64 = 8.5 * POINT;
@@ -78,7 +78,6 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     arrow(page, [x(0.0) + 14.0, under + 3.0], [x(0.0) - 14.0, under + 3.0]);
     page.text(&feed, [x(0.0) - 16.0, under + 4.0], WORDS, Side::End);
     page.text(&you, [x(0.0), under + 25.0], WORDS, Side::Middle);
-    flow.small("drawn-above", &[]);
 }
 
 fn ends(all: &[f64]) -> (f64, f64) {

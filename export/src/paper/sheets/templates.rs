@@ -26,7 +26,7 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
 }
 
 /// A length from outer edge to outer edge of its end strokes, what it is under it.
-fn bar(flow: &mut Flow, text: &str, long: f64) {
+pub(super) fn bar(flow: &mut Flow, text: &str, long: f64) {
     let block = Block::of(text, Style::of(9.5), flow.room());
     let top = flow.take(END + 1.0 + block.height());
     let (x, middle) = (MARGIN, top + END / 2.0);
