@@ -1,14 +1,15 @@
-//! An edge with its handholds, seen from outside with the show face up.
+//! An edge with its handholds and what other cuts open of it, seen from outside with the show face up.
 //!
 //! Frame: along the edge to the right, from the first of its ends; up through the thickness. Must
 //! not know of the page.
 
 use super::dimension::{Chain, ROW};
-use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in, title};
+use super::{Block, Sheet, TEXT, THICK, THIN, TINT, caption, handholds_in, opening_at, title};
 use crate::ink::{self, Anchor};
 use crate::lettering;
-use quarterturn_geometry::cut::{Edge, Finished, Handhold, Rounded};
-use svg::node::element::Group;
+use nalgebra::Point2;
+use quarterturn_geometry::cut::{Edge, Finished, Handhold, Rounded, Sweep, Which};
+use svg::node::element::{Group, Polygon};
 
 const OUT: f64 = 7.0;
 
@@ -36,6 +37,9 @@ pub(super) fn draw(sheet: &Sheet, edge: Edge) -> Block {
         view = view.add(chain.across(y));
         x += cross.reach() + 5.0;
         y -= chain.rows() * ROW + 2.0;
+    }
+    for (which, sweep) in opening_at(sheet.job, edge, &size) {
+        view = view.add(opening(&sweep, edge, &size, which));
     }
     let [first, second] = edge.ends().map(Edge::name);
     let ends = size.thickness + 1.5 + TEXT;
@@ -65,7 +69,11 @@ fn says(sheet: &Sheet, edge: Edge, holds: &[(usize, &Handhold)]) -> String {
         let (deep, across) = (number("depth"), number("bit diameter"));
         format!("recess {wide}{deep} deep, bit {bit}: {across} across, {shape}{rim}")
     };
-    let cuts: Vec<String> = holds.iter().map(cut).collect();
+    let mut cuts: Vec<String> = holds.iter().map(cut).collect();
+    let size = sheet.board.finished();
+    cuts.extend(
+        opening_at(sheet.job, edge, &size).map(|(which, _)| format!("{} opens here", which.name(&sheet.job.cuts))),
+    );
     let name = edge.name();
     format!("{}{} edge, seen from the {name}, show face up: {}", name[..1].to_uppercase(), &name[1..], cuts.join("; "))
 }
@@ -83,6 +91,14 @@ fn joints(sheet: &Sheet, edge: Edge, size: &Finished) -> Group {
     let from_first_end = |at: f64| if matches!(edge, Edge::Left | Edge::Back) { long - at } else { at };
     let inside = lines.into_iter().map(from_first_end).filter(|a| *a > 0.0 && *a < long);
     inside.fold(Group::new().set("opacity", 0.45), |group, a| group.add(ink::line([a, 0.0], [a, size.thickness], THIN)))
+}
+
+/// What a cut on a face opens of the edge's side.
+fn opening(sweep: &Sweep, edge: Edge, size: &Finished, which: Which) -> Polygon {
+    let at = |p: Point2<f64>| format!("{},{}", ink::mm(p.x), ink::mm(size.thickness - p.y));
+    let points: Vec<String> = sweep.notch(edge, size).into_iter().map(at).collect();
+    let shape = Polygon::new().set("points", points.join(" ")).set("fill", "white").set("stroke", "black");
+    shape.set("stroke-width", THICK).set("id", format!("opening-{}", which.key().replace(['.', ' '], "-")))
 }
 
 /// Rim and floor, and where the rim's easing ends: everything within a distance of where the bit's centre goes.

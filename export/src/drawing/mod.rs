@@ -6,7 +6,7 @@
 //! left │ 1 │ 2 │ 3 │ │ right      plan: seen from above
 //!      └───┴───┴───┘ ┴
 //!      ├── length ─┤ front
-//!   left edge, seen from the left: one view for each edge with a handhold
+//!   left edge, seen from the left: one view for each edge that is cut
 //!   check bars                     title block
 //! ```
 //! Every dimension is a number of [`Numbers`], shown as there without its unit; the title block
@@ -26,7 +26,7 @@ mod title;
 
 use crate::{ink, lettering};
 use quarterturn_geometry::board::Board;
-use quarterturn_geometry::cut::{Edge, Handhold};
+use quarterturn_geometry::cut::{Edge, Finished, Handhold, Sweep, Which};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::{Cutting, Program};
@@ -49,7 +49,8 @@ impl Drawing {
     pub fn of(job: &Job, board: &Board, numbers: &Numbers) -> Self {
         let sheet = Sheet { job, board, numbers };
         let plan = plan::draw(&sheet);
-        let views: Vec<Block> = edges_with_handholds(job).map(|edge| elevation::draw(&sheet, edge)).collect();
+        let views: Vec<Block> =
+            edges_that_are_cut(job, &board.finished()).map(|edge| elevation::draw(&sheet, edge)).collect();
         let legend = legend::draw(&sheet, plan.width.max(title::NARROWEST));
         let blocks: Vec<Block> = std::iter::once(plan).chain(legend).chain(views).collect();
         let across = blocks.iter().map(|b| b.width).fold(title::NARROWEST, f64::max);
@@ -136,8 +137,14 @@ fn handholds_in(job: &Job, edge: Edge) -> impl Iterator<Item = (usize, &Handhold
     job.handholds.iter().enumerate().filter(move |(_, hold)| hold.edge == edge)
 }
 
-fn edges_with_handholds(job: &Job) -> impl Iterator<Item = Edge> {
-    Edge::ALL.into_iter().filter(|edge| handholds_in(job, *edge).next().is_some())
+fn edges_that_are_cut(job: &Job, size: &Finished) -> impl Iterator<Item = Edge> {
+    let cut = |edge: &Edge| handholds_in(job, *edge).next().is_some() || opening_at(job, *edge, size).next().is_some();
+    Edge::ALL.into_iter().filter(cut)
+}
+
+/// Cuts on the faces that open an edge.
+fn opening_at(job: &Job, edge: Edge, size: &Finished) -> impl Iterator<Item = (Which, Sweep)> {
+    job.cuts.sweeps(size).into_iter().filter(move |(_, sweep)| !sweep.notch(edge, size).is_empty())
 }
 
 /// What a cut's numbers are called by.

@@ -2,7 +2,7 @@
 
 use super::quadrature::integral;
 use super::region::{Loop, NEAR, Piece, Region};
-use super::{Arch, Easing, Face, Finished, Profile, Rounded};
+use super::{Arch, Easing, Edge, EdgeFrame, Face, Finished, Profile, Rounded};
 use nalgebra::{Point2, Point3};
 use std::f64::consts::PI;
 
@@ -273,7 +273,49 @@ impl Sweep {
     /// Which parts of a line between two points of its face it takes: from which to which share of the way.
     #[must_use]
     pub fn within(&self, from: Point2<f64>, to: Point2<f64>) -> Vec<[f64; 2]> {
-        let (foot, line) = (self.footprint(), Piece::Line(from, to));
+        self.within_at(self.profile.depth, from, to)
+    }
+
+    /// What it opens of an edge's side, seen from outside: an outline along the edge from the first of its ends and up from
+    /// the lower face, mm; its eased rim is part of it, what the board's own rims take isn't. Empty where it stays within.
+    ///
+    /// ```
+    /// use nalgebra::Point2;
+    /// use quarterturn_geometry::cut::{Edge, Face, Finished, Path, Profile, Sweep};
+    /// let board = Finished { length: 300.0, width: 200.0, thickness: 40.0 };
+    /// // Square-ended, 10 wide and 6 deep, out through the front 50 from the left.
+    /// let path = Path::Filled(vec![Point2::new(50.0, 30.0), Point2::new(50.0, -10.0)]);
+    /// let profile = Profile { radius: 5.0, corner: 0.0, depth: 6.0, rim: None };
+    /// let spout = Sweep { path, profile, face: Face::Upper, through: false };
+    /// let notch = spout.notch(Edge::Front, &board);
+    /// let (low, high) = notch.iter().fold((Point2::new(1e9, 1e9), Point2::origin()), |(l, h), p| (l.inf(p), h.sup(p)));
+    /// assert_eq!((low, high), (Point2::new(45.0, 34.0), Point2::new(55.0, 40.0)));
+    /// assert!(spout.notch(Edge::Back, &board).is_empty());
+    /// ```
+    #[must_use]
+    pub fn notch(&self, edge: Edge, board: &Finished) -> Vec<Point2<f64>> {
+        const STEPS: u32 = 48;
+        let (long, depth) = (edge.length(board), self.profile.depth);
+        let frame = EdgeFrame::of(edge, board);
+        let [from, to] = [0.0, long].map(|along| frame.on_board(&Point3::new(along, 0.0, 0.0)).xy());
+        let up = |h: f64| if self.face == Face::Upper { board.thickness - depth + h } else { depth - h };
+        let level = |i: u32| {
+            let h = depth * f64::from(i) / f64::from(STEPS);
+            let spans = self.within_at(h, from, to);
+            let (first, last) = (spans.first()?, spans.last()?);
+            Some([first[0], last[1]].map(|share| Point2::new(share * long, up(h))))
+        };
+        let levels: Vec<[Point2<f64>; 2]> = (0..=STEPS).filter_map(level).collect();
+        levels.iter().rev().map(|[a, _]| *a).chain(levels.iter().map(|[_, b]| *b)).collect()
+    }
+
+    /// The same so high above its floor.
+    fn within_at(&self, height: f64, from: Point2<f64>, to: Point2<f64>) -> Vec<[f64; 2]> {
+        let rho = self.profile.half_width(height);
+        if rho <= 0.0 {
+            return Vec::new();
+        }
+        let (foot, line) = (self.region(rho), Piece::Line(from, to));
         let mut places = vec![0.0, 1.0];
         foot.pieces().for_each(|piece| places.extend(line.meetings(piece)));
         places.sort_by(f64::total_cmp);
