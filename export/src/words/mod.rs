@@ -43,6 +43,16 @@ impl Language {
     }
 }
 
+impl Language {
+    /// What findings say, where the model doesn't speak this language itself.
+    const fn findings(self) -> &'static str {
+        match self {
+            Self::English => "",
+            Self::German => include_str!("../../words/findings-de.ftl"),
+        }
+    }
+}
+
 /// What a sentence is told beside its key.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Told<'a> {
@@ -68,8 +78,10 @@ impl Words {
         let mut bundle = FluentBundle::new(vec![name]);
         bundle.set_use_isolating(false);
         // A catalogue that has a fault is read as far as it goes; the tests hold it to have none.
-        let source = FluentResource::try_new(language.catalogue().to_owned()).unwrap_or_else(|(read, _)| read);
-        bundle.add_resource_overriding(source);
+        for catalogue in [language.catalogue(), language.findings()] {
+            let source = FluentResource::try_new(catalogue.to_owned()).unwrap_or_else(|(read, _)| read);
+            bundle.add_resource_overriding(source);
+        }
         Self { language, bundle }
     }
 
@@ -103,10 +115,23 @@ impl Words {
     /// The message for a name that the model gives in English: `turn-end-for-end`; the name itself where the catalogue
     /// hasn't got it (a maker's own word).
     pub(crate) fn name(&self, kind: &str, name: &str) -> String {
-        let tail: String =
-            name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
+        let tail = tail(name);
         let key = format!("{kind}-{tail}");
         if self.has(&key) { self.say(&key) } else { figure::clean(name) }
+    }
+
+    /// What a finding says in this language: the general sentence of its check, and the figures with units of what it
+    /// says in English; that itself where the model speaks this language.
+    pub(crate) fn finding(&self, check: &str, says: &str) -> String {
+        let key = format!("finding-{}", tail(check));
+        if !self.has(&key) {
+            return figure::clean(says);
+        }
+        let figures: Vec<String> = figure::with_units(says).iter().map(|shown| self.figure(shown)).collect();
+        if figures.is_empty() {
+            return self.say(&key);
+        }
+        format!("{} ({}: {})", self.say(&key), self.say("finding-figures"), figures.join("; "))
     }
 
     fn value<'a>(&self, told: &Told<'a>) -> FluentValue<'a> {
@@ -154,6 +179,11 @@ impl Words {
             None => word.to_owned(),
         }
     }
+}
+
+/// A name as a key's end.
+fn tail(name: &str) -> String {
+    name.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect()
 }
 
 #[cfg(test)]

@@ -64,3 +64,26 @@ fn a_name_can_not_pretend_to_be_a_figure() {
     assert_eq!(words.name("turn", "end for end"), "end for end");
     assert_eq!(words.name("wood", "my own oak"), "my own oak");
 }
+
+/// No finding is left in English on sheets of another language, and no sentence is there for a check that isn't.
+#[test]
+fn every_finding_is_said_in_every_language() {
+    use quarterturn_geometry::check::CHECKS;
+    for language in Language::ALL.into_iter().filter(|language| *language != Language::English) {
+        let source = FluentResource::try_new(language.findings().to_owned());
+        assert!(source.is_ok(), "{language:?}: {:?}", source.err().map(|(_, errors)| errors));
+        let own: Vec<&str> =
+            language.findings().lines().filter_map(|line| line.split_once(" =")).map(|(k, _)| k).collect();
+        let wanted: Vec<String> = CHECKS.iter().map(|check| format!("finding-{}", tail(check.name))).collect();
+        let missing: Vec<_> = wanted.iter().filter(|key| !own.contains(&key.as_str())).collect();
+        let unknown: Vec<_> = own.iter().filter(|key| !wanted.iter().any(|w| w == *key)).collect();
+        assert!(missing.is_empty() && unknown.is_empty(), "{language:?}: missing {missing:?}, unknown {unknown:?}");
+        assert_eq!(own.len(), wanted.len(), "{language:?}: a sentence stands twice");
+        let words = Words::of(language);
+        for check in &CHECKS {
+            let said = words.finding(check.name, "the English of it: 1/4 in");
+            assert!(!said.contains("English") && !said.contains('⟨') && said.contains("1/4"), "{said}");
+        }
+    }
+    assert_eq!(Words::of(Language::English).finding("thin board", "it is thin"), "it is thin");
+}

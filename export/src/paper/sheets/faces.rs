@@ -25,9 +25,9 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     }
 }
 
-fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
+/// What a cut is called.
+pub(super) fn title(shop: &Shop, which: Which) -> String {
     let cuts = &shop.job.cuts;
-    let face = shop.words.name("face", sweep.face.name());
     let edge = match which {
         Which::Spout(i) => cuts.spouts.get(i).map(|s| s.edge.name()),
         Which::FingerRecess(i) => cuts.finger_recesses.get(i).map(|r| r.edge.name()),
@@ -35,6 +35,11 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
         Which::Groove(_) | Which::Foot(_) => None,
     };
     let edge = edge.map_or(String::new(), |edge| shop.words.name("edge", edge));
+    let face = match which {
+        Which::Groove(i) => cuts.grooves.get(i).map_or("", |groove| groove.face.name()),
+        _ => "",
+    };
+    let face = shop.words.name("face", face);
     let kind = match which {
         Which::Groove(_) => "cut-groove",
         Which::Spout(_) => "cut-spout",
@@ -42,7 +47,13 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
         Which::Foot(_) => "cut-feet",
         Which::HangingHole => "cut-hanging-hole",
     };
-    flow.heading_of(&shop.words.with(kind, &[("face", Told::Word(&face)), ("edge", Told::Word(&edge))]));
+    shop.words.with(kind, &[("face", Told::Word(&face)), ("edge", Told::Word(&edge))])
+}
+
+fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
+    let cuts = &shop.job.cuts;
+    let face = shop.words.name("face", sweep.face.name());
+    flow.heading_of(&title(shop, which));
     let bit = cuts.bit(which).map_or("", |bit| bit.name.as_str());
     flow.step("cut-with", &[("bit", Told::Word(bit)), ("face", Told::Word(&face))]);
     let row = |(key, label): (&str, &str)| (shop.words.say(label), shop.set(&format!("{}.{key}", which.key())));

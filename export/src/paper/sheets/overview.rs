@@ -1,9 +1,10 @@
 //! The first sheet: what it will be, from what, and what wants care.
 
-use super::{Flow, Shop};
+use super::{Flow, Shop, faces};
 use crate::paper::text::Style;
-use crate::words::Told;
-use quarterturn_geometry::check::{Finding, Kind};
+use crate::words::{Language, Told};
+use quarterturn_geometry::check::{Finding, Kind, Subject};
+use quarterturn_geometry::cut::Cut;
 use std::collections::BTreeMap;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -49,7 +50,7 @@ fn findings(shop: &Shop, flow: &mut Flow) {
     if cares.is_empty() {
         flow.say("findings-none", &[]);
     }
-    let in_english = shop.words.language() == crate::words::Language::English;
+    let in_english = shop.words.language() == Language::English;
     if !in_english && !shop.given.findings.is_empty() {
         flow.small("findings-in-english", &[]);
     }
@@ -66,11 +67,40 @@ fn findings(shop: &Shop, flow: &mut Flow) {
 
 fn told(shop: &Shop, finding: &Finding, key: &str, style: Style, flow: &mut Flow) {
     let kind = shop.words.name("kind", finding.kind.name());
-    let subject = finding.subject.name(shop.job);
-    let mut told = vec![("subject", Told::Word(&subject)), ("says", Told::Word(&finding.says))];
+    let subject = subject(shop, finding.subject);
+    let mut told = vec![("subject", Told::Word(&subject))];
     if key == "findings-one" {
         told.push(("kind", Told::Word(&kind)));
     }
-    let text = shop.words.with(key, &told);
+    // The figures in it keep their marks: it stands behind the sentence, not in it.
+    let text = format!("{} {}", shop.words.with(key, &told), shop.words.finding(finding.check, &finding.says));
     flow.paragraph(&text, style, 4.0);
+}
+
+/// What a finding is about, in the sheet's language.
+fn subject(shop: &Shop, subject: Subject) -> String {
+    let words = shop.words;
+    if words.language() == Language::English {
+        return subject.name(shop.job);
+    }
+    let handhold = |i: usize| {
+        let edge = shop.job.handholds.get(i).map_or("", |hold| hold.edge.name());
+        words.with("handhold-title", &[("edge", Told::Word(&words.name("edge", edge)))])
+    };
+    let cut = |cut: Cut| match cut {
+        Cut::Handhold(i) => handhold(i),
+        Cut::Face(which) => faces::title(shop, which),
+        Cut::Level(_) | Cut::Outline | Cut::BetweenTabs => words.say("subject-board"),
+    };
+    match subject {
+        Subject::Board => words.say("subject-board"),
+        Subject::Panel(i) => {
+            let name = shop.job.panels.get(i).map_or("", |panel| panel.name.as_str());
+            words.with("panel-named", &[("panel", Told::Word(name))])
+        }
+        Subject::Handhold(i) => handhold(i),
+        Subject::Handholds(i, j) => format!("{} + {}", handhold(i), handhold(j)),
+        Subject::Cut(which) => faces::title(shop, which),
+        Subject::Cuts(a, b) => format!("{} + {}", cut(a), cut(b)),
+    }
 }
