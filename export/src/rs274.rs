@@ -335,6 +335,11 @@ pub(crate) const fn cautions_of(cut: Cut) -> &'static [&'static str] {
         Cut::Level(_) => {
             &["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"]
         }
+        Cut::Rim(_) => &[
+            "held from below or by stops under the rim, nothing on the face",
+            "corners break out: rounded in plan first, or backed up",
+            "the bit goes down beside the board, keep its width free all round",
+        ],
         Cut::Outline => &[
             "the frame of waste clamped down, never the board alone",
             "no clamp, screw or hand inside the frame while it runs",

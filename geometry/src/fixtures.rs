@@ -1,7 +1,7 @@
 //! What the tests of several modules start from.
 
 use crate::cut::{Bit, Edge, Handhold, Reach};
-use crate::job::Cnc;
+use crate::job::{Cnc, Milling};
 use crate::measure::{Length, Unit};
 use crate::stock::{Crosscut, LastStrip, Panel, StripSide};
 
@@ -39,6 +39,7 @@ pub(crate) fn handhold(setbacks: [&str; 2]) -> Handhold {
         cuts_at_centre: false,
         most_speed: Some(16_000),
         chip_load: None,
+        eases: None,
     };
     let reach = Reach::Setbacks(setbacks.map(inch));
     Handhold {
@@ -69,6 +70,10 @@ pub(crate) fn cnc(speed: u32) -> Cnc {
         acceleration: inch("10"),
         most_rim_speed: 40.0,
         ramp: 10,
+        plunge: true,
+        wall_pass: inch("1/64"),
+        last_pass: Milling::Climb,
+        widening: Milling::Conventional,
         written: crate::job::Written::plain(Unit::Millimetre),
     }
 }

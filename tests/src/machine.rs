@@ -1,6 +1,6 @@
 //! A CNC of our own invention with room for any board.
 
-use quarterturn_geometry::job::{Cnc, Written};
+use quarterturn_geometry::job::{Cnc, Milling, Written};
 use quarterturn_geometry::measure::Length;
 
 /// The machine, its programs written so.
@@ -21,6 +21,10 @@ pub fn cnc(written: Written) -> Cnc {
         acceleration: mm(250.0),
         most_rim_speed: 40.0,
         ramp: 10,
+        plunge: true,
+        wall_pass: mm(0.4),
+        last_pass: Milling::Climb,
+        widening: Milling::Conventional,
         written,
     }
 }

@@ -29,8 +29,18 @@ impl Bits {
         bits
     }
 
-    /// The bit that a cut names, or the only one.
-    pub(super) fn named_by(&self, handhold: &Section<'_>) -> Option<Bit> {
+    /// The bit that a cut names, or the only one: one with upright sides.
+    pub(super) fn named_by(&self, cut: &Section<'_>) -> Option<Bit> {
+        let bit = self.found(cut)?;
+        if bit.eases.is_some() {
+            let what = format!("bit {} only eases rims", bit.name);
+            cut.report("bit", what, "a bit with upright sides".to_owned());
+        }
+        Some(bit)
+    }
+
+    /// The bit that a section names, or the only one.
+    pub(super) fn found(&self, handhold: &Section<'_>) -> Option<Bit> {
         let names: Vec<&str> = self.all.iter().map(|bit| bit.name.as_str()).take(20).collect();
         let right = match names.as_slice() {
             [] => "add the bit in [[bits]]".to_owned(),
@@ -68,7 +78,17 @@ fn bit(section: &Section<'_>) -> Option<Bit> {
         cuts_at_centre: section.switch("cuts_at_centre").unwrap_or_default(),
         most_speed: section.small("most_speed"),
         chip_load: section.maybe_length("chip_load"),
+        eases: rim(section),
     };
+    if section.reading.count() == before && bit.eases.is_some() && bit.corner_radius.is_positive() {
+        let what = "a bit that eases rims has no rounded corner below".to_owned();
+        section.report("corner_radius", what, "leave it out".to_owned());
+    }
+    if section.reading.count() == before && bit.tip() < 0.0 {
+        let key = if section.has("chamfer") { "chamfer" } else { "round_over" };
+        let what = "it is more than half the diameter".to_owned();
+        section.report(key, what, "what is left of the diameter is its flat end".to_owned());
+    }
     if section.reading.count() == before && bit.corner_radius * 2 > bit.diameter {
         let what = "the corner radius is more than half the diameter".to_owned();
         section.report("corner_radius", what, "half the diameter is a ball nose".to_owned());

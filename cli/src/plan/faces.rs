@@ -4,12 +4,13 @@
 use super::cuts::{Bits, rim};
 use super::reader::Section;
 use quarterturn_geometry::cut::{
-    CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout, Surfacing,
+    Bit, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Groove, HangingHole, Spout, Surfacing,
 };
 use quarterturn_geometry::measure::Length;
 
-pub(super) fn cuts(top: &Section<'_>, bits: &Bits) -> Cuts {
-    let [upper_rim, lower_rim] = rims(top);
+/// The cuts, and the bits that ease the upper and the lower rim on the CNC.
+pub(super) fn cuts(top: &Section<'_>, bits: &Bits) -> (Cuts, [Option<Bit>; 2]) {
+    let ([upper_rim, lower_rim], rim_bits) = rims(top, bits);
     let mut cuts = Cuts { corner_radius: corners(top), upper_rim, lower_rim, ..Cuts::default() };
     for section in top.tables("grooves").unwrap_or_default() {
         let Some(groove) = groove(&section, bits) else { continue };
@@ -23,7 +24,7 @@ pub(super) fn cuts(top: &Section<'_>, bits: &Bits) -> Cuts {
     }
     cuts.feet = feet(top, bits);
     cuts.hanging_hole = hanging_hole(top, bits);
-    cuts
+    (cuts, rim_bits)
 }
 
 fn corners(top: &Section<'_>) -> Option<Length> {
@@ -31,9 +32,27 @@ fn corners(top: &Section<'_>) -> Option<Length> {
     section.is_there().then(|| section.length("radius"))
 }
 
-/// How the upper and the lower rim are eased: each once at most.
-fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
-    let mut rims = [None; 2];
+/// The bit that eases a rim on the CNC, where one is named.
+fn rim_bit(section: &Section<'_>, bits: &Bits, rim: Easing) -> Option<Bit> {
+    let bit = if section.has("bit") { bits.found(section)? } else { return None };
+    let (fits, right) = match (rim, bit.eases) {
+        (Easing::RoundOver(radius), hollow) => {
+            (hollow == Some(Easing::RoundOver(radius)), "a bit whose round_over is this radius")
+        }
+        (Easing::Chamfer(size), Some(Easing::Chamfer(cone))) => {
+            (size <= cone, "a bit whose chamfer is this size or more")
+        }
+        (Easing::Chamfer(_), _) => (false, "a bit whose chamfer is this size or more"),
+    };
+    if !fits {
+        section.report("bit", format!("bit {} does not ease this rim", bit.name), right.to_owned());
+    }
+    fits.then_some(bit)
+}
+
+/// How the upper and the lower rim are eased, each once at most, and the bits that ease them on the CNC.
+fn rims(top: &Section<'_>, bits: &Bits) -> ([Option<Easing>; 2], [Option<Bit>; 2]) {
+    let (mut rims, mut of_rims) = ([None; 2], [None, None]);
     let of: [fn(Length) -> Easing; 2] = [Easing::RoundOver, Easing::Chamfer];
     for ((name, size), easing) in [("round_over", "radius"), ("chamfer", "size")].into_iter().zip(of) {
         let before = top.reading.count();
@@ -49,9 +68,13 @@ fn rims(top: &Section<'_>) -> [Option<Easing>; 2] {
             let what = "that rim is rounded over already".to_owned();
             section.report("rims", what, "give each rim one of the two: say rims = \"upper rim\" in one section and rims = \"lower rim\" in the other".to_owned());
         }
-        which.into_iter().for_each(|rim| rims[rim] = Some(easing(size)));
+        let bit = rim_bit(&section, bits, easing(size));
+        for rim in which {
+            rims[rim] = Some(easing(size));
+            of_rims[rim].clone_from(&bit);
+        }
     }
-    rims
+    (rims, of_rims)
 }
 
 fn groove(section: &Section<'_>, bits: &Bits) -> Option<Groove> {
@@ -95,7 +118,33 @@ fn feet(top: &Section<'_>, bits: &Bits) -> Option<Feet> {
         return None;
     }
     let (depth, from_edges) = (section.length("depth"), section.pair("from_edges"));
-    Some(Feet { bit: bits.named_by(&section)?, depth, from_edges })
+    let bit = bits.named_by(&section)?;
+    let diameter = hole(&section, &bit);
+    Some(Feet { bit, diameter, depth, from_edges })
+}
+
+/// A hole's diameter, where it isn't its bit's: so much wider at least that the bit goes round, and no wider than once round clears.
+fn hole(section: &Section<'_>, bit: &Bit) -> Option<Length> {
+    let diameter = section.maybe_length("diameter")?;
+    let [least, most] = bit.holes();
+    if diameter == bit.diameter {
+        return None;
+    }
+    if diameter < bit.diameter {
+        let what = format!("the hole is narrower than bit {}", bit.name);
+        section.report("diameter", what, "a narrower bit, or a hole as wide as it".to_owned());
+    } else if diameter < least {
+        let what = format!("the hole is so little wider than bit {} that the bit can't go round in it", bit.name);
+        section.report("diameter", what, "a narrower bit, or a hole as wide as it".to_owned());
+    } else if diameter > most {
+        let what = format!("bit {}, going once round, would leave a core in this hole", bit.name);
+        section.report(
+            "diameter",
+            what,
+            "nine tenths of the bit's flat end more than its diameter, or a wider bit".to_owned(),
+        );
+    }
+    Some(diameter)
 }
 
 fn hanging_hole(top: &Section<'_>, bits: &Bits) -> Option<HangingHole> {
@@ -105,7 +154,9 @@ fn hanging_hole(top: &Section<'_>, bits: &Bits) -> Option<HangingHole> {
     }
     let edge = section.maybe_choice("edge", &Edge::ALL);
     let (in_from_edge, along) = (section.length("in_from_edge"), section.maybe_length("along"));
-    Some(HangingHole { bit: bits.named_by(&section)?, edge: edge?, in_from_edge, along })
+    let bit = bits.named_by(&section)?;
+    let diameter = hole(&section, &bit);
+    Some(HangingHole { bit, diameter, edge: edge?, in_from_edge, along })
 }
 
 /// Faces that the CNC levels.

@@ -147,12 +147,14 @@ fn job(top: &Section<'_>) -> Option<Job> {
     let mut stack = blanks::Stack::read(top);
     let panels = panels::Panels::read(top, &mut stack);
     let bits = cuts::Bits::read(top);
+    let (cuts, rim_bits) = faces::cuts(top, &bits);
     let job = Job {
         strips: layup::strips(top, &panels),
         layup: layup::layup(top, &panels),
         finishing: layup::finishing(top),
         handholds: cuts::handholds(top, &bits),
-        cuts: faces::cuts(top, &bits),
+        rim_bits,
+        cuts,
         surfacing: faces::surfacing(top, &bits),
         cut_out: faces::cut_out(top, &bits),
         gluing: bench::gluing(top),

@@ -139,6 +139,7 @@ fn cut<'t, 'a>(top: &'t DeTable<'a>, cut: Cut) -> Section<'t, 'a> {
         Cut::Face(which) => section(top, which),
         Cut::Level(_) => Some(("surfacing", top.get("surfacing")?)),
         Cut::Outline | Cut::BetweenTabs => Some(("outline", top.get("outline")?)),
+        Cut::Rim(_) => None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::reader::Section;
 use quarterturn_geometry::job::{
-    Clamp, Cnc, Holds, Limits, Machine, Machines, PlungeRouter, RouterTable, Saw, Written,
+    Clamp, Cnc, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
 };
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
@@ -91,9 +91,15 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         acceleration: cnc.length("acceleration"),
         most_rim_speed: cnc.number("most_rim_speed").unwrap_or_default(),
         ramp: cnc.small("ramp").unwrap_or_default(),
+        plunge: cnc.switch("plunge").unwrap_or_default(),
+        wall_pass: cnc.length("wall_pass"),
+        last_pass: cnc.choice("last_pass_runs", &MILLING),
+        widening: cnc.choice("widening_runs", &MILLING),
         written: written(&cnc),
     })
 }
+
+const MILLING: [Milling; 2] = [Milling::Climb, Milling::Conventional];
 
 fn written(cnc: &Section<'_>) -> Written {
     let unit = if cnc.reading.metric() { Unit::Millimetre } else { Unit::Inch };

@@ -10,6 +10,7 @@ use crate::ink::{self, Anchor};
 use crate::lettering;
 use crate::rs274::{CAUTIONS, cautions_of, lying};
 use quarterturn_geometry::cut::{Cut, Path as Way, Rounded};
+use quarterturn_geometry::job::Milling;
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
 use svg::node::element::{Group, Path, Rectangle};
 
@@ -87,7 +88,7 @@ impl<'a> Page<'a> {
         let corner = at(0.0, wide);
         ink = ink.add(ink::rectangle(corner, [long * scale, wide * scale], THICK).set("fill", TINT));
         for part in self.parts {
-            for path in &part.cutting.paths {
+            for path in part.cutting.walls() {
                 // A levelled face is all of it: the bit's way tells more.
                 if matches!(part.cutting.cut, Cut::Level(_)) {
                     continue;
@@ -122,6 +123,10 @@ impl<'a> Page<'a> {
             "Dark: cut right through; white between: the tabs, which hold the board until it is taken out. Flat on a level \
              spoil board that may be cut into, the frame outside the cut screwed or clamped down. Datum again after turning the \
              finished board over: its own corner, on two stop pins."
+        } else if matches!(self.first.cutting.cut, Cut::Rim(_)) {
+            "White: what the bit passes over; the board's side lies in it. The finished board lies flat, held from below (double-sided tape, \
+             vacuum) or by stops under the rim, nothing on its face. The bit goes down beside the front edge: leave its width and a \
+             little free all round. What breaks is the upright corner where the bit leaves: round the corners in plan first, or back them up."
         } else if on_edge {
             "White: what is cut. In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
         } else {
@@ -170,6 +175,7 @@ impl<'a> Page<'a> {
             n("step-down"),
             n("time")
         );
+        let text = format!("{text}{}", self.walls(n("wall pass")));
         let (words, high) = caption(&text, [0.0, 0.0], WIDE);
         let deepest = part.depths.last().copied().unwrap_or(1.0);
         let top = high + 3.0;
@@ -192,6 +198,20 @@ impl<'a> Page<'a> {
         let says = format!("{} passes, each to this depth: {listed}.", n("passes"));
         let (list, tall) = caption(&says, [across + 6.0, top], WIDE - across - 6.0);
         (ink.add(list), top + CHART.max(tall) + 1.0)
+    }
+
+    /// How the last pass along the walls runs, where it is a light one.
+    fn walls(&self, takes: &str) -> String {
+        let Some(cnc) = self.sheet.job.cnc.as_ref().filter(|_| !takes.is_empty()) else { return String::new() };
+        let way = |way: Milling| match way {
+            Milling::Climb => "a climb cut",
+            Milling::Conventional => "a conventional cut",
+        };
+        format!(
+            " Along the walls {takes} is left for the last pass at each depth, {}; the passes before it run as {}.",
+            way(cnc.last_pass),
+            way(cnc.widening)
+        )
     }
 
     fn cautions(&self) -> (Group, f64) {
@@ -241,8 +261,12 @@ fn outline(way: &Way, rho: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64, 
     match way {
         Way::Filled(_) => Group::new().add(box_of(rho, rho)),
         Way::Round(round) => {
-            let inner = box_of(-rho, (round.radius - rho).max(0.0)).set("fill", TINT);
-            Group::new().add(box_of(rho, round.radius + rho)).add(inner)
+            let ring = Group::new().add(box_of(rho, round.radius + rho));
+            // In a hole the bit reaches the middle from all round.
+            if round.length().min(round.width()) <= 2.0 * rho {
+                return ring;
+            }
+            ring.add(box_of(-rho, (round.radius - rho).max(0.0)).set("fill", TINT))
         }
         Way::Arch(arch) => {
             let line = |off: f64| (0..=48).map(move |k| arch.at(f64::from(k) / 48.0, off));

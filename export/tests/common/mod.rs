@@ -89,6 +89,7 @@ pub fn bowl_bit() -> Bit {
         cuts_at_centre: false,
         most_speed: Some(18_000),
         chip_load: None,
+        eases: None,
     }
 }
 
@@ -140,6 +141,7 @@ pub fn job() -> Job {
         ("A4", "black walnut", "1 1/2"),
     ];
     Job {
+        rim_bits: [None, None],
         surfacing: None,
         cut_out: None,
         name: "Walnut diamonds".into(),
@@ -186,6 +188,10 @@ pub fn job() -> Job {
             acceleration: inch("10"),
             most_rim_speed: 40.0,
             ramp: 10,
+            plunge: true,
+            wall_pass: inch("1/64"),
+            last_pass: Milling::Climb,
+            widening: Milling::Conventional,
             written: Written::plain(Unit::Inch),
         }),
         limits: Limits {

@@ -30,7 +30,8 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
             all.push(found(check, TakeCare, Subject::Cut(which), says, mends));
         }
     }
-    let whole: Vec<Cutting> = look.job.cuttings(board).into_iter().filter(|c| c.cut.is_of_the_whole()).collect();
+    let of_the_board = |c: &Cutting| c.cut.is_of_the_whole() || matches!(c.cut, Cut::Rim(_));
+    let whole: Vec<Cutting> = look.job.cuttings(board).into_iter().filter(of_the_board).collect();
     let mut outline_told = false;
     for cutting in whole {
         let of_outline = matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs);

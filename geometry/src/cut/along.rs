@@ -146,8 +146,10 @@ impl Spout {
 /// A hole right through, to hang the board up by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HangingHole {
-    /// The bit; only its diameter matters.
+    /// The bit.
     pub bit: Bit,
+    /// The hole's diameter; `None` is the bit's.
+    pub diameter: Option<Length>,
     /// The edge that it is near.
     pub edge: Edge,
     /// From that edge to its middle.
@@ -168,7 +170,7 @@ impl HangingHole {
     pub fn sweep(&self, board: &Finished) -> Sweep {
         let along = from_first_end(self.edge, self.along, board);
         let middle = in_from(self.edge, along, self.in_from_edge.mm(), board);
-        let profile = Profile { radius: self.bit.diameter.mm() / 2.0, corner: 0.0, depth: board.thickness, rim: None };
+        let profile = Profile { corner: 0.0, ..self.bit.hole(self.diameter, board.thickness) };
         Sweep { path: Path::Filled(vec![middle]), profile, face: Face::Upper, through: true }
     }
 }

@@ -69,6 +69,8 @@ pub enum Cut {
     Outline,
     /// The outline between the tabs, right through.
     BetweenTabs,
+    /// The rim of a face eased.
+    Rim(Face),
 }
 
 impl Cut {
@@ -81,6 +83,7 @@ impl Cut {
             Self::Level(face) => format!("surfacing.{}", face.name()),
             Self::Outline => "outline".to_owned(),
             Self::BetweenTabs => "outline between tabs".to_owned(),
+            Self::Rim(face) => format!("{} rim", face.name()),
         }
     }
 
@@ -166,6 +169,16 @@ impl Cuts {
         let feet = feet.map(|(i, sweep)| numbered(i, Which::Foot, sweep));
         let hole = self.hanging_hole.iter().map(|h| (Which::HangingHole, h.sweep(board)));
         grooves.chain(spouts).chain(fingers).chain(feet).chain(hole).collect()
+    }
+
+    /// The radius that a hole's bit goes round in, mm; 0 for one as wide as its bit, and for what is no hole.
+    #[must_use]
+    pub fn round_in(&self, which: Which) -> f64 {
+        match which {
+            Which::Foot(_) => self.feet.as_ref().map_or(0.0, |f| f.bit.round_in(f.diameter)),
+            Which::HangingHole => self.hanging_hole.as_ref().map_or(0.0, |h| h.bit.round_in(h.diameter)),
+            _ => 0.0,
+        }
     }
 
     /// The bit of a cut.

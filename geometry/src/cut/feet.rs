@@ -1,6 +1,6 @@
 //! Four blind holes in the lower face, for feet.
 
-use super::{Bit, Face, Finished, Path, Profile, Sweep};
+use super::{Bit, Face, Finished, Path, Sweep};
 use crate::measure::Length;
 use nalgebra::Point2;
 
@@ -9,6 +9,8 @@ use nalgebra::Point2;
 pub struct Feet {
     /// The bit.
     pub bit: Bit,
+    /// The holes' diameter; `None` is the bit's.
+    pub diameter: Option<Length>,
     /// How deep.
     pub depth: Length,
     /// From the left and right edges, and from the front and back ones, to the middle of each hole.
@@ -27,7 +29,7 @@ impl Feet {
     /// The four cuts.
     #[must_use]
     pub fn sweeps(&self, board: &Finished) -> [Sweep; 4] {
-        let profile = Profile::of(&self.bit, self.depth.mm());
+        let profile = self.bit.hole(self.diameter, self.depth.mm());
         self.middles(board).map(|p| Sweep { path: Path::Filled(vec![p]), profile, face: Face::Lower, through: false })
     }
 }

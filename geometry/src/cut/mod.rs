@@ -37,7 +37,7 @@ mod whole;
 
 pub use along::{FingerRecess, HangingHole, Spout};
 pub use arch::Arch;
-pub use bit::Bit;
+pub use bit::{Bit, LEAST_ROUND};
 pub use cuts::{Cut, Cuts, Which, ordinal};
 pub use eased::{Easing, Outline};
 pub use edge::{Edge, EdgeFrame, Finished};

@@ -86,12 +86,22 @@ impl Profile {
         if h >= r { self.radius } else { self.flat() + (r * r - (r - h).powi(2)).max(0.0).sqrt() }
     }
 
-    /// How high the bit's underside is above its tip, ρ from its axis and no farther than R: what [`Self::half_width`]
+    /// How high the underside of a bit of this shape is above its tip, ρ from its axis and no farther than [`Self::outer`]: what [`Self::half_width`]
     /// is turned round, r − √(r² − (ρ − (R − r))²) beyond the flat.
     #[must_use]
     pub fn underside(&self, rho: f64) -> f64 {
         let (r, out) = (self.corner, rho - self.flat());
-        if out <= 0.0 { 0.0 } else { r - (r * r - out * out).max(0.0).sqrt() }
+        match self.rim {
+            _ if out <= 0.0 => 0.0,
+            Some(rim) => self.depth - rim.size() + rim.height_of(out),
+            None => r - (r * r - out * out).max(0.0).sqrt(),
+        }
+    }
+
+    /// How far from its axis it reaches at most: R, or with a rim, which is then the bit's own, as much more.
+    #[must_use]
+    pub fn outer(&self) -> f64 {
+        self.radius + self.rim_size()
     }
 
     /// dh/dρ of [`Self::underside`]: o / √(r² − o²), o = ρ − (R − r) where that is more than 0; very large at the rim.

@@ -69,6 +69,16 @@ impl Piece {
         }
     }
 
+    /// The same so far to the left of the way; an arc that would have no radius left is its centre.
+    pub(crate) fn beside(&self, off: f64) -> Self {
+        match *self {
+            Self::Line(a, b) => Self::Line(a + self.left(0.0) * off, b + self.left(0.0) * off),
+            Self::Arc { centre, radius, from, turn } => {
+                Self::Arc { centre, radius: (radius - off * turn.signum()).max(0.0), from, turn }
+            }
+        }
+    }
+
     /// The same, the other way.
     pub(crate) fn reversed(&self) -> Self {
         match *self {

@@ -16,6 +16,13 @@ pub struct Rounded {
 }
 
 impl Rounded {
+    /// A circle.
+    #[must_use]
+    pub fn circle(middle: Point2<f64>, radius: f64) -> Self {
+        let off = nalgebra::Vector2::repeat(radius);
+        Self { low: middle - off, high: middle + off, radius }
+    }
+
     /// Along X.
     #[must_use]
     pub fn length(&self) -> f64 {

@@ -63,7 +63,12 @@ impl Path {
             Self::Filled(corners) if rho <= NEAR && corners.len() < 3 => Region::default(),
             Self::Filled(corners) => Region(vec![Loop::around(corners, rho)]),
             Self::Arch(arch) => arch.region(rho),
-            Self::Round(path) => Region(vec![path.inset(-rho).outline(), path.inset(rho).outline().reversed()]),
+            Self::Round(path) => {
+                let (outer, inner) = (path.inset(-rho).outline(), path.inset(rho));
+                // Where the bit reaches the middle from all round, nothing is left there.
+                let stands = inner.length() > NEAR && inner.width() > NEAR;
+                Region(if stands { vec![outer, inner.outline().reversed()] } else { vec![outer] })
+            }
         }
     }
 

@@ -8,7 +8,7 @@ mod outcome;
 mod shop;
 
 pub use outcome::{FromPanel, NoBoard, Outcome};
-pub use shop::{Clamp, Cnc, Holds, Limits, Machine, Machines, PlungeRouter, RouterTable, Saw, Written};
+pub use shop::{Clamp, Cnc, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written};
 
 use crate::board::Board;
 use crate::cut::{Bit, CutOut, Cuts, Finished, Handhold, Surfacing, Untrimmed};
@@ -57,6 +57,8 @@ pub struct Job {
     pub handholds: Vec<Handhold>,
     /// All other cuts, the corners and the eased rims.
     pub cuts: Cuts,
+    /// The bits that ease the upper and the lower rim on the CNC.
+    pub rim_bits: [Option<Bit>; 2],
     /// Faces that the CNC levels.
     pub surfacing: Option<Surfacing>,
     /// Whether and how the CNC cuts out the board.
@@ -85,12 +87,15 @@ impl Job {
     }
 
     /// All that a router bit cuts of this board, in the order of the shop: faces levelled, the outline, then what
-    /// [`Cutting::all`] has.
+    /// [`Cutting::all`] has, and the rims.
     #[must_use]
     pub fn cuttings(&self, board: &Board) -> Vec<Cutting> {
+        let wall_pass = self.cnc.as_ref().map_or(0.0, |cnc| cnc.wall_pass.mm());
+        let untrimmed = self.untrimmed(board);
         let mut all =
-            Cutting::of_whole(self.surfacing.as_ref(), self.cut_out.as_ref(), &self.cuts, &self.untrimmed(board));
+            Cutting::of_whole(self.surfacing.as_ref(), self.cut_out.as_ref(), &self.cuts, &untrimmed, wall_pass);
         all.extend(Cutting::all(&self.handholds, &self.cuts, &board.finished()));
+        all.extend(Cutting::rims(&self.cuts, &self.rim_bits, &board.finished()));
         all
     }
 

@@ -112,8 +112,26 @@ pub struct Cnc {
     pub most_rim_speed: f64,
     /// Ramp: length along the cut for one of depth.
     pub ramp: u32,
+    /// Whether a bit that cuts at its centre may be plunged straight down.
+    pub plunge: bool,
+    /// Left along a wall for the last pass, where there is room beside it.
+    pub wall_pass: Length,
+    /// Which way the last pass along a wall runs.
+    pub last_pass: Milling,
+    /// Which way the passes before it run.
+    pub widening: Milling,
     /// How its programs are written.
     pub written: Written,
+}
+
+/// Which way a bit that turns clockwise, seen from above, is fed along the wood.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Milling {
+    /// The wood on its right: the edges come into it from its side with their thickest chip, and pull the bit along.
+    Climb,
+    /// The wood on its left: the edges begin with no chip and leave with their thickest, and push against the feed.
+    #[default]
+    Conventional,
 }
 
 /// What one program holds.

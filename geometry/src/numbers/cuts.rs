@@ -16,13 +16,18 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     for (which, sweep) in job.cuts.sweeps(&size) {
         let key = |name: &str| format!("{}.{name}", which.key());
         let profile = sweep.profile;
-        n.length(key("bit diameter"), 2.0 * profile.radius, "D: the bit's diameter");
+        let diameter = job.cuts.bit(which).map_or(2.0 * profile.radius, |bit| bit.diameter.mm());
+        n.length(key("bit diameter"), diameter, "D: the bit's diameter");
         n.length(
             key("depth"),
             profile.depth,
             "d: from the face to the floor; the board's thickness for a hole through it",
         );
-        n.length(key("width"), 2.0 * profile.bit_at_surface(), "2ρ(d): how wide the bit cuts at the face");
+        n.length(
+            key("width"),
+            2.0 * profile.bit_at_surface(),
+            "how wide the cut is at the face: 2ρ(d), of a hole its diameter",
+        );
         if let Some(rim) = profile.rim {
             n.length(key("rim"), rim.size(), "how far its own rim is rounded over or chamfered, afterwards");
         }
@@ -36,6 +41,11 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
         n.length(key("depth"), cutting.profile.depth, "from the surface to the bit's lowest place");
         program(job, cutting, n, key);
+    }
+    for cutting in Cutting::rims(&job.cuts, &job.rim_bits, &size) {
+        let key = |name: &str| format!("{}.{name}", cutting.cut.key());
+        n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
+        program(job, &cutting, n, key);
     }
     for cutting in Cutting::all(&[], &job.cuts, &size) {
         if let Cut::Face(which) = cutting.cut {

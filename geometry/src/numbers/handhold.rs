@@ -154,6 +154,13 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     for (pass, depth) in program.depths.iter().enumerate() {
         n.length(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
     }
+    if program.wall_pass > 0.0 {
+        n.length(
+            key("wall pass"),
+            program.wall_pass,
+            "what is left along the walls for a light last pass at each depth",
+        );
+    }
     let cnc = job.cnc.as_ref();
     if let Some(seconds) = cnc.map(|cnc| seconds(&program, cnc)) {
         n.time(

@@ -1,8 +1,10 @@
 //! The lines and arcs that a bit's centre follows at one level.
 
 use super::Cutting;
-use crate::cut::Path;
+use super::pocket::Pocket;
 use crate::cut::region::{Loop, Piece};
+use crate::cut::{Cut, LEAST_ROUND, Path, Which};
+use crate::job::{Cnc, Milling};
 use nalgebra::Point2;
 
 /// One stretch of the way, in a program's X and Y.
@@ -12,47 +14,63 @@ pub(super) struct Course {
     pub(super) pieces: Vec<Piece>,
     /// Whether it ends where it begins.
     pub(super) closed: bool,
-    /// Points to run to in straight lines at each depth, when the course has been run level, from where it begins and
-    /// from where it ends: what widens a recess.
-    pub(super) then: [Vec<Point2<f64>>; 2],
+    /// What is run at each depth when the course has been run level, from where it begins and back there, and from where it
+    /// ends: what widens a recess.
+    pub(super) then: [Vec<Piece>; 2],
+    /// A wall beside it, that is run along last at each depth.
+    pub(super) wall: Option<Wall>,
+    /// What the pass along the walls of a recess takes, mm.
+    light: f64,
     start: Point2<f64>,
 }
 
+/// A wall's way beside a course: all of it lies as far off.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Wall {
+    /// How far to the left of the course it lies, mm; to the right where negative.
+    pub(super) off: f64,
+    /// Whether it is run against the course.
+    pub(super) backward: bool,
+}
+
 impl Course {
-    pub(super) fn of(path: &Path, cutting: &Cutting) -> Self {
-        let open =
-            |start: Point2<f64>, pieces: Vec<Piece>| Self { pieces, closed: false, then: Default::default(), start };
+    fn of(path: &Path, cutting: &Cutting, cnc: &Cnc) -> Self {
         match path {
+            Path::Filled(corners) if corners.len() > 2 => {
+                let pocket = Pocket::of(path.extent(), cutting, cnc);
+                let (slot, then) = pocket.ways();
+                let Piece::Line(start, _) = slot else { return Self::open(path.extent()[0], vec![slot]) };
+                Self { then, light: pocket.light(), ..Self::open(start, vec![slot]) }
+            }
             Path::Filled(corners) => {
-                let [low, high] = path.extent();
-                let lines = if corners.len() > 2 { lines(low.y, high.y, cutting) } else { Vec::new() };
-                let (start, end) = match corners.as_slice() {
-                    [] => (low, low),
-                    [only] => (*only, *only),
-                    [a, b] => (*a, *b),
-                    _ => (low, Point2::new(high.x, low.y)),
-                };
+                let start = corners.first().copied().unwrap_or_default();
+                let end = corners.last().copied().unwrap_or_default();
                 let run = if (end - start).norm() > 0.0 { vec![Piece::Line(start, end)] } else { Vec::new() };
-                Self { then: [0, 1].map(|side| widen([low.x, high.x], &lines, side)), ..open(start, run) }
+                Self::open(start, run)
             }
             Path::Arch(arch) => {
                 let piece = Piece::Arc { centre: arch.centre, radius: arch.radius, from: arch.from, turn: arch.turn };
-                open(piece.at(0.0), vec![piece])
+                Self::open(piece.at(0.0), vec![piece])
             }
             Path::Round(path) => {
                 let Loop(pieces) = path.outline();
                 let start = pieces.first().map_or(path.low, |piece| piece.at(0.0));
-                Self { closed: true, ..open(start, pieces) }
+                Self { closed: true, ..Self::open(start, pieces) }
             }
         }
     }
 
-    /// The courses of a cutting: paths that follow each other end to end are one. An outline is run clockwise, the board on
-    /// the right: the edges of a bit that turns clockwise then enter the board's wood from its side (a climb cut).
-    pub(super) fn all(cutting: &Cutting) -> Vec<Self> {
+    const fn open(start: Point2<f64>, pieces: Vec<Piece>) -> Self {
+        Self { pieces, closed: false, then: [Vec::new(), Vec::new()], wall: None, light: 0.0, start }
+    }
+
+    /// The courses of a cutting: paths that follow each other end to end are one. An outline is first cut a little farther out
+    /// where the last pass along its wall is a light one, and that pass is its [`Wall`]; clockwise round the board, which is
+    /// then on the right, is a climb cut.
+    pub(super) fn all(cutting: &Cutting, cnc: &Cnc) -> Vec<Self> {
         let mut all: Vec<Self> = Vec::new();
-        for path in &cutting.paths {
-            let next = Self::of(path, cutting);
+        for path in cutting.walls() {
+            let next = Self::of(path, cutting, cnc);
             match all.last_mut() {
                 Some(last) if !last.closed && !next.closed && (last.end(true) - next.start).norm() < 1e-9 => {
                     last.pieces.extend(next.pieces);
@@ -60,21 +78,55 @@ impl Course {
                 _ => all.push(next),
             }
         }
-        if cutting.cut.is_of_the_whole() {
-            all.reverse();
-            all.iter_mut().for_each(Self::turn_round);
+        if matches!(cutting.cut, Cut::Face(Which::Foot(_) | Which::HangingHole)) {
+            all.iter_mut().for_each(|course| course.round_a_hole(cnc));
+        }
+        if matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs) {
+            let [first, last] = if cutting.beside > 0.0 { [cnc.widening, cnc.last_pass] } else { [cnc.last_pass; 2] };
+            all.iter_mut().for_each(|course| course.round_the_board(cutting.beside, [first, last]));
+            if first == Milling::Climb {
+                all.reverse();
+            }
         }
         all
     }
 
-    /// A closed course of these pieces.
-    pub(super) fn closed(pieces: Vec<Piece>) -> Self {
-        let start = pieces.first().map(|piece| piece.at(0.0)).unwrap_or_default();
-        Self { pieces, closed: true, then: Default::default(), start }
+    /// From the wall's way anti-clockwise round a board to the way beside it, run so first and so along the wall.
+    fn round_the_board(&mut self, beside: f64, [first, last]: [Milling; 2]) {
+        let mut off = beside;
+        self.pieces = self.pieces.iter().map(|piece| piece.beside(-off)).collect();
+        if first == Milling::Climb {
+            self.pieces = self.run(true);
+            off = -off;
+        }
+        self.start = self.pieces.first().map_or(self.start, |piece| piece.at(0.0));
+        self.wall = (beside > 0.0).then_some(Wall { off, backward: first != last });
     }
 
-    fn turn_round(&mut self) {
-        (self.start, self.pieces) = (self.pieces.last().map_or(self.start, |piece| piece.at(1.0)), self.run(true));
+    /// What its wall's pass takes, mm; 0 where there is none.
+    pub(super) fn light(&self) -> f64 {
+        self.wall.map_or(self.light, |wall| wall.off.abs())
+    }
+
+    /// From the wall's way anti-clockwise round in a hole to one a little within it.
+    fn round_a_hole(&mut self, cnc: &Cnc) {
+        let Some(Piece::Arc { radius, .. }) = self.pieces.first().filter(|_| self.closed) else { return };
+        let within = cnc.wall_pass.mm().min(radius - LEAST_ROUND).max(0.0);
+        let [first, last] = if within > 0.0 { [cnc.widening, cnc.last_pass] } else { [cnc.last_pass; 2] };
+        let mut off = -within;
+        self.pieces = self.pieces.iter().map(|piece| piece.beside(within)).collect();
+        if first == Milling::Conventional {
+            self.pieces = self.run(true);
+            off = within;
+        }
+        self.start = self.pieces.first().map_or(self.start, |piece| piece.at(0.0));
+        self.wall = (within > 0.0).then_some(Wall { off, backward: first != last });
+    }
+
+    /// The same closed course, begun elsewhere: with these pieces.
+    pub(super) fn begin_with(&mut self, pieces: Vec<Piece>) {
+        self.start = pieces.first().map_or(self.start, |piece| piece.at(0.0));
+        self.pieces = joined(pieces);
     }
 
     pub(super) fn length(&self) -> f64 {
@@ -92,36 +144,31 @@ impl Course {
     }
 }
 
-/// The ridge that may stand between two lines, mm: half of what a floor may be off by.
-const RIDGE: f64 = 0.005;
-
-/// The levels in Y of the lines that clear a rectangle.
-///
-/// No farther apart than 2/5 of the diameter (common practice, no source), nor than leaves a ridge of [`RIDGE`] between
-/// two of them: (R − r) + √(r² − (r − ridge)²) to either side.
-fn lines(low: f64, high: f64, cutting: &Cutting) -> Vec<f64> {
-    let bit = &cutting.profile;
-    let apart = (2.0 * bit.half_width(RIDGE)).min(0.8 * bit.radius);
-    let steps = ((high - low) / apart).ceil().max(1.0) as u32;
-    (0..=steps).map(|k| low + (high - low) * f64::from(k) / f64::from(steps)).collect()
+/// Pieces that go straight on, or on round the same middle, as one.
+pub(super) fn joined(pieces: Vec<Piece>) -> Vec<Piece> {
+    let mut all: Vec<Piece> = Vec::with_capacity(pieces.len());
+    for piece in pieces {
+        let one = all.last().and_then(|last| match (*last, piece) {
+            (Piece::Line(a, b), Piece::Line(c, d)) => {
+                let (u, v) = (b - a, d - c);
+                (u.perp(&v).abs() < 1e-12 * u.norm() * v.norm() && u.dot(&v) > 0.0).then_some(Piece::Line(a, d))
+            }
+            (Piece::Arc { centre, radius, from, turn }, Piece::Arc { centre: c, radius: r, turn: t, .. }) => {
+                let on = (c - centre).norm() < 1e-9 && (r - radius).abs() < 1e-9 && turn * t > 0.0;
+                on.then_some(Piece::Arc { centre, radius, from, turn: turn + t })
+            }
+            _ => None,
+        });
+        match (one, all.last_mut()) {
+            (Some(one), Some(last)) => *last = one,
+            _ => all.push(piece),
+        }
+    }
+    all
 }
 
-/// From one end of the lowest line: all the others to and fro, then once round the walls, back to where it began.
-fn widen(x: [f64; 2], lines: &[f64], end: usize) -> Vec<Point2<f64>> {
-    let (Some(first), Some(last), true) = (lines.first(), lines.last(), lines.len() > 1) else { return Vec::new() };
-    let at = |end: usize, y: f64| Point2::new(x[end], y);
-    let mut side = end;
-    let mut points = Vec::new();
-    for y in &lines[1..] {
-        points.extend([at(side, *y), at(1 - side, *y)]);
-        side = 1 - side;
-    }
-    points.extend([at(side, *first), at(1 - side, *first), at(1 - side, *last), at(side, *last), at(side, *first)]);
-    if side != end {
-        points.push(at(end, *first));
-    }
-    points
-}
+/// The ridge that may stand between two ways of the bit, mm: half of what a floor may be off by.
+pub(super) const RIDGE: f64 = 0.005;
 
 /// How far beside the stock a bit goes down, mm.
 const BESIDE: f64 = 1.0;
@@ -176,7 +223,7 @@ pub(super) fn divided(pieces: &[Piece], at: f64) -> [Vec<Piece>; 2] {
 }
 
 /// The shortest part of a piece, mm.
-const SHORTEST: f64 = 0.5;
+pub(super) const SHORTEST: f64 = 0.5;
 
 #[cfg(test)]
 mod tests {

@@ -9,7 +9,7 @@
 use crate::cut::quadrature::integral_by_kind;
 use crate::cut::region::Region;
 use crate::cut::union::union_within;
-use crate::cut::{Bit, Cut, Cuts, Edge, Face, Finished, Handhold, Path, Profile, Rounded, Sweep, Which};
+use crate::cut::{Arch, Bit, Cut, Cuts, Edge, Face, Finished, Handhold, Path, Profile, Rounded, Sweep, Which};
 use nalgebra::Point2;
 
 /// Which side of the board is up.
@@ -35,8 +35,10 @@ pub struct Cutting {
     pub label: String,
     /// How the board lies.
     pub up: Up,
-    /// Where the bit's centre goes.
+    /// Where the bit's centre goes; round an outline first the walls' ways, then as many [`Self::beside`] them.
     pub paths: Vec<Path>,
+    /// How far outside of an outline's wall the passes before the last one go, mm; 0 where they don't.
+    pub beside: f64,
     /// The bit.
     pub bit: Bit,
     /// Half the section that it leaves, before any rim is eased.
@@ -59,6 +61,7 @@ impl Cutting {
             label: format!("handhold {}", hold.edge.name()),
             up: Up::Edge(hold.edge),
             paths: vec![hold.path(board)],
+            beside: 0.0,
             bit: hold.bit.clone(),
             profile: hold.before_its_rim().profile(),
             passes: hold.passes,
@@ -67,17 +70,16 @@ impl Cutting {
         }
     }
 
-    /// All that a router bit cuts into a board: handholds, then the cuts on its faces. A hanging hole is drilled.
+    /// All that a router bit cuts into a board: handholds, then the cuts on its faces.
     #[must_use]
     pub fn all(handholds: &[Handhold], cuts: &Cuts, board: &Finished) -> Vec<Self> {
         let mut all: Vec<Self> = handholds.iter().enumerate().map(|(i, h)| Self::handhold(i, h, board)).collect();
         for (which, sweep) in cuts.sweeps(board) {
             let Some(bit) = cuts.bit(which) else { continue };
             match which {
-                Which::HangingHole => {}
                 Which::Foot(1..) => {
                     if let Some(feet) = all.last_mut() {
-                        feet.paths.push(in_program(which, &sweep, board));
+                        feet.paths.push(in_program(which, cuts, &sweep, board));
                     }
                 }
                 _ => all.push(Self::on_face(which, cuts, bit, &sweep, board)),
@@ -96,18 +98,28 @@ impl Cutting {
             Which::Foot(_) => "feet".to_owned(),
             Which::HangingHole => "hanging hole".to_owned(),
         };
+        // Right through, the bit's own corner lies in the spoil board.
+        let below = if sweep.through { BELOW + bit.corner_radius.mm() } else { 0.0 };
+        let depth = sweep.profile.depth + below;
         Self {
             cut: Cut::Face(which),
             name,
             label,
             up: Up::Face(sweep.face),
-            paths: vec![in_program(which, sweep, board)],
+            paths: vec![in_program(which, cuts, sweep, board)],
+            beside: 0.0,
             bit: bit.clone(),
-            profile: sweep.profile.eased(None),
+            profile: Profile::of(bit, depth),
             passes: None,
             cleared: 0.0,
             stock: [board.length, board.width, board.thickness],
         }
+    }
+
+    /// Its paths without those beside an outline's walls.
+    #[must_use]
+    pub fn walls(&self) -> &[Path] {
+        if self.beside > 0.0 { &self.paths[..self.paths.len() / 2] } else { &self.paths }
     }
 
     /// The least and the greatest of where the bit's centre goes.
@@ -138,7 +150,7 @@ impl Cutting {
             let regions: Vec<Region> = cuttings
                 .iter()
                 .filter(|c| c.profile.depth >= down)
-                .flat_map(|c| c.paths.iter().map(move |path| path.region(c.profile.half_width(c.profile.depth - down))))
+                .flat_map(|c| c.regions(c.profile.half_width(c.profile.depth - down)))
                 .collect();
             let union = union_within(&regions, &stock);
             (union.kind, [union.whole.area])
@@ -151,15 +163,48 @@ impl Cutting {
         integral_by_kind(&slice, &breaks, 1e-9 * scale)[0]
     }
 
+    /// Everything within ρ of where the bit's centre goes: a region for each path, or, of an outline, for each of the walls'
+    /// ways and what lies beside it.
+    fn regions(&self, rho: f64) -> Vec<Region> {
+        let off = self.beside;
+        if off <= 0.0 {
+            return self.paths.iter().map(|path| path.region(rho)).collect();
+        }
+        let others = &self.paths[self.walls().len()..];
+        let both = |(wall, other): (&Path, &Path)| match (wall, other) {
+            (Path::Round(wall), _) => {
+                Region(vec![wall.inset(-off - rho).outline(), wall.inset(rho).outline().reversed()])
+            }
+            (Path::Filled(wall), Path::Filled(other)) => {
+                let all: Vec<Point2<f64>> = other.iter().chain(wall.iter().rev()).copied().collect();
+                Path::Filled(all).region(rho)
+            }
+            // Its ends, wider by half of what lies beside it, are within the stretches before and after it.
+            (Path::Arch(wall), _) => {
+                Path::Arch(Arch { radius: wall.radius + off / 2.0, ..*wall }).region(rho + off / 2.0)
+            }
+            (_, other) => other.region(rho),
+        };
+        self.walls().iter().zip(others).map(both).collect()
+    }
+
     fn swept(&self, path: &Path) -> f64 {
         Sweep { path: path.clone(), profile: self.profile, face: Face::Upper, through: false }.volume()
     }
 }
 
-/// Where the bit's centre goes in the program's frame. A spout is begun outside the board.
-fn in_program(which: Which, sweep: &Sweep, board: &Finished) -> Path {
+/// How far a hole right through goes on into the spoil board, mm (common practice, no source).
+const BELOW: f64 = 0.2;
+
+/// Where the bit's centre goes in the program's frame. A spout is begun outside the board; in a hole wider than its bit the
+/// bit goes round.
+fn in_program(which: Which, cuts: &Cuts, sweep: &Sweep, board: &Finished) -> Path {
     let path = match (&sweep.path, which) {
         (Path::Filled(run), Which::Spout(_)) => Path::Filled(run.iter().rev().copied().collect()),
+        (Path::Filled(hole), Which::Foot(_) | Which::HangingHole) => match cuts.round_in(which) {
+            radius if radius > 0.0 => Path::Round(Rounded::circle(hole.first().copied().unwrap_or_default(), radius)),
+            _ => Path::Filled(hole.clone()),
+        },
         (path, _) => path.clone(),
     };
     match sweep.face {
@@ -187,7 +232,7 @@ mod tests {
             corner_radius: mm(15),
             rim: None,
         };
-        let feet = Feet { bit: bit.clone(), depth: mm(7), from_edges: [mm(40), mm(30)] };
+        let feet = Feet { bit: bit.clone(), diameter: None, depth: mm(7), from_edges: [mm(40), mm(30)] };
         let open = FingerRecess {
             edge: Edge::Front,
             bit,

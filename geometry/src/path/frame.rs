@@ -1,6 +1,6 @@
 //! Frames for a plunge router: the opening that its guide bush, or its base, rides round in.
 
-use crate::cut::{Cut, Path};
+use crate::cut::{Cut, Path, Which};
 use crate::job::PlungeRouter;
 use crate::path::Cutting;
 use nalgebra::Point2;
@@ -42,7 +42,7 @@ impl Frame {
         let offset = bush.unwrap_or(router.base).mm() / 2.0;
         let round = match (cutting.cut, cutting.paths.first()?) {
             (Cut::Handhold(_), Path::Filled(_)) => 0.0,
-            (_, Path::Round(round)) => round.radius,
+            (Cut::Face(Which::Groove(_)), Path::Round(round)) => round.radius,
             _ => return None,
         };
         let [low, high] = cutting.extent();

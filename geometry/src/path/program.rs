@@ -1,10 +1,9 @@
 //! The moves of a CNC that make one cut, the board standing on edge in a vertical clamp or lying flat.
 
-use super::course::{Course, divided, inward};
+use super::course::Course;
 use super::feeds::{Feeds, Hardness, depths};
 use super::{Cutting, Up};
-use crate::cut::Cut;
-use crate::cut::region::Piece;
+use crate::cut::{Cut, Which};
 use crate::job::{Clamp, Cnc};
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
@@ -63,6 +62,8 @@ pub struct Program {
     pub feeds: Feeds,
     /// Rapid moves only at or above this height.
     pub safe_height: f64,
+    /// What the last pass along its walls takes, mm; 0 where there is no such pass.
+    pub wall_pass: f64,
     /// Depth after each pass.
     pub depths: Vec<f64>,
     /// The moves; the first goes straight up to the safe height from wherever the bit is.
@@ -128,15 +129,13 @@ pub enum NoProgram {
     Nothing,
 }
 
-/// The most legs that one pass may ramp down in.
-const MOST_LEGS: f64 = 40.0;
-
 impl Program {
     /// The program for a cut.
     ///
     /// Each pass ramps down along the cut, back and forth or round and round where one leg is too short, then runs
-    /// level over all of it, the ramp included; a face is levelled from beside the stock, round and round inward; a recess wider than the bit is then cleared line by line, and its walls are run along once round.
-    /// A hole is plunged, the bit drawn up between passes to clear its chips.
+    /// level over all of it, the ramp included; a face is levelled from beside the stock, round and round inward. A recess wider
+    /// than the bit is then cleared ring by ring, and where there is room beside a wall ([`super::course`]) its last pass is a light one.
+    /// A hole as wide as the bit is plunged, the bit drawn up between passes to clear its chips.
     /// Speeds, feeds and step-down are [`super::feeds`]'; `wood` is the hardest in the board.
     ///
     /// # Errors
@@ -160,117 +159,30 @@ impl Program {
             return Err(NoProgram::Frame { has: frame, needed: LEAST_FRAME });
         }
         let (deep, reach) = (depth, cutting.bit.reach.mm());
-        if cutting.cut.is_of_the_whole() && deep > reach + ROUNDING {
+        let through = cutting.cut == Cut::Face(Which::HangingHole);
+        if (through || cutting.cut.is_of_the_whole()) && deep > reach + ROUNDING {
             return Err(NoProgram::Reach { deep, reach });
         }
         let mut program = Self {
             feeds: Feeds::of(cutting, cnc, wood)?,
             safe_height,
+            wall_pass: 0.0,
             depths: depths(cutting, cnc),
             moves: Vec::new(),
             cutting: cutting.clone(),
         };
         if matches!(cutting.cut, Cut::Level(_)) {
             program.level();
+        } else if matches!(cutting.cut, Cut::Rim(_)) {
+            program.rim(cnc);
         } else {
-            for course in Course::all(cutting) {
-                program.cut(course, f64::from(cnc.ramp))?;
+            for course in Course::all(cutting, cnc) {
+                program.wall_pass = program.wall_pass.max(course.light());
+                program.cut(course, cnc)?;
             }
         }
         program.check_room(cnc, clamps)?;
         Ok(program)
-    }
-
-    /// Down beside the stock for each pass, then round and round inward.
-    fn level(&mut self) {
-        let way = inward(&self.cutting);
-        let (Some(first), Some(last)) = (way.first().copied(), way.last().copied()) else { return };
-        let at = |p: Point2<f64>, z: f64| Point3::new(p.x, p.y, z);
-        for depth in self.depths.clone() {
-            self.moves.push(Move::Rapid(at(first, self.safe_height)));
-            self.moves.push(Move::Feed(at(first, -depth), self.feeds.ramp_feed));
-            self.moves.extend(way[1..].iter().map(|p| Move::Feed(at(*p, -depth), self.feeds.feed)));
-            self.moves.push(Move::Rapid(at(last, self.safe_height)));
-        }
-    }
-
-    fn cut(&mut self, mut course: Course, ramp: f64) -> Result<(), NoProgram> {
-        let at = |course: &Course, back: bool, z: f64| {
-            let p = course.end(back);
-            Point3::new(p.x, p.y, z)
-        };
-        let cleared = self.cutting.cleared;
-        self.moves.push(Move::Rapid(at(&course, false, self.safe_height)));
-        self.moves.push(Move::Feed(at(&course, false, -cleared), self.feeds.ramp_feed));
-        let (mut back, mut z, long) = (false, -cleared, course.length());
-        let is_hole = course.pieces.is_empty();
-        for depth in self.depths.clone() {
-            let drop = z + depth;
-            let legs = (drop * ramp / long).ceil().max(1.0);
-            if is_hole || legs > MOST_LEGS {
-                if !self.cutting.bit.cuts_at_centre {
-                    return Err(NoProgram::NoRamp);
-                }
-                if is_hole && z < 0.0 {
-                    self.moves.push(Move::Feed(at(&course, back, 0.0), self.feeds.feed));
-                }
-                self.moves.push(Move::Feed(at(&course, back, -depth), self.feeds.ramp_feed));
-                if !is_hole {
-                    self.follow(&course.run(back), [-depth; 2], self.feeds.feed);
-                    back ^= !course.closed;
-                }
-            } else {
-                self.down(&mut course, &mut back, [z, -depth], ramp, legs);
-            }
-            z = -depth;
-            let then =
-                course.then[usize::from(back)].iter().map(|p| Move::Feed(Point3::new(p.x, p.y, z), self.feeds.feed));
-            self.moves.extend(then);
-        }
-        self.moves.push(Move::Rapid(at(&course, back, self.safe_height)));
-        Ok(())
-    }
-
-    /// Down to the next level along the course, in so many legs, then level over all of it: a closed course begins the next
-    /// time where the ramp has ended, an open one is run back.
-    fn down(&mut self, course: &mut Course, back: &mut bool, [from, to]: [f64; 2], ramp: f64, legs: f64) {
-        let (ramp_feed, feed) = (self.feeds.ramp_feed, self.feeds.feed);
-        if legs > 1.0 {
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-            for leg in 0..legs as usize {
-                let level = |n: usize| from + (to - from) * n as f64 / legs;
-                self.follow(&course.run(*back), [level(leg), level(leg + 1)], ramp_feed);
-                *back ^= !course.closed;
-            }
-            self.follow(&course.run(*back), [to; 2], feed);
-            *back ^= !course.closed;
-            return;
-        }
-        let [head, tail] = divided(&course.run(*back), (from - to) * ramp);
-        self.follow(&head, [from, to], ramp_feed);
-        self.follow(&tail, [to; 2], feed);
-        if course.closed {
-            self.follow(&head, [to; 2], feed);
-            *course = Course::closed([tail, head].concat());
-        } else {
-            self.follow(&course.run(!*back), [to; 2], feed);
-        }
-    }
-
-    /// Along pieces, from one level evenly to another.
-    fn follow(&mut self, pieces: &[Piece], [from, to]: [f64; 2], feed: f64) {
-        let whole: f64 = pieces.iter().map(Piece::length).sum();
-        let mut done = 0.0;
-        for (i, piece) in pieces.iter().enumerate() {
-            done += piece.length();
-            let z = if i + 1 == pieces.len() { to } else { from + (to - from) * done / whole };
-            let end = piece.at(1.0);
-            let to = Point3::new(end.x, end.y, z);
-            self.moves.push(match piece {
-                Piece::Line(..) => Move::Feed(to, feed),
-                Piece::Arc { centre, turn, .. } => Move::Arc { to, centre: *centre, clockwise: *turn < 0.0, feed },
-            });
-        }
     }
 
     /// Least and greatest position of the bit's tip centre in all feed moves, arcs' bulges included.

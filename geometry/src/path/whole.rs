@@ -11,16 +11,18 @@ const BEYOND: f64 = 1.0;
 
 impl Cutting {
     /// Faces levelled, then the outline; each of the board as glued, whose left front corner (left back where the lower
-    /// face is up) is the datum. What would take nothing is left out.
+    /// face is up) is the datum. What would take nothing is left out. `wall_pass` is left along the outline for its last pass,
+    /// no more than a tenth of the bit's diameter.
     #[must_use]
     pub fn of_whole(
         surfacing: Option<&Surfacing>,
         cut_out: Option<&CutOut>,
         cuts: &Cuts,
         board: &Untrimmed,
+        wall_pass: f64,
     ) -> Vec<Self> {
         let mut all = surfacing.map(|s| levelled(s, board)).unwrap_or_default();
-        all.extend(cut_out.map(|c| outline(c, cuts, board)).unwrap_or_default());
+        all.extend(cut_out.map(|c| outline(c, cuts, board, wall_pass)).unwrap_or_default());
         all
     }
 
@@ -49,6 +51,7 @@ fn levelled(surfacing: &Surfacing, board: &Untrimmed) -> Vec<Cutting> {
             label: format!("surfacing {}", face.name()),
             up: Up::Face(*face),
             paths: vec![Path::over(Point2::origin() - out, Point2::new(long, wide) + out)],
+            beside: 0.0,
             bit: surfacing.bit.clone(),
             profile: Profile::of(&surfacing.bit, depth),
             passes: None,
@@ -63,12 +66,13 @@ fn levelled(surfacing: &Surfacing, board: &Untrimmed) -> Vec<Cutting> {
 
 /// Down to the tabs all round, and from there right through between them: what both leave together is the outline with
 /// its tabs, whose ends the bit rounds.
-fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed) -> Vec<Cutting> {
+fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed, wall_pass: f64) -> Vec<Cutting> {
     let bit = &cut_out.bit;
     let radius = bit.diameter.mm() / 2.0;
     let corner = cuts.corner_radius.map_or(0.0, crate::measure::Length::mm);
     let far = board.corner + Vector2::new(board.finished.length, board.finished.width);
     let round = Rounded { low: board.corner, high: far, radius: corner }.inset(-radius);
+    let beside = wall_pass.clamp(0.0, 0.2 * radius);
     let thick = board.level();
     let to_tabs = (thick - cut_out.tab_height.mm()).max(0.0);
     let of = |cut, name: &str, paths, depth, cleared| Cutting {
@@ -77,22 +81,29 @@ fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed) -> Vec<Cutting> {
         label: name.to_owned(),
         up: Up::Face(Face::Upper),
         paths,
+        beside,
         bit: bit.clone(),
         profile: Profile::of(bit, depth),
         passes: None,
         cleared,
         stock: [board.glued.length, board.glued.width, thick],
     };
-    let between = between_tabs(&round, cut_out, bit);
+    let stretches = between_tabs(&round, cut_out, bit);
+    let mut between: Vec<Path> = stretches.iter().map(path).collect();
+    let mut all_round = vec![Path::Round(round)];
+    if beside > 0.0 {
+        between.extend(stretches.iter().map(|piece| path(&piece.beside(-beside))));
+        all_round.push(Path::Round(round.inset(-beside)));
+    }
     vec![
-        of(Cut::Outline, "outline", vec![Path::Round(round)], to_tabs, 0.0),
+        of(Cut::Outline, "outline", all_round, to_tabs, 0.0),
         of(Cut::BetweenTabs, "outline between tabs", between, thick + cut_out.below.mm(), to_tabs),
     ]
 }
 
-/// The way round in stretches, each as one path, those that follow each other end to end in order: from behind the first tab
+/// The way round in stretches, those that follow each other end to end in order: from behind the first tab
 /// of the front anti-clockwise.
-fn between_tabs(round: &Rounded, cut_out: &CutOut, bit: &Bit) -> Vec<Path> {
+fn between_tabs(round: &Rounded, cut_out: &CutOut, bit: &Bit) -> Vec<Piece> {
     let gap = cut_out.tab_length.mm() + bit.diameter.mm();
     let each = u32::from(cut_out.tabs / 2);
     let Loop(pieces) = round.outline();
@@ -117,7 +128,7 @@ fn between_tabs(round: &Rounded, cut_out: &CutOut, bit: &Bit) -> Vec<Path> {
         stretches.push(piece.part(from / long, 1.0));
     }
     stretches.rotate_left(begins.unwrap_or(0));
-    stretches.iter().map(path).collect()
+    stretches
 }
 
 fn path(piece: &Piece) -> Path {
@@ -144,7 +155,7 @@ mod tests {
         let finished = Finished { length: 300.0, width: 200.0, thickness: 36.0 };
         let board = Untrimmed { glued, corner: Point2::new(15.0, 10.0), finished, levelled: [1.0, 2.0] };
         let cuts = Cuts { corner_radius: Some(mm(20)), ..Cuts::default() };
-        let [outline, between] = Cutting::of_whole(None, Some(&cut_out), &cuts, &board).try_into().unwrap();
+        let [outline, between] = Cutting::of_whole(None, Some(&cut_out), &cuts, &board, 0.0).try_into().unwrap();
         assert_eq!((outline.profile.depth, between.profile.depth, between.cleared), (34.0, 38.0, 34.0));
         let [low, high] = outline.extent();
         assert_eq!([low.x, low.y, high.x, high.y], [12.0, 7.0, 318.0, 213.0]);

@@ -24,6 +24,7 @@ pub(super) fn bit(diameter: f64, corner: f64) -> Bit {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        eases: None,
     }
 }
 
@@ -60,8 +61,14 @@ fn plain() -> Cuts {
         upper_rim: Some(Easing::RoundOver(mm(5.0))),
         lower_rim: Some(Easing::Chamfer(mm(2.0))),
         grooves: vec![groove(Face::Upper, 12.0, 6.0, 5.0, 15.0, 10.0)],
-        feet: Some(Feet { bit: bit(15.0, 0.0), depth: mm(9.0), from_edges: [mm(40.0), mm(35.0)] }),
-        hanging_hole: Some(HangingHole { bit: bit(8.0, 0.0), edge: Edge::Left, in_from_edge: mm(45.0), along: None }),
+        feet: Some(Feet { bit: bit(15.0, 0.0), diameter: None, depth: mm(9.0), from_edges: [mm(40.0), mm(35.0)] }),
+        hanging_hole: Some(HangingHole {
+            bit: bit(8.0, 0.0),
+            diameter: None,
+            edge: Edge::Left,
+            in_from_edge: mm(45.0),
+            along: None,
+        }),
         ..Cuts::default()
     }
 }
@@ -238,7 +245,7 @@ fn what_meets_or_leaves_is_refused() {
     let off_the_face = Cuts { grooves: vec![groove(Face::Upper, 12.0, 6.0, 4.0, 4.0, 10.0)], ..off_the_face };
     assert_eq!(refused(off_the_face), NoBody::LeavesTheFace(Which::Groove(0)));
     assert_eq!(refused(Cuts { corner_radius: Some(mm(101.0)), ..Cuts::default() }), NoBody::Outline);
-    let through = Feet { bit: bit(15.0, 0.0), depth: mm(38.1), from_edges: [mm(40.0); 2] };
+    let through = Feet { bit: bit(15.0, 0.0), diameter: None, depth: mm(38.1), from_edges: [mm(40.0); 2] };
     assert_eq!(refused(Cuts { feet: Some(through), ..Cuts::default() }), NoBody::LeavesTheFace(Which::Foot(0)));
 }
 
@@ -337,7 +344,7 @@ fn a_spout_as_wide_as_its_groove_leaves_one_vertex_at_a_place() {
 /// Every pair that runs into each other is told, not the first alone.
 #[test]
 fn all_cuts_that_meet_are_told_at_once() {
-    let feet = Feet { bit: bit(12.0, 0.0), depth: mm(6.0), from_edges: [mm(30.0); 2] };
+    let feet = Feet { bit: bit(12.0, 0.0), diameter: None, depth: mm(6.0), from_edges: [mm(30.0); 2] };
     let grooves = vec![groove(Face::Lower, 12.0, 0.0, 6.0, 24.0, 10.0)];
     let Err(NoBody::CutsMeet(pairs)) = Body::cut(BOARD, &[], &Cuts { grooves, feet: Some(feet), ..Cuts::default() })
     else {

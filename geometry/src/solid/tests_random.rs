@@ -89,9 +89,15 @@ fn any_cuts() -> impl Strategy<Value = Cuts> {
                         setbacks: [mm(50.0), mm(45.0)],
                     })
                     .collect(),
-                feet: feet.map(|(bit, depth, x, y)| Feet { bit, depth: mm(depth), from_edges: [mm(x), mm(y)] }),
+                feet: feet.map(|(bit, depth, x, y)| Feet {
+                    bit,
+                    diameter: None,
+                    depth: mm(depth),
+                    from_edges: [mm(x), mm(y)],
+                }),
                 hanging_hole: hole.map(|(d, inward, edge)| HangingHole {
                     bit: bit(d, 0.0),
+                    diameter: None,
                     edge: Edge::ALL[edge],
                     in_from_edge: mm(inward),
                     along: None,

@@ -19,6 +19,7 @@ fn hold(edge: Edge, corner: f64, depth: f64) -> Handhold {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        eases: None,
     };
     let reach = Reach::Setbacks([mm(20.0); 2]);
     Handhold { edge, bit, depth: mm(depth), reach, above_lower_face: None, passes: None, width: None, rim: None }

@@ -45,6 +45,7 @@ fn bit(diameter: f64, corner: f64) -> Bit {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        eases: None,
     }
 }
 
@@ -62,7 +63,7 @@ fn finger(edge: Edge, [d, r]: [f64; 2], depth: f64, inward: f64) -> FingerRecess
 }
 
 fn feet([d, r]: [f64; 2], depth: f64) -> Option<Feet> {
-    Some(Feet { bit: bit(d, r), depth: mm(depth), from_edges: [mm(34.0), mm(31.0)] })
+    Some(Feet { bit: bit(d, r), diameter: None, depth: mm(depth), from_edges: [mm(34.0), mm(31.0)] })
 }
 
 fn round(size: f64) -> Option<Easing> {
@@ -128,7 +129,13 @@ fn cases() -> Vec<(String, Cuts)> {
         }
     }
     for (i, diameter) in [6.0, 11.0].into_iter().enumerate() {
-        let hole = HangingHole { bit: bit(diameter, 0.0), edge: Edge::Back, in_from_edge: mm(20.0), along: None };
+        let hole = HangingHole {
+            bit: bit(diameter, 0.0),
+            diameter: None,
+            edge: Edge::Back,
+            in_from_edge: mm(20.0),
+            along: None,
+        };
         add(format!("hole-{i}"), Cuts { hanging_hole: Some(hole), ..none() });
     }
     let eased =
@@ -159,7 +166,13 @@ fn everything(i: usize, one: [f64; 2], cuts: Cuts) -> Cuts {
         spouts: vec![spout(Edge::ALL[i], one, 5.0, 75.0)],
         finger_recesses: vec![finger(Edge::Left, one, 6.0, 1.0), arched],
         feet: feet([12.0, 0.0], 9.0),
-        hanging_hole: Some(HangingHole { bit: bit(8.0, 0.0), edge: Edge::Back, in_from_edge: mm(45.0), along: None }),
+        hanging_hole: Some(HangingHole {
+            bit: bit(8.0, 0.0),
+            diameter: None,
+            edge: Edge::Back,
+            in_from_edge: mm(45.0),
+            along: None,
+        }),
         ..cuts
     }
 }

@@ -7,10 +7,10 @@
 use nalgebra::Point2;
 use quarterturn_export::rs274;
 use quarterturn_geometry::cut::{
-    Bit, CutOut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Path, Reach, Spout, Surfacing,
-    Untrimmed,
+    Bit, CutOut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path, Reach, Spout,
+    Surfacing, Untrimmed,
 };
-use quarterturn_geometry::job::{Holds, Written};
+use quarterturn_geometry::job::{Cnc, Holds, Milling, Written};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::path::{Cutting, Move, Program, together};
 use quarterturn_tests::machine::cnc;
@@ -27,8 +27,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     let (mut chance, mut written) = (Chance(0x5eed), Vec::new());
     while written.len() < count {
         for (cuttings, options) in board(&mut chance) {
+            let machine = machine(&mut chance, options);
             // What can't be made at random has no program: a cut too short to ramp, a hole by a bit that doesn't plunge.
-            let made = |c: &Cutting| Program::of(c, &cnc(options), None).ok();
+            let made = |c: &Cutting| Program::of(c, &machine, None).ok();
             let Some(parts) = cuttings.iter().map(made).collect::<Option<Vec<Program>>>() else { continue };
             let name = format!("{:03}.ngc", written.len());
             let mut text = Vec::new();
@@ -70,6 +71,18 @@ impl Chance {
     }
 }
 
+/// A machine whose passes along walls run either way.
+fn machine(chance: &mut Chance, options: Written) -> Cnc {
+    let ways = [Milling::Climb, Milling::Conventional];
+    let wall_pass = chance.one_of(&[0.0, 0.3, 0.8]);
+    Cnc {
+        wall_pass: Length::nearest_to_mm(wall_pass),
+        last_pass: chance.one_of(&ways),
+        widening: chance.one_of(&ways),
+        ..cnc(options)
+    }
+}
+
 fn bit(chance: &mut Chance) -> Bit {
     let diameter = chance.between(4.0, 20.0);
     let corner = chance.one_of(&[0.0, 0.2, 0.35, 0.5]) * diameter;
@@ -82,6 +95,7 @@ fn bit(chance: &mut Chance) -> Bit {
         cuts_at_centre: chance.share() < 0.7,
         most_speed: None,
         chip_load: None,
+        eases: None,
     }
 }
 
@@ -136,7 +150,7 @@ fn whole(chance: &mut Chance, cuts: Cuts, finished: Finished) -> Vec<Cutting> {
     };
     let corner = chance.one_of(&[None, Some(Length::nearest_to_mm(15.0))]);
     let cuts = Cuts { corner_radius: corner, ..cuts };
-    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board)
+    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board, chance.one_of(&[0.0, 0.4, 0.4]))
 }
 
 fn handhold(chance: &mut Chance, size: &Finished) -> Handhold {
@@ -171,6 +185,8 @@ fn cuts(chance: &mut Chance, size: &Finished) -> Cuts {
         depth: chance.length(2.0, 6.0),
         along: Some(chance.length(60.0, 80.0)),
     };
+    let foot = Bit { cuts_at_centre: true, ..bit(chance) };
+    let hanging = Bit { cuts_at_centre: true, reach: Length::nearest_to_mm(70.0), ..bit(chance) };
     let edges = [Edge::Front, Edge::Back];
     let finger = |chance: &mut Chance, edge: Edge| FingerRecess {
         edge,
@@ -187,12 +203,27 @@ fn cuts(chance: &mut Chance, size: &Finished) -> Cuts {
         spouts: if chance.share() < 0.5 { vec![spout] } else { vec![] },
         finger_recesses: edges.map(|edge| finger(chance, edge)).into(),
         feet: (chance.share() < 0.4).then(|| Feet {
-            bit: Bit { cuts_at_centre: true, ..bit(chance) },
+            diameter: hole(chance, &foot),
+            bit: foot,
             depth: chance.length(3.0, 9.0),
             from_edges: [chance.length(58.0, 66.0); 2],
         }),
+        hanging_hole: (chance.share() < 0.3).then(|| HangingHole {
+            diameter: hole(chance, &hanging),
+            bit: hanging,
+            edge: chance.one_of(&[Edge::Left, Edge::Right]),
+            in_from_edge: chance.length(40.0, 48.0),
+            along: None,
+        }),
         ..Cuts::default()
     }
+}
+
+/// As wide as its bit, or as wide as once round clears, or between.
+fn hole(chance: &mut Chance, bit: &Bit) -> Option<Length> {
+    let [least, most] = bit.holes().map(Length::mm);
+    let share = chance.one_of(&[None, Some(0.3), Some(1.0)]).filter(|_| most > least);
+    share.map(|share| Length::nearest_to_mm(least + share * (most - least)))
 }
 
 fn xy(p: &Point2<f64>) -> Value {

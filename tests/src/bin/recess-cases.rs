@@ -111,6 +111,7 @@ fn case(folder: &Path, i: usize, case: &Case) -> Result<Value, Box<dyn Error>> {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        eases: None,
     };
     // The box lies as a board whose back edge is its top: X = a − x, Y = z, Z = y.
     let board = Finished { length: BOX[0], width: BOX[2], thickness: BOX[1] };

@@ -29,6 +29,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         cuts_at_centre: false,
         most_speed: None,
         chip_load: None,
+        eases: None,
     };
     let groove =
         Groove { face: Face::Upper, bit, depth: mm(6.35), setback: mm(20.0), corner_radius: mm(25.0), rim: None };

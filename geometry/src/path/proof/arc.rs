@@ -23,15 +23,30 @@ impl Arc {
     pub(super) fn of(step: &Step) -> Option<Self> {
         let Way::Arc { centre, axis: 2, turn } = step.way else { return None };
         let arm = step.from.xy() - centre.xy();
-        let (centre, radius, from) = (centre.xy(), arm.norm(), arm.y.atan2(arm.x));
+        let ends = [step.from.xy(), step.to.xy()];
+        (arm.norm() > 0.0).then(|| Self::about(centre.xy(), arm.norm(), [arm.y.atan2(arm.x), turn], ends))
+    }
+
+    /// Where it is at a share of its way.
+    pub(super) fn at(&self, share: f64) -> Point2<f64> {
+        let angle = self.from + self.turn * share;
+        self.centre + Vector2::new(angle.cos(), angle.sin()) * self.radius
+    }
+
+    /// From a share of its way to another.
+    pub(super) fn part(&self, [begin, end]: [f64; 2]) -> Self {
+        let angles = [self.from + self.turn * begin, self.turn * (end - begin)];
+        Self::about(self.centre, self.radius, angles, [self.at(begin), self.at(end)])
+    }
+
+    fn about(centre: Point2<f64>, radius: f64, [from, turn]: [f64; 2], ends: [Point2<f64>; 2]) -> Self {
         let (first, last) = (from.min(from + turn), from.max(from + turn));
         // Every quarter turn on its way is farthest out.
         let quarter = (first / FRAC_PI_2).ceil();
         let quarters = (0..5).map(|k| (quarter + f64::from(k)) * FRAC_PI_2).filter(|a| *a <= last);
         let at = |a: f64| centre + Vector2::new(a.cos(), a.sin()) * radius;
-        let ends = [step.from.xy(), step.to.xy()];
         let room = quarters.map(at).chain(ends).fold([ends[0]; 2], |[low, high], p| [low.inf(&p), high.sup(&p)]);
-        (radius > 0.0).then_some(Self { centre, radius, from, turn, room })
+        Self { centre, radius, from, turn, room }
     }
 
     /// The lowest that the bit's underside comes to over a point, its tip going evenly from one level to another;

@@ -14,6 +14,10 @@ mod removal;
 mod target;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_rims;
+#[cfg(test)]
+mod tests_walls;
 mod words;
 
 pub use read::{Step, Way, Wrong, read};
@@ -142,10 +146,16 @@ fn blank(cuttings: &[Cutting], cell: f64) -> Field {
 /// The legs of a program with their bits, those bits' profiles, and which bit each step is made with.
 fn laid_out(steps: &[Step], cuttings: &[Cutting]) -> (Vec<Leg>, Vec<Profile>, Vec<usize>) {
     let used = used(steps, bits(cuttings).len());
-    let profile = |bit: &&Bit| cuttings.iter().find(|c| c.bit == **bit).map(|c| c.profile);
+    // A bit that eases is what it is, however deep its cut.
+    let profile = |bit: &&Bit| match bit.eases {
+        Some(_) => Some(bit.shape()),
+        None => cuttings.iter().find(|c| c.bit == **bit).map(|c| c.profile),
+    };
     let profiles: Vec<Profile> = bits(cuttings).iter().filter_map(profile).collect();
     let mut legs = legs(steps);
     legs.iter_mut().for_each(|leg| leg.bit = used[leg.step].min(profiles.len().saturating_sub(1)));
+    let eases = |leg: &Leg| profiles.get(leg.bit).is_some_and(|bit| bit.rim.is_some());
+    let legs = legs.into_iter().flat_map(|leg| if eases(&leg) { leg.level_parts() } else { vec![leg] }).collect();
     (legs, profiles, used)
 }
 

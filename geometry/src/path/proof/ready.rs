@@ -40,7 +40,8 @@ pub(super) struct Ready<'a> {
     slope: f64,
     tip: Tip,
     flat: f64,
-    /// The squares of flat and radius.
+    outer: f64,
+    /// The squares of both.
     squares: [f64; 2],
 }
 
@@ -69,15 +70,15 @@ impl<'a> Ready<'a> {
         let asked = (long + bit.radius) * bit.radius / (cell * cell);
         let tip = if slope == 0.0 {
             Tip::Level
-        } else if tight || asked < (4 * PLACES) as f64 {
+        } else if bit.rim.is_some() || tight || asked < (4 * PLACES) as f64 {
             Tip::Each
         } else {
             Tip::Slope(Downhill::of(bit, slope, leg.arc.as_ref()))
         };
         // A plunge leaves what the bit leaves at its lowest.
         let level = if upright { leg.from.z.min(leg.to.z) } else { leg.from.z };
-        let flat = bit.flat();
-        Self { bit, leg, way, level, slope, tip, flat, squares: [flat * flat, bit.radius * bit.radius] }
+        let (flat, outer) = (bit.flat(), bit.outer());
+        Self { bit, leg, way, level, slope, tip, flat, outer, squares: [flat * flat, outer * outer] }
     }
 
     /// The lowest over a point; infinite where the bit never is over it.
@@ -153,12 +154,18 @@ impl<'a> Ready<'a> {
         if square > all + 1e-9 {
             return f64::INFINITY;
         }
+        if self.bit.rim.is_some() {
+            return self.bit.underside(square.min(all).sqrt());
+        }
         let out = (square.min(all).sqrt() - self.flat).max(0.0);
         self.bit.corner - (self.bit.corner * self.bit.corner - out * out).max(0.0).sqrt()
     }
 
     /// Whether the bit is over a point by more than a [`HAIR`].
     pub(super) fn is_well_over(&self, p: Point2<f64>) -> bool {
+        if self.bit.rim.is_some() {
+            return self.square(p) < (self.outer - HAIR).powi(2);
+        }
         let radius = self.bit.radius - HAIR;
         let inner = Profile { radius, corner: self.bit.corner.min(radius), ..*self.bit };
         lowest(&inner, self.leg, p).is_some()
@@ -168,13 +175,13 @@ impl<'a> Ready<'a> {
     /// arc goes round.
     pub(super) fn reach(&self, y: f64) -> [Option<[f64; 2]>; 2] {
         match &self.way {
-            Way::Straight { from, to, along, .. } => [across([*from, *to], along, self.bit.radius, y), None],
+            Way::Straight { from, to, along, .. } => [across([*from, *to], along, self.outer, y), None],
             Way::Round { arc, .. } => {
                 let up = y - arc.centre.y;
                 let half = |radius: f64| (radius * radius - up * up).max(0.0).sqrt();
-                let ([low, high], outer) = (arc.room, half(arc.radius + self.bit.radius));
-                let box_ = [low.x - self.bit.radius, high.x + self.bit.radius];
-                let inner = if arc.radius > self.bit.radius { half(arc.radius - self.bit.radius) } else { 0.0 };
+                let ([low, high], outer) = (arc.room, half(arc.radius + self.outer));
+                let box_ = [low.x - self.outer, high.x + self.outer];
+                let inner = if arc.radius > self.outer { half(arc.radius - self.outer) } else { 0.0 };
                 let x = arc.centre.x;
                 let within = |[a, b]: [f64; 2]| Some([a.max(box_[0]), b.min(box_[1])]).filter(|[a, b]| a <= b);
                 if inner > 0.0 {
@@ -194,15 +201,14 @@ impl<'a> Ready<'a> {
             return None;
         }
         let beside = y - from.y;
-        if beside.abs() > self.bit.radius - HAIR {
+        if beside.abs() > self.outer - HAIR {
             return None;
         }
         if along.y == 0.0 && along.x != 0.0 && beside.abs() > self.flat {
             let height = self.level + self.underside(beside * beside);
             return height.is_finite().then(|| ([from.x.min(to.x), from.x.max(to.x)], height));
         }
-        across([*from, *to], along, self.flat.min(self.bit.radius - HAIR) - 1e-9, y)
-            .map(|stretch| (stretch, self.level))
+        across([*from, *to], along, self.flat.min(self.outer - HAIR) - 1e-9, y).map(|stretch| (stretch, self.level))
     }
 }
 

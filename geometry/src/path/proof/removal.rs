@@ -11,6 +11,11 @@ use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
 use std::panic::resume_unwind;
 
+/// A level part of a slope is so much lower than it at most, mm.
+const FALL: f64 = 0.002;
+/// The most level parts of a slope.
+const MOST_PARTS: f64 = 20_000.0;
+
 /// Chords of arcs stay this near, mm.
 const CHORD: f64 = 0.0005;
 
@@ -65,6 +70,29 @@ impl Leg {
         Self { from, to, step, bit: 0, arc: None }
     }
 
+    /// In level parts, for a bit that isn't round where it cuts: each at its lowest, at most [`FALL`] lower than it begins or
+    /// ends. Straight down stays as it is.
+    pub(super) fn level_parts(self) -> Vec<Self> {
+        let (fall, long) = ((self.to.z - self.from.z).abs(), (self.to - self.from).xy().norm());
+        if fall == 0.0 || long < 1e-9 && self.arc.is_none() {
+            return vec![self];
+        }
+        let parts = (fall / FALL).ceil().clamp(1.0, MOST_PARTS);
+        let at = |k: f64| match &self.arc {
+            Some(arc) => arc.at(k / parts),
+            None => self.from.xy() + (self.to - self.from).xy() * (k / parts),
+        };
+        let z = |k: f64| self.from.z + (self.to.z - self.from.z) * (k / parts);
+        let part = |k: u32| {
+            let (begin, end) = (f64::from(k), f64::from(k + 1));
+            let low = z(begin).min(z(end));
+            let place = |p: Point2<f64>| Point3::new(p.x, p.y, low);
+            let arc = self.arc.as_ref().map(|arc| arc.part([begin / parts, end / parts]));
+            Self { from: place(at(begin)), to: place(at(end)), arc, ..self }
+        };
+        (0..parts as u32).map(part).collect()
+    }
+
     /// The box that the bit's centre stays in.
     pub(super) fn room(&self) -> [Point2<f64>; 2] {
         self.arc
@@ -78,6 +106,9 @@ impl Leg {
 /// Along the leg the height is convex, so that where it slopes and the corner is round the least is found by halving
 /// the slope's interval.
 pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
+    if bit.rim.is_some() {
+        return Some(Ready::of(bit, leg, 1.0).over(p)).filter(|z| z.is_finite());
+    }
     let ([low, high], reach) = (leg.room(), bit.radius);
     if p.x < low.x - reach || p.x > high.x + reach || p.y < low.y - reach || p.y > high.y + reach {
         return None;
@@ -259,7 +290,7 @@ impl Band<'_> {
         let [low, high] = leg.room();
         let above = self.first as f64 * self.cell;
         let rows =
-            self.cells(low.y - bit.radius - above, high.y + bit.radius - above, self.heights.len() / self.columns);
+            self.cells(low.y - bit.outer() - above, high.y + bit.outer() - above, self.heights.len() / self.columns);
         let ready = Ready::of(bit, leg, self.cell);
         let mut deepest = 0.0f64;
         for row in rows {

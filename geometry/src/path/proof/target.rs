@@ -1,6 +1,7 @@
 //! The exact cut as seen from a point: how far it lies from the cut's surface, along the normal.
 
 use super::TOLERANCE;
+use crate::cut::{Easing, Profile};
 use crate::path::Cutting;
 use nalgebra::{Point2, Vector2};
 
@@ -84,7 +85,9 @@ impl<'a> Target<'a> {
 fn of_one(cutting: &Cutting, p: Point2<f64>, z: f64) -> (Off, bool) {
     let bit = &cutting.profile;
     let (rho, h) = (cutting.distance(&p), z + bit.depth);
-    let off = if h >= bit.corner && bit.radius - rho < h {
+    let off = if let Some(rim) = bit.rim {
+        eased(bit, rim, rho, h)
+    } else if h >= bit.corner && bit.radius - rho < h {
         Off::new(bit.radius - rho, 1.0, 0.0)
     } else if rho <= bit.flat() || bit.corner == 0.0 && rho <= bit.radius {
         Off::new(h, 0.0, 1.0)
@@ -95,4 +98,36 @@ fn of_one(cutting: &Cutting, p: Point2<f64>, z: f64) -> (Off, bool) {
         Off::new(bit.corner - far, out, up)
     };
     (off, rho < bit.at_surface())
+}
+
+/// From the surface of an eased rim, which goes on from the flat of the bit that cuts it: within it (over the flat, or beyond
+/// the rim's surface) the nearest of floor and rim counts; in the wood the nearest place of the rim.
+///
+/// A round-over's surface lies r about (R + r, d − r), on the wood's side of it; a chamfer's runs from (R, d − s) to (R + s, d).
+fn eased(bit: &Profile, rim: Easing, rho: f64, h: f64) -> Off {
+    let size = rim.size();
+    let (out, up) = (rho - bit.radius, h - (bit.depth - size));
+    let to_rim = match rim {
+        Easing::RoundOver(_) => {
+            let arm = Vector2::new(out - size, up);
+            // The nearest place of the quarter circle.
+            let on = if arm.y < 0.0 {
+                Vector2::new(-size, 0.0)
+            } else if arm.x > 0.0 {
+                Vector2::new(0.0, size)
+            } else {
+                arm.normalize() * size
+            };
+            let far = (arm - on).norm() * if arm.norm() > size && arm.x <= 0.0 && arm.y >= 0.0 { 1.0 } else { -1.0 };
+            Off::new(far, on.x / size, on.y / size)
+        }
+        Easing::Chamfer(_) => {
+            let share = f64::midpoint(out, up).clamp(0.0, size);
+            let away = Vector2::new(out - share, up - share);
+            let half = std::f64::consts::FRAC_1_SQRT_2;
+            Off::new(away.norm() * if up >= out { 1.0 } else { -1.0 }, half, half)
+        }
+    };
+    let floor = Off::new(h, 0.0, 1.0);
+    if out <= 0.0 && h.abs() < to_rim.far.abs() { floor } else { to_rim }
 }

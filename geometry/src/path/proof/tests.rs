@@ -11,19 +11,19 @@ use crate::path::Move;
 use nalgebra::Point2;
 use proptest::prelude::*;
 
-const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
+pub(super) const BOARD: Finished = Finished { length: 288.925, width: 228.6, thickness: 34.925 };
 
 /// Neither in the middle of its edge nor of the thickness: its mirror images are other cuts.
-fn hold() -> Handhold {
+pub(super) fn hold() -> Handhold {
     Handhold { above_lower_face: Some(inch("5/8")), ..handhold(["3", "2"]) }
 }
 
-fn cnc() -> Cnc {
+pub(super) fn cnc() -> Cnc {
     crate::fixtures::cnc(16_000)
 }
 
 /// A program's text, one word order, as a person may write it; `other` is how many millimetres its unit has.
-fn text_in(program: &Program, unit: f64) -> String {
+pub(super) fn text_in(program: &Program, unit: f64) -> String {
     let mut lines = vec![if unit > 1.0 { "G20".to_owned() } else { "G21".to_owned() }, "G17 G90 G94".to_owned()];
     let n = |mm: f64| format!("{:.5}", mm / unit);
     for (i, step) in program.moves.iter().enumerate() {
@@ -160,7 +160,7 @@ fn programs_of_cuts_on_the_faces_hold() {
             finger(Edge::Back, "1", Some("1/2")),
             finger(Edge::Left, "1 1/2", Some("1")),
         ],
-        feet: Some(Feet { bit: bit("0"), depth: inch("1/2"), from_edges: [inch("2"), inch("1 1/2")] }),
+        feet: Some(Feet { bit: bit("0"), diameter: None, depth: inch("1/2"), from_edges: [inch("2"), inch("1 1/2")] }),
         ..Cuts::default()
     };
     let all = Cutting::all(&[], &cuts, &BOARD);
@@ -188,7 +188,7 @@ fn programs_of_cuts_on_the_faces_hold() {
 }
 
 /// The board as glued, levelled and cut out.
-fn whole(corner: &str) -> Vec<Cutting> {
+pub(super) fn whole(corner: &str, wall_pass: f64) -> Vec<Cutting> {
     let bit = |diameter: &str, corner: &str| Bit {
         diameter: inch(diameter),
         corner_radius: inch(corner),
@@ -203,18 +203,18 @@ fn whole(corner: &str) -> Vec<Cutting> {
         tab_height: inch("1/8"),
         below: inch("1/128"),
     };
-    let glued = Finished { length: BOARD.length + 20.0, width: BOARD.width + 24.0, thickness: BOARD.thickness + 3.1 };
-    let board = Untrimmed { glued, corner: Point2::new(9.6, 10.0), finished: BOARD, levelled: [1.3, 1.8] };
+    let glued = Finished { length: BOARD.length + 21.0, width: BOARD.width + 24.0, thickness: BOARD.thickness + 3.1 };
+    let board = Untrimmed { glued, corner: Point2::new(10.4, 10.5), finished: BOARD, levelled: [1.3, 1.8] };
     let cuts = Cuts { corner_radius: Some(inch("3/4")), ..Cuts::default() };
-    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board)
+    Cutting::of_whole(Some(&surfacing), Some(&cut_out), &cuts, &board, wall_pass)
 }
 
 /// Faces are left as planes and the outline with its tabs; what is taken is the closed form for the faces, the union of both
 /// cuts for the outline. Programs that are spoiled are caught and named.
 #[test]
 fn faces_are_levelled_and_the_board_is_cut_out() {
-    for corner in ["0", "1/8"] {
-        let all = whole(corner);
+    for (corner, wall_pass) in [("0", 0.0), ("1/8", 0.4), ("0", 0.15)] {
+        let all = whole(corner, wall_pass);
         assert_eq!(all.len(), 4);
         let text = |c: &Cutting| text_in(&Program::of(c, &cnc(), None).unwrap(), 1.0);
         for face in &all[..2] {
@@ -294,7 +294,7 @@ fn several_bits_in_one_program_are_proved_together() {
 }
 
 /// Every word of a letter, changed.
-fn each(text: &str, letter: char, change: impl Fn(f64) -> f64) -> String {
+pub(super) fn each(text: &str, letter: char, change: impl Fn(f64) -> f64) -> String {
     let word = |w: &str| match w.strip_prefix(letter) {
         Some(number) => format!("{letter}{:.5}", change(number.parse().unwrap())),
         None => w.to_owned(),
@@ -303,7 +303,7 @@ fn each(text: &str, letter: char, change: impl Fn(f64) -> f64) -> String {
     text.lines().map(line).collect::<Vec<_>>().join("\n")
 }
 
-fn without(text: &str, has: impl Fn(&str) -> bool) -> String {
+pub(super) fn without(text: &str, has: impl Fn(&str) -> bool) -> String {
     text.lines().filter(|l| !has(l)).collect::<Vec<_>>().join("\n")
 }
 
