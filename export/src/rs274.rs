@@ -308,7 +308,7 @@ fn lies(written: &Written, cutting: &Cutting) -> [String; 3] {
 pub(crate) fn lying(cutting: &Cutting) -> [String; 3] {
     let whole = cutting.cut.is_of_the_whole();
     let of = if whole { ", as glued, not trimmed" } else { "" };
-    let highest = if matches!(cutting.cut, Cut::Level(_)) { " at its highest place" } else { "" };
+    let highest = if cutting.cut.levels() { " at its highest place" } else { "" };
     match cutting.up {
         Up::Edge(edge) => {
             let [edge, end] = [edge.name(), edge.ends()[0].name()];
@@ -316,6 +316,14 @@ pub(crate) fn lying(cutting: &Cutting) -> [String; 3] {
                 format!("on edge, the {edge} edge up, show face toward Y plus"),
                 format!("X0 the {end} end of this edge, Y0 the lower face"),
                 "Z0 the edge itself, Z plus up".to_owned(),
+            ]
+        }
+        Up::Face(face) if matches!(cutting.cut, Cut::Panel(..)) => {
+            let near = if face == Face::Upper { "first blank's" } else { "last blank's" };
+            [
+                format!("flat, the panel's {} face up, the {near} edge toward Y minus", face.name()),
+                format!("X0 the near end, Y0 the {near} edge, as glued"),
+                format!("Z0 the {} face{highest}, Z plus up", face.name()),
             ]
         }
         Up::Face(face) => {
@@ -332,7 +340,7 @@ pub(crate) fn lying(cutting: &Cutting) -> [String; 3] {
 /// What to mind with cuts of the board as glued, beside [`CAUTIONS`].
 pub(crate) const fn cautions_of(cut: Cut) -> &'static [&'static str] {
     match cut {
-        Cut::Level(_) => {
+        Cut::Level(_) | Cut::Panel(..) => {
             &["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"]
         }
         Cut::Rim(_) => &[

@@ -60,6 +60,7 @@ pub(crate) fn cnc(speed: u32) -> Cnc {
         travel: [inch("24"), inch("24"), inch("4")],
         clear_height: inch("16"),
         clamps: vec![],
+        flat_clamps: vec![],
         safe_height: inch("1/2"),
         step_down: None,
         speed,

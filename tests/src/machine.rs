@@ -11,6 +11,7 @@ pub fn cnc(written: Written) -> Cnc {
         travel: [mm(2000.0), mm(2000.0), mm(400.0)],
         clear_height: mm(1000.0),
         clamps: vec![],
+        flat_clamps: vec![],
         safe_height: mm(12.0),
         step_down: Some(mm(2.5)),
         speed: 16_000,

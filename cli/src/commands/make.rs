@@ -156,7 +156,7 @@ fn frames(job: &Job, board: &Board, numbers: &Numbers) -> Vec<Named> {
             .handholds
             .get(i)
             .is_some_and(|hold| RouterSetup::of(hold, &board.finished(), &job.router_table).may_be_lowered),
-        Cut::Face(_) | Cut::Level(_) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => false,
+        Cut::Face(_) | Cut::Level(_) | Cut::Panel(..) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => false,
     };
     let frame = |(cutting, name): (&Cutting, &String)| {
         let frame = Drawing::plunge_frame(job, board, numbers, cutting)?;

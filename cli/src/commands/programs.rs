@@ -109,6 +109,7 @@ pub(super) fn detail(fault: &Fault, unit: Unit) -> String {
             format!("{} along {}, and the machine has {}", say(needed), ["X", "Y", "Z"][(*axis).min(2)], say(has))
         }
         Fault::SidewaysUnplaced(line) => format!("line {line} runs sideways before the bit is sent up"),
+        Fault::Clamp(line, i) => format!("line {line} runs into clamp {} of the plan", i + 1),
         Fault::AnotherBit(line) => format!("line {line} cuts with one bit more than the plan has for it"),
     }
 }

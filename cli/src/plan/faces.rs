@@ -167,7 +167,8 @@ pub(super) fn surfacing(top: &Section<'_>, bits: &Bits) -> Option<Surfacing> {
     }
     let faces =
         if section.has("faces") { section.choices("faces", &Face::ALL)? } else { vec![Face::Lower, Face::Upper] };
-    Some(Surfacing { bit: bits.named_by(&section)?, faces })
+    let panels = section.switch("panels").unwrap_or_default();
+    Some(Surfacing { bit: bits.named_by(&section)?, faces, panels })
 }
 
 /// The board cut out by the CNC.

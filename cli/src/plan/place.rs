@@ -137,7 +137,7 @@ fn cut<'t, 'a>(top: &'t DeTable<'a>, cut: Cut) -> Section<'t, 'a> {
     match cut {
         Cut::Handhold(i) => on_edges(top, "handholds", i),
         Cut::Face(which) => section(top, which),
-        Cut::Level(_) => Some(("surfacing", top.get("surfacing")?)),
+        Cut::Level(_) | Cut::Panel(..) => Some(("surfacing", top.get("surfacing")?)),
         Cut::Outline | Cut::BetweenTabs => Some(("outline", top.get("outline")?)),
         Cut::Rim(_) => None,
     }

@@ -2,7 +2,7 @@
 
 use super::reader::Section;
 use quarterturn_geometry::job::{
-    Clamp, Cnc, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
+    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
 };
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
@@ -81,6 +81,7 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         travel: cnc.lengths("travel").unwrap_or_default(),
         clear_height: cnc.length("clear_height"),
         clamps: cnc.tables("clamps").unwrap_or_default().iter().map(clamp).collect(),
+        flat_clamps: cnc.tables("flat_clamps").unwrap_or_default().iter().map(flat_clamp).collect(),
         safe_height: cnc.length("safe_height"),
         step_down: cnc.maybe_length("step_down"),
         speed: cnc.small("speed").unwrap_or_default(),
@@ -118,6 +119,23 @@ fn clamp(section: &Section<'_>) -> Clamp {
     let clamp = Clamp { from: section.length("from"), to: section.length("to"), above: section.length("above") };
     if section.reading.count() == before && clamp.to <= clamp.from {
         section.report("to", "the clamp ends before it begins".to_owned(), "to must be more than from".to_owned());
+    }
+    clamp
+}
+
+fn flat_clamp(section: &Section<'_>) -> FlatClamp {
+    let before = section.reading.count();
+    let of = |x: &str, y: &str| [section.length(x), section.length(y)];
+    let clamp = FlatClamp { from: of("from_x", "from_y"), to: of("to_x", "to_y"), above: section.length("above") };
+    for (axis, key) in ["to_x", "to_y"].into_iter().enumerate() {
+        if section.reading.count() == before && clamp.to[axis] <= clamp.from[axis] {
+            let from = key.replace("to", "from");
+            section.report(
+                key,
+                "the clamp ends before it begins".to_owned(),
+                format!("{key} must be more than {from}"),
+            );
+        }
     }
     clamp
 }

@@ -14,6 +14,15 @@ use quarterturn_geometry::job::Milling;
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
 use svg::node::element::{Group, Path, Rectangle};
 
+/// How wide a strip of waste is drawn, and how far it goes on beside the opening, mm.
+const STRIP: f64 = 14.0;
+const STRIP_MORE: f64 = 12.0;
+/// What the three rings beside the board are.
+const PINS: &str = " Rings outside the board: stop pins, two that the near edge lies against and one for the left end, lower than \
+     the cut is deep there. They stay where they are when the board is turned over about its length: so the datum is found again.";
+/// How wide a pin is drawn, mm.
+const PIN: f64 = 2.0;
+
 /// How wide the sheet is inside its margins, mm.
 const WIDE: f64 = 180.0;
 /// How high the stock is drawn at most, mm.
@@ -90,14 +99,27 @@ impl<'a> Page<'a> {
         for part in self.parts {
             for path in part.cutting.walls() {
                 // A levelled face is all of it: the bit's way tells more.
-                if matches!(part.cutting.cut, Cut::Level(_)) {
+                if part.cutting.cut.levels() {
                     continue;
                 }
                 let fill = if part.cutting.cleared > 0.0 { DEEPER } else { "white" };
                 ink = ink.add(outline(path, part.cutting.profile.at_surface(), &at, scale, fill));
             }
-            if matches!(part.cutting.cut, Cut::Level(_)) {
+            if part.cutting.cut.levels() {
                 ink = ink.add(way(part, &at));
+            }
+        }
+        for side in self.strips() {
+            ink = ink.add(self.strip(side, &at, scale));
+        }
+        if !on_edge {
+            ink = ink.add(pins(self.first.cutting.stock, &at));
+            let flat = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.flat_clamps);
+            for (i, clamp) in flat.enumerate() {
+                let [x, y] = at(clamp.from[0].mm(), clamp.to[1].mm());
+                let size = [0, 1].map(|k| (clamp.to[k] - clamp.from[k]).mm() * scale);
+                ink = ink.add(hatched([x, y], size));
+                ink = ink.add(ink::word(&format!("clamp {}", i + 1), [x, y - 1.0], TEXT, Anchor::Start));
             }
         }
         let clamps = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).filter(|_| on_edge);
@@ -115,7 +137,7 @@ impl<'a> Page<'a> {
         ink = ink.add(ink::word("Y", [x - 6.0, y - 20.0], TEXT, Anchor::Middle));
         ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
         let bottom = top + wide * scale + 12.0;
-        let clamped = if let Cut::Level(_) = self.first.cutting.cut {
+        let clamped = if self.first.cutting.cut.levels() {
             "All of the face is cut. Flat on a level spoil board, held by clamps at its sides that end below what is cut. The line: the way of the \
              bit's centre, clockwise from the rim inward, so that its edges come into the wood from outside. It begins and \
              turns outside the wood: leave the bit's width free all round."
@@ -133,8 +155,45 @@ impl<'a> Page<'a> {
             "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
              the way of a rapid."
         };
-        let (words, high) = caption(&format!("Seen from above. {clamped}"), [0.0, bottom], WIDE);
+        let text = format!("Seen from above. {clamped}{}{}", self.strips_say(), if on_edge { "" } else { PINS });
+        let (words, high) = caption(&text, [0.0, bottom], WIDE);
         (ink.add(words), bottom + high)
+    }
+
+    /// The sides that any of the cuts opens at.
+    fn strips(&self) -> Vec<usize> {
+        let opens = |side: &usize| self.parts.iter().any(|part| part.cutting.opens()[*side]);
+        (0..4).filter(opens).collect()
+    }
+
+    /// A strip of waste along the openings in one side.
+    fn strip(&self, side: usize, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+        let axis = if side < 2 { 1 } else { 0 };
+        let stock = self.first.cutting.stock;
+        let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
+        for cutting in self.parts.iter().map(|part| &part.cutting).filter(|c| c.opens()[side]) {
+            let ([low, high], out) = (cutting.extent(), cutting.profile.at_surface() + STRIP_MORE);
+            reach = [reach[0].min(low[axis] - out), reach[1].max(high[axis] + out)];
+        }
+        let [from, to] = [reach[0].max(0.0), reach[1].min(stock[axis])];
+        let (corner, size) = match side {
+            0 => (at(-STRIP, to), [STRIP, to - from]),
+            1 => (at(stock[0], to), [STRIP, to - from]),
+            2 => (at(from, 0.0), [to - from, STRIP]),
+            _ => (at(from, stock[1] + STRIP), [to - from, STRIP]),
+        };
+        let size = size.map(|long| long * scale);
+        let [x, y] = corner;
+        let word = ink::word("waste", [x + size[0] / 2.0, y + size[1] / 2.0 + TEXT * 0.35], TEXT, Anchor::Middle);
+        Group::new().add(hatched(corner, size)).add(word)
+    }
+
+    fn strips_say(&self) -> &'static str {
+        if self.strips().is_empty() {
+            return "";
+        }
+        " Hatched: a strip of waste, as thick as the cut is deep or thicker and level with the face, clamped or taped tight \
+         against the edge where the cut opens: whichever way the bit runs, on one side of the opening its edges leave the wood."
     }
 
     /// The bits in the order in which they are put in.
@@ -225,6 +284,14 @@ impl<'a> Page<'a> {
         );
         caption(&text, [0.0, 0.0], WIDE)
     }
+}
+
+/// Two stop pins at the edge along X, one at the end along Y.
+fn pins([long, wide, _]: [f64; 3], at: &impl Fn(f64, f64) -> [f64; 2]) -> Group {
+    let ring = |[x, y]: [f64; 2]| circle([x, y], PIN).set("fill", "white").set("stroke-width", THIN * 2.0);
+    let [left, right, end] = [at(long * 0.2, 0.0), at(long * 0.8, 0.0), at(0.0, wide * 0.6)];
+    let below = |[x, y]: [f64; 2]| [x, y + PIN];
+    Group::new().add(ring(below(left))).add(ring(below(right))).add(ring([end[0] - PIN, end[1]]))
 }
 
 /// The way of the bit's centre in the last pass, with an arrow at the first turn.

@@ -178,6 +178,7 @@ pub fn job() -> Job {
             travel: [inch("24"), inch("24"), inch("4")],
             clear_height: inch("14"),
             clamps: vec![],
+            flat_clamps: vec![],
             safe_height: inch("1/2"),
             step_down: None,
             speed: 16_000,

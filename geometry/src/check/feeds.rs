@@ -15,7 +15,7 @@ pub(super) fn find(look: &Look, all: &mut Vec<Finding>) {
         let subject = match cutting.cut {
             Cut::Handhold(i) => Subject::Handhold(i),
             Cut::Face(which) => Subject::Cut(which),
-            Cut::Level(_) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => Subject::Board,
+            Cut::Level(_) | Cut::Panel(..) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => Subject::Board,
         };
         let mut says = |check, (says, mends)| all.push(found(check, TakeCare, subject, says, mends));
         let (least, most) = (rubs_below(&cutting.bit), overloads_above(&cutting.bit, wood));

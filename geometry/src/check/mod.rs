@@ -116,7 +116,7 @@ fn cut_name(cut: Cut, job: &Job) -> String {
     match cut {
         Cut::Handhold(i) => Subject::Handhold(i).name(job),
         Cut::Face(which) => which.name(&job.cuts),
-        Cut::Level(_) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => Subject::Board.name(job),
+        Cut::Level(_) | Cut::Panel(..) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => Subject::Board.name(job),
     }
 }
 

@@ -398,7 +398,7 @@ pub static CHECKS: [Check; 53] = [
         name: "CNC can't make this cut",
         kinds: &[TakeCare],
         formula: "travel too short, a clamp in the way, a spindle that can't turn as slowly as the bit must, or no room to ramp with a bit that doesn't cut at its centre, or an outline deeper than its bit reaches; the program is left out",
-        limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.least_speed, bits.cuts_at_centre",
+        limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.flat_clamps, shop.cnc.least_speed, shop.cnc.plunge, bits.cuts_at_centre",
         source: ARITHMETIC,
         mends: "move the clamp, a bit that cuts at its centre, or the router table",
         gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC", "cut has no room"],
@@ -406,7 +406,7 @@ pub static CHECKS: [Check; 53] = [
     Check {
         name: "frame too narrow",
         kinds: &[TakeCare],
-        formula: "the narrowest trim < the bit's diameter + 1/8 in, where the CNC cuts the outline: what is left of it holds the board by its tabs",
+        formula: "the narrowest trim < the bit's diameter + what is left for the last pass along the wall + 1/8 in, where the CNC cuts the outline: what is left of it holds the board by its tabs",
         limit: "finishing.trim, outline.bit",
         source: PRACTICE,
         mends: "wider trims, or a narrower bit",

@@ -65,6 +65,8 @@ pub enum Cut {
     Face(Which),
     /// A face levelled.
     Level(Face),
+    /// A face of a panel levelled, by the panel's place, before strips are cut from it.
+    Panel(usize, Face),
     /// The outline, down to the tabs.
     Outline,
     /// The outline between the tabs, right through.
@@ -81,6 +83,7 @@ impl Cut {
             Self::Handhold(i) => format!("handhold.{}", i + 1),
             Self::Face(which) => which.key(),
             Self::Level(face) => format!("surfacing.{}", face.name()),
+            Self::Panel(i, face) => format!("surfacing.panel {}.{}", i + 1, face.name()),
             Self::Outline => "outline".to_owned(),
             Self::BetweenTabs => "outline between tabs".to_owned(),
             Self::Rim(face) => format!("{} rim", face.name()),
@@ -90,7 +93,13 @@ impl Cut {
     /// Whether it is cut of the board as glued, before it is trimmed.
     #[must_use]
     pub const fn is_of_the_whole(self) -> bool {
-        matches!(self, Self::Level(_) | Self::Outline | Self::BetweenTabs)
+        matches!(self, Self::Level(_) | Self::Panel(..) | Self::Outline | Self::BetweenTabs)
+    }
+
+    /// Whether it levels a whole face.
+    #[must_use]
+    pub const fn levels(self) -> bool {
+        matches!(self, Self::Level(_) | Self::Panel(..))
     }
 }
 

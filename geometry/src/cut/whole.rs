@@ -32,6 +32,8 @@ pub struct Surfacing {
     pub bit: Bit,
     /// Which, in the order in which they are levelled.
     pub faces: Vec<Face>,
+    /// Whether the panels' faces too, before strips are cut from them.
+    pub panels: bool,
 }
 
 /// The board cut out of what is trimmed off, held by tabs until it is broken out.

@@ -8,7 +8,9 @@ mod outcome;
 mod shop;
 
 pub use outcome::{FromPanel, NoBoard, Outcome};
-pub use shop::{Clamp, Cnc, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written};
+pub use shop::{
+    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
+};
 
 use crate::board::Board;
 use crate::cut::{Bit, CutOut, Cuts, Finished, Handhold, Surfacing, Untrimmed};
@@ -86,14 +88,23 @@ impl Job {
         Hardness::hardest(&self.panels)
     }
 
-    /// All that a router bit cuts of this board, in the order of the shop: faces levelled, the outline, then what
+    /// All that a router bit cuts of this board, in the order of the shop: panels levelled, faces levelled, the outline, then what
     /// [`Cutting::all`] has, and the rims.
     #[must_use]
     pub fn cuttings(&self, board: &Board) -> Vec<Cutting> {
         let wall_pass = self.cnc.as_ref().map_or(0.0, |cnc| cnc.wall_pass.mm());
         let untrimmed = self.untrimmed(board);
-        let mut all =
-            Cutting::of_whole(self.surfacing.as_ref(), self.cut_out.as_ref(), &self.cuts, &untrimmed, wall_pass);
+        let panels = self.surfacing.iter().filter(|surfacing| surfacing.panels);
+        let mut all: Vec<Cutting> = panels
+            .flat_map(|s| board.panels().iter().enumerate().flat_map(|(i, panel)| Cutting::of_panel(i, panel, s)))
+            .collect();
+        all.extend(Cutting::of_whole(
+            self.surfacing.as_ref(),
+            self.cut_out.as_ref(),
+            &self.cuts,
+            &untrimmed,
+            wall_pass,
+        ));
         all.extend(Cutting::all(&self.handholds, &self.cuts, &board.finished()));
         all.extend(Cutting::rims(&self.cuts, &self.rim_bits, &board.finished()));
         all

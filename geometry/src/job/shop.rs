@@ -83,6 +83,17 @@ pub struct Clamp {
     pub above: Length,
 }
 
+/// A clamp beside or on a board that lies flat, in the program's frame: a box with upright sides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FlatClamp {
+    /// Where it begins along X and along Y.
+    pub from: [Length; 2],
+    /// Where it ends.
+    pub to: [Length; 2],
+    /// How high it stands above the face; negative below it.
+    pub above: Length,
+}
+
 /// A hobby CNC.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cnc {
@@ -92,6 +103,8 @@ pub struct Cnc {
     pub clear_height: Length,
     /// Clamps that hold the board on edge.
     pub clamps: Vec<Clamp>,
+    /// Clamps and stops where the board lies flat.
+    pub flat_clamps: Vec<FlatClamp>,
     /// Above the edge: rapid moves only there.
     pub safe_height: Length,
     /// Depth of one pass; `None` takes it from the bit.

@@ -5,7 +5,7 @@ use crate::board::Board;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Cut, Edge, Finished, Handhold};
 use crate::glue::Minutes;
-use crate::job::Job;
+use crate::job::{Cnc, Job};
 use crate::path::{Cutting, Frame, Program, RouterSetup, Up, seconds};
 use crate::solid::{Lip, Near, Neighbours};
 
@@ -169,8 +169,11 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
             "how long it cuts and moves at most, every move that turns beginning and ending at rest",
         );
     }
-    let above = job.cnc.iter().flat_map(|cnc| &cnc.clamps).map(|c| c.above.mm()).fold(0.0, f64::max);
-    let above = if matches!(cutting.up, Up::Edge(_)) { above } else { 0.0 };
+    let stand = |cnc: &Cnc| match cutting.up {
+        Up::Edge(_) => cnc.clamps.iter().map(|c| c.above.mm()).fold(0.0, f64::max),
+        Up::Face(_) => cnc.flat_clamps.iter().map(|c| c.above.mm()).fold(0.0, f64::max),
+    };
+    let above = cnc.map_or(0.0, stand);
     n.at_least(
         key("stick-out"),
         -low.z + above + CLEAR,

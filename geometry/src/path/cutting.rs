@@ -7,7 +7,7 @@
 //! X and Y lie in the side that is up, Z is outward, 0 at its surface. Knows cuts; nothing of machines.
 
 use crate::cut::quadrature::integral_by_kind;
-use crate::cut::region::Region;
+use crate::cut::region::{NEAR, Region};
 use crate::cut::union::union_within;
 use crate::cut::{Arch, Bit, Cut, Cuts, Edge, Face, Finished, Handhold, Path, Profile, Rounded, Sweep, Which};
 use nalgebra::Point2;
@@ -120,6 +120,18 @@ impl Cutting {
     #[must_use]
     pub fn walls(&self) -> &[Path] {
         if self.beside > 0.0 { &self.paths[..self.paths.len() / 2] } else { &self.paths }
+    }
+
+    /// The sides of the stock that a cut on a face opens at: at X 0, at the far X, at Y 0, at the far Y. Whichever way the bit
+    /// runs there, on one side of the opening its edges leave the wood at the rim: only a strip of waste held tight against it
+    /// keeps the fibres there.
+    #[must_use]
+    pub fn opens(&self) -> [bool; 4] {
+        if !matches!(self.cut, Cut::Face(_)) {
+            return [false; 4];
+        }
+        let ([low, high], [long, wide, _], out) = (self.extent(), self.stock, self.profile.at_surface());
+        [low.x - out < -NEAR, high.x + out > long + NEAR, low.y - out < -NEAR, high.y + out > wide + NEAR]
     }
 
     /// The least and the greatest of where the bit's centre goes.

@@ -171,7 +171,8 @@ pub fn usual_steps(cutting: &Cutting) -> [f64; 2] {
     let diameter = cutting.bit.diameter.mm();
     let steps =
         if diameter <= QUARTER_INCH { [diameter / 4.0, diameter / 2.0] } else { [25.4 / 16.0, 25.4 * 3.0 / 32.0] };
-    if matches!(cutting.up, Up::Face(_)) { steps.map(|step| step / 2.0) } else { steps }
+    let end_grain = matches!(cutting.up, Up::Face(_)) && !matches!(cutting.cut, Cut::Panel(..));
+    if end_grain { steps.map(|step| step / 2.0) } else { steps }
 }
 
 /// Left for the last pass, mm: 1/64 in (common practice, no source).
@@ -181,11 +182,17 @@ const LAST_PASS: f64 = 25.4 / 64.0;
 /// (common practice, no source).
 const LEVELLING: [f64; 2] = [0.5, 0.2];
 
+/// What a pass takes of a panel's face, along its grain, at most, mm (common practice, no source).
+const LEVELLING_PANEL: f64 = 1.0;
+
 /// The depth after each pass of a cut.
 pub(super) fn depths(cutting: &Cutting, cnc: &Cnc) -> Vec<f64> {
     let step = cnc.step_down.map_or(usual_steps(cutting)[0], Length::mm);
-    let (step, last) =
-        if matches!(cutting.cut, Cut::Level(_)) { (step.min(LEVELLING[0]), LEVELLING[1]) } else { (step, LAST_PASS) };
+    let (step, last) = match cutting.cut {
+        Cut::Level(_) => (step.min(LEVELLING[0]), LEVELLING[1]),
+        Cut::Panel(..) => (step.min(LEVELLING_PANEL), LEVELLING[1]),
+        _ => (step, LAST_PASS),
+    };
     let left = passes(cutting.profile.depth - cutting.cleared, step, last, cutting.passes);
     left.into_iter().map(|depth| cutting.cleared + depth).collect()
 }

@@ -6,6 +6,7 @@
 //! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.
 
+mod clamps;
 mod course;
 mod cutting;
 pub mod feeds;

@@ -1,10 +1,11 @@
 //! The moves of a CNC that make one cut, the board standing on edge in a vertical clamp or lying flat.
 
+use super::Cutting;
+use super::clamps::Zone;
 use super::course::Course;
 use super::feeds::{Feeds, Hardness, depths};
-use super::{Cutting, Up};
 use crate::cut::{Cut, Which};
-use crate::job::{Clamp, Cnc};
+use crate::job::Cnc;
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
@@ -35,6 +36,31 @@ impl Move {
         match self {
             Self::Rapid(to) | Self::Feed(to, _) | Self::Arc { to, .. } => to,
         }
+    }
+
+    /// How long it is, begun there, seen from above.
+    fn length(&self, from: Point3<f64>) -> f64 {
+        match self {
+            Self::Arc { centre, .. } => (from.xy() - centre).norm() * self.turn(from).abs(),
+            _ => (self.to() - from).xy().norm(),
+        }
+    }
+
+    /// Where it is at a share of its way.
+    fn at(&self, from: Point3<f64>, share: f64) -> Point3<f64> {
+        let straight = from + (self.to() - from) * share;
+        let Self::Arc { centre, .. } = self else { return straight };
+        let arm = nalgebra::Rotation2::new(self.turn(from) * share) * (from.xy() - centre);
+        Point3::new(centre.x + arm.x, centre.y + arm.y, straight.z)
+    }
+
+    /// How far an arc turns, anti-clockwise where positive; nothing for what is straight.
+    fn turn(&self, from: Point3<f64>) -> f64 {
+        let Self::Arc { to, centre, clockwise, .. } = self else { return 0.0 };
+        let (a, b) = (from.xy() - centre, to.xy() - centre);
+        let sign = if *clockwise { -1.0 } else { 1.0 };
+        let turn = (sign * a.perp(&b)).atan2(a.dot(&b)).rem_euclid(std::f64::consts::TAU);
+        sign * if turn <= 0.0 { std::f64::consts::TAU } else { turn }
     }
 
     /// Both its ends, and where an arc is farthest out on an axis: at every quarter turn that it passes.
@@ -145,8 +171,8 @@ impl Program {
         if cutting.paths.is_empty() || depth <= 0.0 {
             return Err(NoProgram::Nothing);
         }
-        let clamps = if matches!(cutting.up, Up::Edge(_)) { cnc.clamps.as_slice() } else { &[] };
-        let safe_height = clamps.iter().map(|c| c.above.mm() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
+        let zones = Zone::all(cnc, cutting.up);
+        let safe_height = zones.iter().map(|zone| zone.above() + CLEAR_OF_CLAMP).fold(cnc.safe_height.mm(), f64::max);
         let (stands, clears) = (cutting.stock[2] + safe_height, cnc.clear_height.mm());
         if stands > clears + ROUNDING {
             return Err(NoProgram::TooHigh { stands, clears });
@@ -171,7 +197,7 @@ impl Program {
             moves: Vec::new(),
             cutting: cutting.clone(),
         };
-        if matches!(cutting.cut, Cut::Level(_)) {
+        if cutting.cut.levels() {
             program.level();
         } else if matches!(cutting.cut, Cut::Rim(_)) {
             program.rim(cnc);
@@ -181,7 +207,7 @@ impl Program {
                 program.cut(course, cnc)?;
             }
         }
-        program.check_room(cnc, clamps)?;
+        program.check_room(cnc, &zones)?;
         Ok(program)
     }
 
@@ -201,7 +227,7 @@ impl Program {
         found
     }
 
-    fn check_room(&self, cnc: &Cnc, clamps: &[Clamp]) -> Result<(), NoProgram> {
+    fn check_room(&self, cnc: &Cnc, zones: &[Zone]) -> Result<(), NoProgram> {
         let (Some([low, high]), depth) = (self.extent(), self.cutting.profile.depth) else { return Ok(()) };
         let needed = [high.x - low.x, high.y - low.y, self.safe_height + depth];
         for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
@@ -210,9 +236,13 @@ impl Program {
             }
         }
         let radius = self.cutting.bit.diameter.mm() / 2.0;
-        let in_the_way =
-            |c: &Clamp| c.above.mm() > -depth && c.from.mm() < high.x + radius && c.to.mm() > low.x - radius;
-        clamps.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
+        let in_the_way = |zone: &Zone| {
+            self.moves.windows(2).any(|pair| {
+                let (from, step) = (*pair[0].to(), &pair[1]);
+                zone.is_met(radius, step.length(from), |share| step.at(from, share))
+            })
+        };
+        zones.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
     }
 }
 
@@ -237,6 +267,7 @@ mod tests {
     use super::*;
     use crate::cut::{Finished, Handhold, Reach};
     use crate::fixtures::{handhold, inch};
+    use crate::job::{Clamp, FlatClamp};
     use crate::measure::Length;
     use approx::assert_relative_eq;
 
@@ -293,6 +324,10 @@ mod tests {
         assert!(matches!(of(&hold(), &small), NoProgram::Travel { axis: 0, .. }));
         let clamp = Clamp { from: inch("4"), to: inch("5"), above: inch("1/4") };
         assert_eq!(of(&hold(), &Cnc { clamps: vec![clamp], ..cnc() }), NoProgram::Clamp(0));
+        let on_the_face =
+            FlatClamp { from: [inch("4"), inch("1/4")], to: [inch("5"), inch("1/2")], above: inch("1/4") };
+        // It stands where a board lies flat: no matter on edge.
+        assert!(program(&hold(), &Cnc { flat_clamps: vec![on_the_face], ..cnc() }).is_ok());
         let middle = BOARD.width / 2.0 - inch("3/8").mm();
         let hole = Handhold { reach: Reach::Setbacks([Length::nearest_to_mm(middle); 2]), ..hold() };
         assert_eq!(of(&hole, &cnc()), NoProgram::NoRamp);

@@ -4,6 +4,8 @@ use super::{Cutting, Hardness, Program, Up};
 use crate::cut::region::{Loop, Piece};
 use crate::cut::{Arch, Bit, Cut, CutOut, Cuts, Face, Path, Profile, Rounded, Surfacing, Untrimmed};
 use crate::job::Cnc;
+use crate::measure::Length;
+use crate::stock::Panel;
 use nalgebra::{Point2, Vector2};
 
 /// A levelled face reaches so far beyond the stock, mm: its own rim lies nowhere near wood.
@@ -43,25 +45,58 @@ fn levelled(surfacing: &Surfacing, board: &Untrimmed) -> Vec<Cutting> {
     let mut stands = board.glued.thickness;
     let one = |face: &Face| {
         let depth = board.levelled[usize::from(*face == Face::Lower)];
-        let [long, wide] = [board.glued.length, board.glued.width];
-        let out = Vector2::repeat(BEYOND);
-        let cutting = Cutting {
-            cut: Cut::Level(*face),
-            name: format!("surfacing of the {} face", face.name()),
-            label: format!("surfacing {}", face.name()),
-            up: Up::Face(*face),
-            paths: vec![Path::over(Point2::origin() - out, Point2::new(long, wide) + out)],
-            beside: 0.0,
-            bit: surfacing.bit.clone(),
-            profile: Profile::of(&surfacing.bit, depth),
-            passes: None,
-            cleared: 0.0,
-            stock: [long, wide, stands],
-        };
+        let name = format!("surfacing of the {} face", face.name());
+        let stock = [board.glued.length, board.glued.width, stands];
+        let label = format!("surfacing {}", face.name());
+        let cutting = level(Cut::Level(*face), *face, [name, label], &surfacing.bit, depth, stock);
         stands -= depth;
         cutting
     };
     surfacing.faces.iter().map(one).filter(|c| c.profile.depth > 0.0).collect()
+}
+
+/// All of a face down to a depth.
+fn level(cut: Cut, face: Face, [name, label]: [String; 2], bit: &Bit, depth: f64, stock: [f64; 3]) -> Cutting {
+    let out = Vector2::repeat(BEYOND);
+    Cutting {
+        cut,
+        name,
+        label,
+        up: Up::Face(face),
+        paths: vec![Path::over(Point2::origin() - out, Point2::new(stock[0], stock[1]) + out)],
+        beside: 0.0,
+        bit: bit.clone(),
+        profile: Profile::of(bit, depth),
+        passes: None,
+        cleared: 0.0,
+        stock,
+    }
+}
+
+impl Cutting {
+    /// Both faces of a panel as glued, the lower one first: what is planed off each, and off the upper one also what its
+    /// thickest blank is thicker than its thinnest. X runs from the near end, Y from the first blank's edge, of the lower face
+    /// from the last blank's.
+    ///
+    /// By hand: blanks of 26 and 27 mm, 0.8 mm planed off either face: 0.8 mm off 27 mm, then 1.8 mm off 26.2 mm, 24.4 mm
+    /// are left, the thinnest less 1.6 mm.
+    #[must_use]
+    pub fn of_panel(place: usize, panel: &Panel, surfacing: &Surfacing) -> Vec<Self> {
+        let lying = || panel.blanks.iter().map(|blank| (blank.start, blank.lying()));
+        let thick = |blank: Length| blank.mm();
+        let most = lying().map(|(_, b)| thick(b.thickness)).fold(0.0, f64::max);
+        let least = lying().map(|(_, b)| thick(b.thickness)).fold(most, f64::min);
+        let long = panel.blanks.iter().map(|b| (b.start + b.blank.size.length).mm()).fold(0.0, f64::max);
+        let wide: f64 = lying().map(|(_, b)| b.width.mm()).sum();
+        let [lower, upper] = panel.planed.map(Length::mm);
+        let one = |(face, depth, stands): (Face, f64, f64)| {
+            let name = format!("surfacing of panel {}'s {} face", panel.name, face.name());
+            let label = format!("surfacing panel {} {}", panel.name, face.name());
+            level(Cut::Panel(place, face), face, [name, label], &surfacing.bit, depth, [long, wide, stands])
+        };
+        let all = [(Face::Lower, lower, most), (Face::Upper, upper + most - least, most - lower)];
+        all.map(one).into_iter().filter(|c| c.profile.depth > 0.0).collect()
+    }
 }
 
 /// Down to the tabs all round, and from there right through between them: what both leave together is the outline with
@@ -69,7 +104,7 @@ fn levelled(surfacing: &Surfacing, board: &Untrimmed) -> Vec<Cutting> {
 fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed, wall_pass: f64) -> Vec<Cutting> {
     let bit = &cut_out.bit;
     let radius = bit.diameter.mm() / 2.0;
-    let corner = cuts.corner_radius.map_or(0.0, crate::measure::Length::mm);
+    let corner = cuts.corner_radius.map_or(0.0, Length::mm);
     let far = board.corner + Vector2::new(board.finished.length, board.finished.width);
     let round = Rounded { low: board.corner, high: far, radius: corner }.inset(-radius);
     let beside = wall_pass.clamp(0.0, 0.2 * radius);

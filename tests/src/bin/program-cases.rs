@@ -134,7 +134,7 @@ fn whole(chance: &mut Chance, cuts: Cuts, finished: Finished) -> Vec<Cutting> {
     };
     let board = Untrimmed { glued, corner: Point2::new(trims[0], trims[2]), finished, levelled };
     let wide = Bit { diameter: chance.length(16.0, 40.0), corner_radius: chance.length(0.0, 5.0), ..bit(chance) };
-    let surfacing = Surfacing { bit: wide, faces: vec![Face::Lower, Face::Upper] };
+    let surfacing = Surfacing { bit: wide, faces: vec![Face::Lower, Face::Upper], panels: false };
     let straight = Bit {
         diameter: chance.length(3.0, 6.0),
         corner_radius: Length::ZERO,

@@ -73,8 +73,13 @@ fn step<'a>(at: &'a mut Table, path: &str, name: &str) -> &'a mut Table {
     for key in keys::children(path).filter(|key| matches!(key.fill, Fill::Required)) {
         table.entry(key.name().to_owned()).or_insert_with(|| something(key.kind));
     }
-    if path == "shop.cnc.clamps" {
-        table.insert("to".to_owned(), Value::String("30 mm".to_owned()));
+    let ends: &[&str] = match path {
+        "shop.cnc.clamps" => &["to"],
+        "shop.cnc.flat_clamps" => &["to_x", "to_y"],
+        _ => &[],
+    };
+    for end in ends {
+        table.insert((*end).to_owned(), Value::String("30 mm".to_owned()));
     }
     table
 }

@@ -133,7 +133,7 @@ mod tests {
             let (start, end) = (at(from), at(from + turn));
             let code = if clockwise { 2 } else { 3 };
             let text = format!(
-                "G21 G90\nG0 Z0\nG0 X{:.9} Y{:.9}\nG{code} X{:.9} Y{:.9} Z{drop:.9} I{:.9} J{:.9} F100\nM2",
+                "G21 G90\nG0 Z0\nG0 X{:.12} Y{:.12}\nG{code} X{:.12} Y{:.12} Z{drop:.12} I{:.12} J{:.12} F100\nM2",
                 start.x, start.y, end.x, end.y, -start.x, -start.y
             );
             let step = *read(&text).unwrap().last().unwrap();

@@ -15,6 +15,8 @@ mod target;
 #[cfg(test)]
 mod tests;
 #[cfg(test)]
+mod tests_flat;
+#[cfg(test)]
 mod tests_rims;
 #[cfg(test)]
 mod tests_walls;
@@ -23,6 +25,7 @@ mod words;
 pub use read::{Step, Way, Wrong, read};
 pub use removal::Field;
 
+use super::clamps::Zone;
 use super::{Cutting, bits};
 use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
@@ -57,6 +60,8 @@ pub enum Fault {
     SidewaysUnplaced(usize),
     /// It cuts with more bits than the plan's cuts have: its line.
     AnotherBit(usize),
+    /// The bit runs into one of the plan's clamps or stops: its line, and which.
+    Clamp(usize, usize),
 }
 
 impl Fault {
@@ -74,6 +79,7 @@ impl Fault {
             Self::OutOfTravel(..) => "out of the machine's travel",
             Self::SidewaysUnplaced(_) => "sideways before it is raised",
             Self::AnotherBit(_) => "another bit",
+            Self::Clamp(..) => "runs into a clamp",
         }
     }
 }
@@ -118,6 +124,7 @@ pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64,
     faults.extend(on_the_way(steps, &taken, &used, cuttings, cnc));
     faults.extend(reach(&legs, cuttings));
     faults.extend(travel(steps, &legs, cnc));
+    faults.extend(clamped(steps, &legs, &profiles, cuttings, cnc));
     Proof {
         faults,
         least: worst.least,
@@ -300,6 +307,17 @@ fn reach(legs: &[Leg], cuttings: &[Cutting]) -> Vec<Fault> {
         (deepest > reach + ROUNDING).then_some(Fault::ShankRubs(deepest, reach))
     };
     bits(cuttings).iter().enumerate().filter_map(too_deep).collect()
+}
+
+/// The first leg that meets each clamp of the side that is up.
+fn clamped(steps: &[Step], legs: &[Leg], bits: &[Profile], cuttings: &[Cutting], cnc: Option<&Cnc>) -> Vec<Fault> {
+    let (Some(cnc), Some(cutting)) = (cnc, cuttings.first()) else { return Vec::new() };
+    let zones = Zone::all(cnc, cutting.up);
+    let meets = |(i, zone): (usize, &Zone)| {
+        let met = |leg: &&Leg| zone.is_met(bits.get(leg.bit).map_or(0.0, Profile::outer), leg.length(), |s| leg.at(s));
+        legs.iter().find(met).map(|leg| Fault::Clamp(steps[leg.step].line, i))
+    };
+    zones.iter().enumerate().filter_map(meets).collect()
 }
 
 /// Arcs count with their bulge.

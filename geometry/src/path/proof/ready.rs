@@ -135,12 +135,20 @@ impl<'a> Ready<'a> {
                 let (after, before) = (a.perp(&arm) >= 0.0, arm.perp(b) >= 0.0);
                 let within = if *wide { after || before } else { after && before };
                 if within || arc.turn.abs() >= TAU {
-                    (arm.norm() - arc.radius).powi(2)
+                    self.beside(arm.norm_squared(), arc.radius)
                 } else {
                     (p - ends[0]).norm_squared().min((p - ends[1]).norm_squared())
                 }
             }
         }
+    }
+
+    /// The square of how far beside an arc of this radius a point lies, by the square of its distance from the middle: nothing
+    /// where the flat of the bit is over it.
+    #[inline]
+    fn beside(&self, square: f64, radius: f64) -> f64 {
+        let (inner, outer) = ((radius - self.flat).max(0.0), radius + self.flat);
+        if square >= inner * inner && square <= outer * outer { 0.0 } else { (square.sqrt() - radius).powi(2) }
     }
 
     /// [`Profile::underside`] by the square of the distance; infinite beyond the bit.
@@ -191,6 +199,12 @@ impl<'a> Ready<'a> {
                 }
             }
         }
+    }
+
+    /// Between which Y it goes level and straight across the rows: there it leaves the same in each of them.
+    pub(super) fn across_rows(&self) -> Option<[f64; 2]> {
+        let Way::Straight { from, to, along, .. } = &self.way else { return None };
+        (self.slope == 0.0 && along.x == 0.0 && along.y != 0.0).then(|| [from.y.min(to.y), from.y.max(to.y)])
     }
 
     /// From which to which X of the row at `y` the same height is left, and the height: under the flat of a bit that goes

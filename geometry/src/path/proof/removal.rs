@@ -93,6 +93,20 @@ impl Leg {
         (0..parts as u32).map(part).collect()
     }
 
+    /// How long it is, seen from above.
+    pub(super) fn length(&self) -> f64 {
+        self.arc.as_ref().map_or_else(|| (self.to - self.from).xy().norm(), |arc| arc.radius * arc.turn.abs())
+    }
+
+    /// The bit's tip at a share of its way.
+    pub(super) fn at(&self, share: f64) -> Point3<f64> {
+        let straight = self.from + (self.to - self.from) * share;
+        self.arc.as_ref().map_or(straight, |arc| {
+            let p = arc.at(share);
+            Point3::new(p.x, p.y, straight.z)
+        })
+    }
+
     /// The box that the bit's centre stays in.
     pub(super) fn room(&self) -> [Point2<f64>; 2] {
         self.arc
@@ -262,6 +276,13 @@ impl Field {
     }
 }
 
+/// What a bit leaves in each row that it goes straight across.
+struct Section {
+    first: usize,
+    heights: Vec<f32>,
+    well: std::ops::Range<usize>,
+}
+
 struct Band<'a> {
     cell: f64,
     columns: usize,
@@ -293,8 +314,14 @@ impl Band<'_> {
             self.cells(low.y - bit.outer() - above, high.y + bit.outer() - above, self.heights.len() / self.columns);
         let ready = Ready::of(bit, leg, self.cell);
         let mut deepest = 0.0f64;
+        let across = ready.across_rows().map(|stretch| (stretch, self.section(&ready, stretch)));
         for row in rows {
             let y = ((self.first + row) as f64 + 0.5) * self.cell;
+            if let Some(([from, to], section)) = across.as_ref().filter(|([from, to], _)| y >= *from && y <= *to) {
+                let _ = (from, to);
+                deepest = deepest.max(self.stamp(row, section));
+                continue;
+            }
             let even = ready.even(y);
             for [low, high] in ready.reach(y).into_iter().flatten() {
                 let all = self.middles(low, high);
@@ -322,6 +349,33 @@ impl Band<'_> {
             }
         }
         deepest
+    }
+
+    /// What a bit that goes straight across the rows leaves in each of them between its ends: the first cell, the heights from
+    /// there on, and which of them it is well over.
+    fn section(&self, ready: &Ready<'_>, [from, to]: [f64; 2]) -> Section {
+        let y = f64::midpoint(from, to);
+        let [low, high] = ready.reach(y)[0].unwrap_or_default();
+        let cells = self.middles(low, high);
+        let at = |column: usize| Point2::new((column as f64 + 0.5) * self.cell, y);
+        let well = |column: &usize| ready.is_well_over(at(*column));
+        let first = cells.clone().position(|c| well(&c)).unwrap_or(0);
+        let end = cells.clone().rposition(|c| well(&c)).map_or(0, |last| last + 1);
+        Section { first: cells.start, heights: cells.map(|c| ready.over(at(c)) as f32).collect(), well: first..end }
+    }
+
+    /// Lowers a row to a section; returns how deep that cut.
+    fn stamp(&mut self, row: usize, section: &Section) -> f64 {
+        let begin = row * self.columns + section.first;
+        let heights = &mut self.heights[begin..begin + section.heights.len()];
+        let mut deepest = 0.0f32;
+        for (height, to) in heights[section.well.clone()].iter().zip(&section.heights[section.well.clone()]) {
+            deepest = deepest.max(height - to);
+        }
+        for (height, to) in heights.iter_mut().zip(&section.heights) {
+            *height = height.min(*to);
+        }
+        f64::from(deepest)
     }
 
     /// The cells of a row whose middles lie within a stretch.

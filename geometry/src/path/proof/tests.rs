@@ -195,7 +195,7 @@ pub(super) fn whole(corner: &str, wall_pass: f64) -> Vec<Cutting> {
         reach: inch("2"),
         ..hold().bit
     };
-    let surfacing = Surfacing { bit: bit("1 1/2", corner), faces: vec![Face::Lower, Face::Upper] };
+    let surfacing = Surfacing { bit: bit("1 1/2", corner), faces: vec![Face::Lower, Face::Upper], panels: false };
     let cut_out = CutOut {
         bit: bit("1/4", "0"),
         tabs: 4,
