@@ -277,6 +277,9 @@ fn header(parts: &[Program], written: &Written, name: &str) -> Result<Vec<String
         lines.push(note("bit", &bit.name));
         let size = [length(bit.diameter.mm())?, length(bit.corner_radius.mm())?];
         lines.push(note("bit", &format!("diameter {}, corner radius {}", size[0], size[1])));
+        if let Some(eases) = bit.eases {
+            lines.push(note("bit", &format!("for rims, {} {}", eases.name(), length(eases.size())?)));
+        }
     }
     for part in parts {
         let passes = part.depths.len();

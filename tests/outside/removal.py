@@ -55,8 +55,13 @@ def to_arc(p, centre, radius, begin, turn):
     return rho, share
 
 
-def underside(rho, radius, corner):
-    """How high the bit's underside is above its tip; nothing of it beyond its radius."""
+def underside(rho, radius, corner, rim=None):
+    """How high the bit's underside is above its tip; nothing of it beyond its radius, or what eases a rim beside that."""
+    if rim:
+        kind, size = rim
+        out = np.clip(rho - radius, 0.0, size)
+        up = out if kind == "chamfer" else np.sqrt(np.clip(size**2 - (size - out) ** 2, 0.0, None))
+        return np.where(rho <= radius + size, up, np.inf)
     out = np.clip(rho - (radius - corner), 0.0, None)
     return np.where(rho <= radius, corner - np.sqrt(np.clip(corner**2 - out**2, 0.0, None)), np.inf)
 
@@ -84,7 +89,7 @@ def exact(p, cuts, off):
     z = np.zeros(len(p))
     for cut in cuts:
         rho = np.clip(to_path(p, cut["path"]) + off, 0.0, None)
-        z = np.minimum(z, underside(rho, cut["radius"], cut["corner"]) - cut["depth"])
+        z = np.minimum(z, underside(rho, cut["radius"], cut["corner"], cut.get("rim")) - cut["depth"])
     return z
 
 
@@ -106,6 +111,8 @@ def closed_form(cuts, stock):
     if len(cuts) != 1:
         return None
     cut = cuts[0]
+    if cut.get("rim"):
+        return None
     path, (area, ends) = cut["path"], sections(cut)
     low, high = reach(cut)
     inner = np.asarray(path["corners"]) if path["kind"] == "filled" and len(path["corners"]) == 4 else None
@@ -131,7 +138,8 @@ def reach(cut):
         corners = np.asarray(path["centre"]) + path["radius"] * np.stack([np.cos(angles), np.sin(angles)], axis=1)
     else:
         corners = np.asarray([path["low"], path["high"]] if path["kind"] == "round" else path["corners"])
-    return corners.min(axis=0) - cut["radius"], corners.max(axis=0) + cut["radius"]
+    out = cut["radius"] + (cut.get("rim")[1] if cut.get("rim") else 0.0)
+    return corners.min(axis=0) - out, corners.max(axis=0) + out
 
 
 def left(p, moves, bits):
@@ -141,9 +149,10 @@ def left(p, moves, bits):
         (x0, y0, z0), (x1, y1, z1) = move["start"], move["end"]
         if min(z0, z1) >= 0.0:
             continue
-        radius, corner = bit
+        radius, corner, rim = bit
+        out = radius + (rim[1] if rim else 0.0)
         corners = [(x0, y0), (x1, y1)] + ([b[:2] for b in programs.bulges(move)] if move["arc"] else [])
-        low, high = np.min(corners, axis=0) - radius, np.max(corners, axis=0) + radius
+        low, high = np.min(corners, axis=0) - out, np.max(corners, axis=0) + out
         near = np.flatnonzero(np.all((p >= low) & (p <= high), axis=1))
         if move["arc"]:
             clockwise, i, j = move["arc"]
@@ -153,7 +162,7 @@ def left(p, moves, bits):
             rho, share = to_arc(p[near], (x0 + i, y0 + j), math.hypot(i, j), begin, turn)
         else:
             rho, share = to_line(p[near], (x0, y0), (x1, y1))
-        z[near] = np.minimum(z[near], z0 + (z1 - z0) * share + underside(rho, radius, corner))
+        z[near] = np.minimum(z[near], z0 + (z1 - z0) * share + underside(rho, radius, corner, rim))
     return z
 
 
@@ -182,7 +191,7 @@ def bits_of(case, moves):
     """The radii of the bit that each move is made with: a new one after each stop."""
     order = []
     for cut in case["cuts"]:
-        bit = (case["bits"][cut["part"]], cut["radius"], cut["corner"])
+        bit = (case["bits"][cut["part"]], cut["radius"], cut["corner"], cut.get("rim"))
         order += [] if order and order[-1] == bit else [bit]
     return [order[min(move["stops"], len(order) - 1)][1:] for move in moves]
 

@@ -71,11 +71,14 @@ def rows(start, program, folder, row):
     off = abs(taken - ours["removed"]) / taken
     ratio, scaling, held = peer / ours["one"], ours["one"] / ours["two"], ours["held"]
     what = f"a groove in 450 x 300 mm, {len(moves)} moves, cells of {ours['cell']} mm"
+    both = f"both faces, a groove and the outline of 450 x 300 mm, {ours['programs']} programs, cells of {ours['cell']} mm"
     numpy = f"{what}: {ours['one']:.3f} s on one thread and {peer:.2f} s, numpy doing the same moves"
     return [
         row("moving a bit, one thread", ratio, "times numpy", ">= 20", ratio >= 20, numpy, "numpy"),
         row("moving a bit, two threads over one", scaling, "times", ">= 1.6", scaling >= 1.6, what),
         row("what both take, apart", off, "share", "<= 1e-4", off <= 1e-4, "volumes on the same cells", "numpy"),
+        row("surfacing, groove and outline, made and written", ours["make all"], "s", "< 0.05", ours["make all"] < 0.05, both),
+        row("surfacing, groove and outline, proved", ours["prove all"], "s", "< 2", ours["prove all"] < 2, f"{both}, two threads"),
         row("a program, made and written", ours["make"], "s", "< 0.05", ours["make"] < 0.05, what),
         row("a program, proved", ours["prove"], "s", "< 2", ours["prove"] < 2, f"{what}, two threads"),
         row(

@@ -61,6 +61,7 @@ fn rims(top: &Section<'_>, bits: &Bits) -> ([Option<Easing>; 2], [Option<Bit>; 2
             continue;
         }
         let size = section.length(size);
+        let bit = rim_bit(&section, bits, easing(size));
         let free: Vec<usize> = (0..2).filter(|rim| rims[*rim].is_none()).collect();
         let which =
             if section.has("rims") { section.choices("rims", &[0, 1]).unwrap_or_default() } else { free.clone() };
@@ -68,7 +69,6 @@ fn rims(top: &Section<'_>, bits: &Bits) -> ([Option<Easing>; 2], [Option<Bit>; 2
             let what = "that rim is rounded over already".to_owned();
             section.report("rims", what, "give each rim one of the two: say rims = \"upper rim\" in one section and rims = \"lower rim\" in the other".to_owned());
         }
-        let bit = rim_bit(&section, bits, easing(size));
         for rim in which {
             rims[rim] = Some(easing(size));
             of_rims[rim].clone_from(&bit);

@@ -2,7 +2,7 @@
 
 use super::{Paper, Sheet};
 use crate::lettering;
-use quarterturn_geometry::cut::{Cut, Which};
+use quarterturn_geometry::cut::{Cut, Face, Which};
 
 pub(super) fn cuts(sheet: &Sheet, paper: &mut Paper) {
     let Ok(board) = &sheet.outcome.board else { return };
@@ -61,6 +61,11 @@ pub(super) fn shaped(sheet: &Sheet, paper: &mut Paper) {
         paper.rows(&shaped);
         if !sheet.job.handholds.is_empty() {
             paper.say(3, "After the handholds: their stops are set from square corners.");
+        }
+        for (face, _) in [Face::Upper, Face::Lower].into_iter().zip(&sheet.job.rim_bits).filter(|(_, bit)| bit.is_some()) {
+            if let Some(says) = sheet.on_the_cnc(Cut::Rim(face)) {
+                paper.say(3, &says);
+            }
         }
     }
 }

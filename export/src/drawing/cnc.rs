@@ -10,10 +10,13 @@ use crate::ink::{self, Anchor};
 use crate::lettering;
 use crate::rs274::{CAUTIONS, cautions_of, lying};
 use quarterturn_geometry::cut::{Cut, Path as Way, Rounded};
-use quarterturn_geometry::job::Milling;
+use quarterturn_geometry::job::{FlatClamp, Milling};
+use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
 use svg::node::element::{Group, Path, Rectangle};
 
+/// How far beside the board a clamp is drawn on paper, mm.
+const BESIDE: f64 = 8.0;
 /// How wide a strip of waste is drawn, and how far it goes on beside the opening, mm.
 const STRIP: f64 = 14.0;
 const STRIP_MORE: f64 = 12.0;
@@ -108,18 +111,15 @@ impl<'a> Page<'a> {
             if part.cutting.cut.levels() {
                 ink = ink.add(way(part, &at));
             }
+            ink = ink.add(side(&part.cutting, &at, scale));
         }
         for side in self.strips() {
             ink = ink.add(self.strip(side, &at, scale));
         }
         if !on_edge {
             ink = ink.add(pins(self.first.cutting.stock, &at));
-            let flat = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.flat_clamps);
-            for (i, clamp) in flat.enumerate() {
-                let [x, y] = at(clamp.from[0].mm(), clamp.to[1].mm());
-                let size = [0, 1].map(|k| (clamp.to[k] - clamp.from[k]).mm() * scale);
-                ink = ink.add(hatched([x, y], size));
-                ink = ink.add(ink::word(&format!("clamp {}", i + 1), [x, y - 1.0], TEXT, Anchor::Start));
+            for (i, clamp) in self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.flat_clamps).enumerate() {
+                ink = ink.add(flat_clamp(i, clamp, [long, wide], &at, scale));
             }
         }
         let clamps = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).filter(|_| on_edge);
@@ -146,7 +146,7 @@ impl<'a> Page<'a> {
              spoil board that may be cut into, the frame outside the cut screwed or clamped down. Datum again after turning the \
              finished board over: its own corner, on two stop pins."
         } else if matches!(self.first.cutting.cut, Cut::Rim(_)) {
-            "White: what the bit passes over; the board's side lies in it. The finished board lies flat, held from below (double-sided tape, \
+            "White: what the bit passes over; the thin line in it: the board's side. The finished board lies flat, held from below (double-sided tape, \
              vacuum) or by stops under the rim, nothing on its face. The bit goes down beside the front edge: leave its width and a \
              little free all round. What breaks is the upright corner where the bit leaves: round the corners in plan first, or back them up."
         } else if on_edge {
@@ -284,6 +284,31 @@ impl<'a> Page<'a> {
         );
         caption(&text, [0.0, 0.0], WIDE)
     }
+}
+
+/// What of a clamp lies over the board or beside it, as far as there is room on the page.
+fn flat_clamp(i: usize, clamp: &FlatClamp, stock: [f64; 2], at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+    let out = BESIDE / scale;
+    let clip = |k: usize, long: Length| long.mm().clamp(-out, stock[k] + out);
+    let ([x0, y0], [x1, y1]) = ([0, 1].map(|k| clip(k, clamp.from[k])), [0, 1].map(|k| clip(k, clamp.to[k])));
+    let ([x, y], size) = (at(x0, y1), [(x1 - x0) * scale, (y1 - y0) * scale]);
+    let word = ink::word(
+        &format!("clamp {}", i + 1),
+        [x + size[0] + 1.0, y + size[1] / 2.0 + TEXT * 0.35],
+        TEXT,
+        Anchor::Start,
+    );
+    Group::new().add(hatched([x, y], size)).add(word)
+}
+
+/// The board's side, where its rim is eased.
+fn side(cutting: &Cutting, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+    let (Cut::Rim(_), Some(Way::Round(way))) = (cutting.cut, cutting.paths.first()) else { return Group::new() };
+    let [long, wide, _] = cutting.stock;
+    // The bit's centre goes as far outside of it as it begins below 0.
+    let corner = (way.radius + way.low.x).max(0.0) * scale;
+    let line = ink::rectangle(at(0.0, wide), [long * scale, wide * scale], THIN * 2.0).set("fill", "none");
+    Group::new().add(line.set("rx", ink::mm(corner)))
 }
 
 /// Two stop pins at the edge along X, one at the end along Y.

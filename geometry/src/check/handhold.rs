@@ -3,7 +3,7 @@
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cuts, Easing, Edge, Finished, Handhold, Profile};
+use crate::cut::{Cut, Cuts, Easing, Edge, Finished, Handhold, Profile};
 use crate::measure::Length;
 use crate::path::{Cutting, NoProgram, Program, RouterSetup, Up};
 use crate::solid::Lip;
@@ -318,7 +318,10 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
         ),
         NoProgram::Clamp(i) => (
             "CNC can't make this cut",
-            format!("clamp {} stands where the bit goes", i + 1),
+            match cutting.cut {
+                Cut::Handhold(_) | Cut::Face(_) => format!("clamp {} stands where the bit goes", i + 1),
+                _ => format!("clamp {} stands where the bit goes for the {}", i + 1, cutting.name),
+            },
             "move the clamp or set it lower".to_owned(),
         ),
         NoProgram::NoRamp => (

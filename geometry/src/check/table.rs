@@ -406,7 +406,7 @@ pub static CHECKS: [Check; 53] = [
     Check {
         name: "frame too narrow",
         kinds: &[TakeCare],
-        formula: "the narrowest trim < the bit's diameter + what is left for the last pass along the wall + 1/8 in, where the CNC cuts the outline: what is left of it holds the board by its tabs",
+        formula: "the narrowest trim < the bit's diameter + 1/8 in, where the CNC cuts the outline: what is left of it holds the board by its tabs",
         limit: "finishing.trim, outline.bit",
         source: PRACTICE,
         mends: "wider trims, or a narrower bit",

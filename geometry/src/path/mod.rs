@@ -1,7 +1,8 @@
 //! From a cut to what the shop does: passes, the router-table set-up, the moves of a CNC.
 //!
 //! Readings of [`crate::cut`]; nothing is described twice. `cutting` says what one program cuts, `course` along which
-//! lines and arcs, `feeds` how fast and how deep at once, `program` with which moves. `proof` reads a program back, moves the bit through
+//! lines and arcs, `pocket` along which in a recess wider than its bit, `feeds` how fast and how deep at once, `program` with
+//! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go. `proof` reads a program back, moves the bit through
 //! the stock and compares what is left with the exact cut. `together` says which cuts one program
 //! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.

@@ -256,7 +256,7 @@ fn frame(cutting: &Cutting) -> f64 {
 }
 
 /// What is left of the frame beside an outline, at least, mm: 1/8 in (common practice, no source).
-const LEAST_FRAME: f64 = 25.4 / 8.0;
+pub(super) const LEAST_FRAME: f64 = 25.4 / 8.0;
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;
 /// What a float's rounding adds is not too much, mm.

@@ -1,5 +1,6 @@
 //! The whole board before it is trimmed, as programs cut it: faces levelled, the outline down to its tabs and between them.
 
+use super::program::LEAST_FRAME;
 use super::{Cutting, Hardness, Program, Up};
 use crate::cut::region::{Loop, Piece};
 use crate::cut::{Arch, Bit, Cut, CutOut, Cuts, Face, Path, Profile, Rounded, Surfacing, Untrimmed};
@@ -8,13 +9,16 @@ use crate::measure::Length;
 use crate::stock::Panel;
 use nalgebra::{Point2, Vector2};
 
+/// Less than this is not worth a pass of its own, mm (common practice, no source).
+const LEAST_BESIDE: f64 = 0.05;
 /// A levelled face reaches so far beyond the stock, mm: its own rim lies nowhere near wood.
 const BEYOND: f64 = 1.0;
 
 impl Cutting {
     /// Faces levelled, then the outline; each of the board as glued, whose left front corner (left back where the lower
     /// face is up) is the datum. What would take nothing is left out. `wall_pass` is left along the outline for its last pass,
-    /// no more than a tenth of the bit's diameter.
+    /// no more than a tenth of the bit's diameter, nor
+    /// than the frame beside it has room for.
     #[must_use]
     pub fn of_whole(
         surfacing: Option<&Surfacing>,
@@ -107,7 +111,10 @@ fn outline(cut_out: &CutOut, cuts: &Cuts, board: &Untrimmed, wall_pass: f64) -> 
     let corner = cuts.corner_radius.map_or(0.0, Length::mm);
     let far = board.corner + Vector2::new(board.finished.length, board.finished.width);
     let round = Rounded { low: board.corner, high: far, radius: corner }.inset(-radius);
-    let beside = wall_pass.clamp(0.0, 0.2 * radius);
+    let [long, wide] = [board.glued.length, board.glued.width];
+    let trims = [board.corner.x, board.corner.y, long - far.x, wide - far.y];
+    let room = trims.into_iter().fold(f64::INFINITY, f64::min) - 2.0 * radius - LEAST_FRAME;
+    let beside = Some(wall_pass.min(0.2 * radius).min(room)).filter(|beside| *beside >= LEAST_BESIDE).unwrap_or(0.0);
     let thick = board.level();
     let to_tabs = (thick - cut_out.tab_height.mm()).max(0.0);
     let of = |cut, name: &str, paths, depth, cleared| Cutting {

@@ -7,8 +7,8 @@
 use nalgebra::Point2;
 use quarterturn_export::rs274;
 use quarterturn_geometry::cut::{
-    Bit, CutOut, Cuts, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path, Reach, Spout,
-    Surfacing, Untrimmed,
+    Bit, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path, Reach,
+    Spout, Surfacing, Untrimmed,
 };
 use quarterturn_geometry::job::{Cnc, Holds, Milling, Written};
 use quarterturn_geometry::measure::{Length, Unit};
@@ -116,8 +116,30 @@ fn board(chance: &mut Chance) -> Vec<(Vec<Cutting>, Written)> {
     };
     let cuts = cuts(chance, &size);
     let mut all = Cutting::all(&[holds], &cuts, &size);
+    all.extend(rims(chance, &cuts, &size));
     all.extend(whole(chance, cuts, size));
     together(all, written.holds).into_iter().map(|cuttings| (cuttings, written)).collect()
+}
+
+/// Both rims eased, of every third board: the upper one rounded over, the lower one chamfered.
+fn rims(chance: &mut Chance, cuts: &Cuts, size: &Finished) -> Vec<Cutting> {
+    if chance.share() < 0.67 {
+        return Vec::new();
+    }
+    let round = Easing::RoundOver(chance.length(1.5, 6.0));
+    let cone = Easing::Chamfer(chance.length(3.0, 6.0));
+    let chamfer = Easing::Chamfer(Length::nearest_to_mm(cone.size() * chance.between(0.3, 1.0)));
+    let easing = |chance: &mut Chance, eases: Easing| Bit {
+        name: format!("{} of {:.2} mm", eases.name(), eases.size()),
+        diameter: Length::nearest_to_mm(2.0 * eases.size() + chance.one_of(&[0.0, 1.5, 4.0]) + 1e-3),
+        corner_radius: Length::ZERO,
+        eases: Some(eases),
+        ..bit(chance)
+    };
+    let bits = [Some(easing(chance, round)), Some(easing(chance, cone))];
+    let corner_radius = chance.one_of(&[None, Some(Length::nearest_to_mm(12.0))]);
+    let cuts = Cuts { corner_radius, upper_rim: Some(round), lower_rim: Some(chamfer), ..cuts.clone() };
+    Cutting::rims(&cuts, &bits, size)
 }
 
 /// Faces levelled and the outline, of every other board.
@@ -244,9 +266,12 @@ fn path(path: &Path) -> Value {
 
 fn case(name: &str, parts: &[Program], written: &Written) -> Value {
     let cuts = parts.iter().enumerate().flat_map(|(part, program)| {
-        let profile = program.cutting.profile;
+        let bit = &program.cutting.bit;
+        let profile = if bit.eases.is_some() { bit.shape() } else { program.cutting.profile };
+        let depth = program.cutting.profile.depth;
+        let rim = bit.eases.map(|eases| json!([eases.name(), eases.size()]));
         program.cutting.paths.iter().map(move |p| {
-            json!({ "part": part, "radius": profile.radius, "corner": profile.corner, "depth": profile.depth, "path": path(p) })
+            json!({ "part": part, "radius": profile.radius, "corner": profile.corner, "depth": depth, "path": path(p), "rim": rim.clone() })
         })
     });
     let moves = parts.iter().enumerate().flat_map(|(part, program)| {

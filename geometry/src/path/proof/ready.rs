@@ -208,8 +208,47 @@ impl<'a> Ready<'a> {
     }
 
     /// From which to which X of the row at `y` the same height is left, and the height: under the flat of a bit that goes
-    /// straight and level, and all along where it goes along the row.
-    pub(super) fn even(&self, y: f64) -> Option<([f64; 2], f64)> {
+    /// straight and level, and all along where it goes along the row; for each stretch of [`Self::reach`].
+    pub(super) fn even(&self, y: f64) -> [Option<([f64; 2], f64)>; 2] {
+        match &self.way {
+            Way::Straight { .. } => [self.even_straight(y), None],
+            Way::Round { arc, arms, wide, .. } if self.slope == 0.0 && !wide => {
+                self.even_round(arc, arms, y).map(|stretch| stretch.map(|stretch| (stretch, self.level)))
+            }
+            Way::Round { .. } => [None, None],
+        }
+    }
+
+    /// Within the sector of an arc of half a turn at most, where the row passes both rims of what the flat of the bit goes
+    /// over: left and right of the middle.
+    fn even_round(&self, arc: &Arc, [a, b]: &[Vector2<f64>; 2], y: f64) -> [Option<[f64; 2]>; 2] {
+        let (up, flat) = (y - arc.centre.y, self.flat.min(self.outer - HAIR) - 1e-9);
+        let half = |radius: f64| (radius * radius - up * up).max(0.0).sqrt();
+        if arc.radius <= self.outer || half(arc.radius - self.outer) <= 0.0 || flat <= 0.0 {
+            return [None, None];
+        }
+        // On the left of the first arm and on the right of the second: two half planes, on the row two rays.
+        let mut sector = [f64::NEG_INFINITY, f64::INFINITY];
+        for [of_x, rest] in [[-a.y, a.x * up], [b.y, -b.x * up]] {
+            // of_x · x + rest ≥ 0
+            let at = -rest / of_x;
+            if of_x > 0.0 {
+                sector[0] = sector[0].max(at + 1e-9);
+            } else if of_x < 0.0 {
+                sector[1] = sector[1].min(at - 1e-9);
+            } else if rest < 0.0 {
+                return [None, None];
+            }
+        }
+        let (outer, inner, x) = (half(arc.radius + flat), half(arc.radius - flat), arc.centre.x);
+        let within = |[low, high]: [f64; 2]| {
+            let stretch = [low.max(sector[0]) + x, high.min(sector[1]) + x];
+            (stretch[0] <= stretch[1]).then_some(stretch)
+        };
+        [within([-outer, -inner]), within([inner, outer])]
+    }
+
+    fn even_straight(&self, y: f64) -> Option<([f64; 2], f64)> {
         let Way::Straight { from, to, along, .. } = &self.way else { return None };
         if self.slope != 0.0 {
             return None;

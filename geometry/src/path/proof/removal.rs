@@ -323,7 +323,8 @@ impl Band<'_> {
                 continue;
             }
             let even = ready.even(y);
-            for [low, high] in ready.reach(y).into_iter().flatten() {
+            for (reach, even) in ready.reach(y).into_iter().zip(even) {
+                let Some([low, high]) = reach else { continue };
                 let all = self.middles(low, high);
                 let flat = even.map_or(all.start..all.start, |([low, high], _)| {
                     let flat = self.middles(low, high);
