@@ -62,7 +62,9 @@ pub(super) fn shaped(sheet: &Sheet, paper: &mut Paper) {
         if !sheet.job.handholds.is_empty() {
             paper.say(3, "After the handholds: their stops are set from square corners.");
         }
-        for (face, _) in [Face::Upper, Face::Lower].into_iter().zip(&sheet.job.rim_bits).filter(|(_, bit)| bit.is_some()) {
+        for (face, _) in
+            [Face::Upper, Face::Lower].into_iter().zip(&sheet.job.rim_bits).filter(|(_, bit)| bit.is_some())
+        {
             if let Some(says) = sheet.on_the_cnc(Cut::Rim(face)) {
                 paper.say(3, &says);
             }
