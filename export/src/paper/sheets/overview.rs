@@ -90,7 +90,7 @@ fn subject(shop: &Shop, subject: Subject) -> String {
     let cut = |cut: Cut| match cut {
         Cut::Handhold(i) => handhold(i),
         Cut::Face(which) => faces::title(shop, which),
-        Cut::Level(_) | Cut::Outline | Cut::BetweenTabs => words.say("subject-board"),
+        Cut::Level(_) | Cut::Panel(..) | Cut::Outline | Cut::BetweenTabs | Cut::Rim(_) => words.say("subject-board"),
     };
     match subject {
         Subject::Board => words.say("subject-board"),
