@@ -12,7 +12,7 @@ type Told = (&'static [[&'static str; 2]], &'static [(Kind, &'static str, &'stat
 const CARE: Kind = Kind::TakeCare;
 const CANT: Kind = Kind::CantBeMade;
 
-const ALL: [Told; 19] = [
+const ALL: [Told; 22] = [
     (&[], &[]),
     (
         &[["round_over = \"1/16\"\nsetback = \"2 1/2\"", "round_over = \"1/2\"\nsetback = \"2 1/2\""]],
@@ -50,10 +50,30 @@ const ALL: [Told; 19] = [
         &[["edge = \"right\"\nbit", "edge = \"left\"\nbit"]],
         &[(CANT, "first left and second left handholds: the two recesses meet", "handholds.setback")],
     ),
-    // The bit's middle 1/2 in farther in than 1/4 in, less half of the bit and a rim of 1/16 in.
+    // The bit's middle 1/2 in farther in than 1/4 in, less half of the bit.
     (
         &[["in_from_edge = \"1\"\nrise = \"5/8\"", "in_from_edge = \"1/4\"\nrise = \"1/2\""]],
-        &[(CARE, "7/16 in thick in the middle, runs out to nothing", "finger_recesses.in_from_edge")],
+        &[(CARE, "1/2 in thick in the middle, runs out to nothing", "finger_recesses.in_from_edge")],
+    ),
+    // A bit of 1/2 in, 3/8 in from the edge to its middle, its rim rounded over by 3/16 in: 1/8 in of wall stands.
+    (
+        &[[
+            "in_from_edge = \"1\"\nrise = \"5/8\"\nround_over = \"1/16\"",
+            "in_from_edge = \"3/8\"\nround_over = \"1/8\"",
+        ]],
+        &[(CARE, "only 1/8 in of wood stands under that", "finger_recesses.in_from_edge")],
+    ),
+    // Of a cut 5/8 in wide with its rims, over a way of 1 1/4 in: 5/16 in is under half of the way, so that half holds.
+    (
+        &[[
+            "rise = \"5/8\"\nround_over = \"1/16\"\nsetback = \"3\"",
+            "rise = \"1\"\nround_over = \"1/16\"\nsetback = \"5 1/4\"",
+        ]],
+        &[(CANT, "a rise of 19/32 in at most", "finger_recesses.rise")],
+    ),
+    (
+        &[["depth = \"3/8\"\nsetback = \"2 1/2\"", "depth = \"3/8\"\nright_hand_stop = \"4\"\nleft_hand_stop = \"7\""]],
+        &[(CANT, "stops that add up to 11 3/8 in at least", "handholds.right_hand_stop")],
     ),
     // The rim of the right recess, 1/16 in, ends within the corner's 1/2 in.
     (

@@ -287,7 +287,8 @@ impl Kind {
             Self::Tables(_) => "give each its own header in double brackets".to_owned(),
             Self::List { bare: "", .. } => "write a list in square brackets, each entry a table in braces".to_owned(),
             Self::List { bare, .. } => {
-                format!("write a list in square brackets, each entry a {bare} or a table in braces")
+                let article = if bare.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+                format!("write a list in square brackets, each entry {article} {bare} or a table in braces")
             }
             Self::Text(most) => format!("write a text in quotes, of 1 to {most} characters"),
             Self::Name => "write a text in quotes".to_owned(),

@@ -31,7 +31,7 @@ const KEYS: [(&str, &[&str]); 43] = [
     ("bit does not reach", &["depth", "bit"]),
     ("stops cross or leave the edge", &["setback", "right_hand_stop", "left_hand_stop"]),
     ("recess narrower than its bit", &["width"]),
-    ("recess runs into a rounded corner", &["setback", "corners.radius"]),
+    ("recess runs into a rounded corner", &["setback", "right_hand_stop", "left_hand_stop", "corners.radius"]),
     ("rim larger than the wall", &["round_over", "chamfer"]),
     ("recess wider than the board allows", &["width", "above_lower_face"]),
     ("thin lip", &["above_lower_face", "width", "bit"]),

@@ -178,7 +178,7 @@ impl<'a> Chain<'a> {
 }
 
 /// A tick where a dimension ends.
-fn tick([x, y]: [f64; 2]) -> svg::node::element::Line {
+pub(super) fn tick([x, y]: [f64; 2]) -> svg::node::element::Line {
     const HALF: f64 = 0.9;
     ink::line([x - HALF, y + HALF], [x + HALF, y - HALF], THIN * 2.0)
 }

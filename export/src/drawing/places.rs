@@ -2,7 +2,7 @@
 //!
 //! Frame: the plan's, y down the page. Must not know how a cut is drawn.
 
-use super::dimension::Figure;
+use super::dimension::{Figure, tick};
 use super::{Sheet, TEXT, THIN};
 use crate::ink;
 use nalgebra::Point2;
@@ -106,7 +106,8 @@ impl Place<'_> {
         let key = format!("{}.{name}", self.which.key());
         let at = self.page(from + (to - from) * share);
         let figure = Figure::of(self.sheet.shown(&key)).draw_on_wood(at, TEXT * 0.85, "");
-        Group::new().add(ink::line(self.page(from), self.page(to), THIN)).add(figure)
+        let [start, end] = [from, to].map(|p| self.page(p));
+        Group::new().add(ink::line(start, end, THIN)).add(tick(start)).add(tick(end)).add(figure)
     }
 
     fn page(&self, p: Point2<f64>) -> [f64; 2] {

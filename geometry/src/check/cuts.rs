@@ -239,13 +239,19 @@ impl One<'_> {
         }
         let (arc, rise) = (self.look.say(arch.radius), self.look.say(arch.rise()));
         let says = if arch.turn > std::f64::consts::PI {
-            let most = self.look.at_most(travel / 2.0);
-            format!("a rise of {rise} makes an arc of more than half a turn; {most} is the most here")
+            format!("a rise of {rise} makes an arc of more than half a turn")
         } else {
             let wide = self.look.say(2.0 * profile.at_surface());
             format!("a rise of {rise} makes an arc of radius {arc}, too tight for a cut {wide} wide")
         };
-        self.no_room("rise", says, "a smaller rise, smaller setbacks, or a narrower bit".to_owned())
+        // A hair less, as what is just too much is refused.
+        let most = most_rise(travel, profile.at_surface()) - self.look.job.rule.mark().mm() / 100.0;
+        let most = if most >= self.look.job.rule.mark().mm() {
+            format!("a rise of {} at most", self.look.at_most(most))
+        } else {
+            "no rise".to_owned()
+        };
+        self.no_room("rise", says, format!("{most}, smaller setbacks, or a narrower bit"))
     }
 
     fn feet_keep_their_corners(&self, feet: &Feet) -> Option<Finding> {
@@ -293,6 +299,7 @@ impl One<'_> {
         }
         let limit = self.look.job.limits.lip_least;
         let (left, at) = self.wood_left();
+        let wall = left + self.sweep.profile.rim_size();
         if left <= ALIKE && !self.which.may_leave() {
             // It leaves its face, which is another finding.
             return None;
@@ -303,16 +310,26 @@ impl One<'_> {
         let (edge, by_side) = self.nearest_edge(at);
         let by_corner = left < by_side - ALIKE;
         let place = if by_corner { "the rounded corner".to_owned() } else { format!("the {} edge", edge.name()) };
-        let (kind, says) = if left <= ALIKE {
+        let (kind, says) = if wall <= ALIKE {
             (CantBeMade, format!("it breaks out at {place}"))
+        } else if left <= ALIKE {
+            let wall = self.look.at_most(wall);
+            (
+                TakeCare,
+                format!(
+                    "its rim takes all of the face between it and {place}, and only {wall} of wood stands under that"
+                ),
+            )
         } else {
             let left = self.look.at_most(left);
             let limit = self.look.limit(limit);
             (TakeCare, format!("only {left} of wood is left between it and {place}; {limit} at least is wanted"))
         };
-        let more = self.look.at_least(limit.mm() - left);
-        let smaller = if by_corner { ", or a smaller corner radius" } else { "" };
-        let mends = format!("move it in by {more}, or a narrower cut or rim{smaller}");
+        let mends = if by_corner {
+            "farther in from both edges, a narrower cut or rim, or a smaller corner radius".to_owned()
+        } else {
+            format!("move it in by {}, or a narrower cut or rim", self.look.at_least(limit.mm() - left))
+        };
         let finding = self.found("thin wood at the edge", kind, says, mends)?;
         Some(match setting(self.cuts, self.which, edge) {
             Some(setting) if !by_corner => finding.turning_on(setting),
@@ -326,7 +343,8 @@ impl One<'_> {
             Which::Spout(_) => Some(false),
             Which::FingerRecess(i) => {
                 let recess = self.cuts.finger_recesses.get(i)?;
-                (recess.in_from_edge.mm() <= self.sweep.profile.at_surface() + ALIKE).then_some(true)
+                // Where only its rim reaches the edge, its wall still stands.
+                (recess.in_from_edge.mm() <= self.sweep.profile.bit_at_surface() + ALIKE).then_some(true)
             }
             Which::Groove(_) | Which::Foot(_) | Which::HangingHole => None,
         }
@@ -374,8 +392,8 @@ impl One<'_> {
     fn ridge(&self) -> Option<Finding> {
         let (Which::FingerRecess(i), Path::Arch(arch)) = (self.which, &self.sweep.path) else { return None };
         let recess = self.cuts.finger_recesses.get(i)?;
-        let (limit, reach) = (self.look.job.limits.lip_least.mm(), self.sweep.profile.at_surface());
-        let middle = recess.in_from_edge.mm() + arch.rise() - reach;
+        let (limit, profile) = (self.look.job.limits.lip_least.mm(), self.sweep.profile);
+        let middle = recess.in_from_edge.mm() + arch.rise() - profile.bit_at_surface();
         if middle <= ALIKE {
             return None;
         }
@@ -385,14 +403,14 @@ impl One<'_> {
             "its ends open at the {edge} edge and its middle does not: the ridge between them, {thick} thick in the middle, \
              runs out to nothing"
         );
-        let farther = self.look.at_least(reach + limit);
+        let farther = self.look.at_least(profile.at_surface() + limit);
         let least_rise = (arch.rise() - middle).max(0.0);
         let open = if least_rise > ALIKE {
             format!(", or a rise of {} at most: then it is open all along", self.look.at_most(least_rise))
         } else {
             String::new()
         };
-        let mends = format!("{farther} in from the edge, so that enough wood is left{open}");
+        let mends = format!("{farther} from the edge, so that enough wood is left{open}");
         Some(self.found("thin wood at the edge", TakeCare, says, mends)?.turning_on("in_from_edge"))
     }
 
@@ -431,6 +449,13 @@ impl One<'_> {
         let mends = "move it off the glue line".to_owned();
         self.found("cut runs along a glue line", Note, says, mends)
     }
+}
+
+/// The largest rise over a chord with which an arc is no more than half a turn and no tighter than a cut's half-width, mm:
+/// h with (c²/4 + h²)/2h = max(ρ, c/2).
+fn most_rise(chord: f64, reach: f64) -> f64 {
+    let half = chord / 2.0;
+    if reach <= half { half } else { reach - (reach * reach - half * half).sqrt() }
 }
 
 /// Points of a bit's way among which is the one nearest to a convex outline round it, to a thousandth of a millimetre:

@@ -3,7 +3,7 @@
 use super::Kind::{CantBeMade, Note, TakeCare};
 use super::{ALIKE, Finding, Kind, Look, Subject, found};
 use crate::board::Board;
-use crate::cut::{Cut, Cuts, Easing, Edge, Finished, Handhold, Profile};
+use crate::cut::{Cut, Cuts, Easing, Edge, Finished, Handhold, Profile, Reach};
 use crate::measure::Length;
 use crate::path::{Cutting, NoProgram, Program, RouterSetup, Up};
 use crate::solid::Lip;
@@ -77,7 +77,14 @@ impl One<'_> {
             format!("the recess runs {} past the {end} end of an edge of {edge}", self.look.at_least(over))
         };
         let room = self.hold.edge.length(self.size) - 2.0 * self.hold.half_width();
-        let mends = format!("setbacks that add up to {} at most, neither under 0", self.look.at_most(room.max(0.0)));
+        let mends = if matches!(self.hold.reach, Reach::Stops { .. }) && travel < 0.0 {
+            format!(
+                "stops that add up to {} at least: the edge's length and the bit's way",
+                self.look.at_least(self.hold.edge.length(self.size))
+            )
+        } else {
+            format!("setbacks that add up to {} at most, neither under 0", self.look.at_most(room.max(0.0)))
+        };
         self.found("stops cross or leave the edge", CantBeMade, says, mends)
     }
 
@@ -120,15 +127,18 @@ impl One<'_> {
             self.look.limit(least)
         );
         let room = thickness - 2.0 * least.mm() - rims;
-        let narrower = if room > 2.0 * self.hold.half_width() {
-            format!("a recess {} wide at most, ", self.look.at_most(room))
-        } else {
-            String::new()
+        let narrower = match room {
+            room if room >= 2.0 * self.hold.half_width() => {
+                format!("a recess {} wide at most, ", self.look.at_most(room))
+            }
+            room if room > 0.0 => format!("a bit cutting {} wide at most, ", self.look.at_most(room)),
+            _ => "a narrower bit, ".to_owned(),
         };
         let smaller = if rims > 0.0 { "a smaller rim, " } else { "" };
         let thick = self.look.at_least(width + 2.0 * least.mm());
         let mends = format!("{narrower}{smaller}or a board {thick} thick");
-        self.found("recess wider than the board allows", CantBeMade, says, mends)
+        let finding = self.found("recess wider than the board allows", CantBeMade, says, mends)?;
+        Some(if self.hold.width.is_none() { finding.turning_on("bit") } else { finding })
     }
 
     fn lip(&self) -> Option<Finding> {
@@ -161,7 +171,10 @@ impl One<'_> {
         let [below, above] = self.hold.lips(self.size);
         let centre = if (below - above).abs() > ALIKE { "centre the recess, or " } else { "" };
         let rim = if self.hold.rim.is_some() { "a smaller rim, " } else { "" };
-        let mends = format!("{centre}{rim}a smaller bit, a shallower recess, a thicker board");
+        // Measured up from the lower face it stays where it is in a thicker board.
+        let thicker =
+            if lip.face == "lower face" && self.hold.above_lower_face.is_some() { "" } else { ", a thicker board" };
+        let mends = format!("{centre}{rim}a smaller bit, a shallower recess{thicker}");
         self.found("thin lip", kind, says, mends)
     }
 
@@ -226,7 +239,9 @@ impl One<'_> {
             return None;
         }
         let (says, mends) = in_rounded_corner(self.look, a.min(c), rim, radius);
-        self.found("recess runs into a rounded corner", CantBeMade, says, mends)
+        let [first, second] = self.hold.edge.ends().map(|end| setback_key(end.name()));
+        let setting = if a <= c { first } else { second };
+        Some(self.found("recess runs into a rounded corner", CantBeMade, says, mends)?.turning_on(setting))
     }
 
     fn lowering(&self) -> Option<Finding> {

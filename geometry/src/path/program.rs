@@ -9,7 +9,7 @@ use crate::job::Cnc;
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
-/// One move of the bit's tip centre, in the frame of the side that is up ([`Up`]).
+/// One move of the bit's tip centre, in the frame of the side that is up ([`super::Up`]).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Move {
     /// As fast as the machine goes; only at or above the safe height, or straight up to it.
@@ -160,7 +160,7 @@ impl Program {
     ///
     /// Each pass ramps down along the cut, back and forth or round and round where one leg is too short, then runs
     /// level over all of it, the ramp included; a face is levelled from beside the stock, round and round inward. A recess wider
-    /// than the bit is then cleared ring by ring, and where there is room beside a wall ([`super::course`]) its last pass is a light one.
+    /// than the bit is then cleared ring by ring, and where there is room beside a wall its last pass is a light one.
     /// A hole as wide as the bit is plunged, the bit drawn up between passes to clear its chips.
     /// Speeds, feeds and step-down are [`super::feeds`]'; `wood` is the hardest in the board.
     ///
