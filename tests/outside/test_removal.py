@@ -97,10 +97,10 @@ class Removal(unittest.TestCase):
     def test_a_wrong_volume(self):
         wide = {"start": (30, 20, -4), "end": (70, 20, -4), "arc": None}
         checks = common.Checks("removal", quiet=True)
-        box = (np.array([20.0, 10.0]), np.array([80.0, 30.0]), [(5.0, 2.0)])
+        box = (np.array([20.0, 10.0]), np.array([80.0, 30.0]), [(5.0, 2.0, None)])
         self.assertTrue(removal.judge_volume(CASE, [wide], box, checks, "a"))
         self.assertEqual(checks.failures, [])
-        removal.judge_volume(CASE, [wide], (*box[:2], [(5.02, 2.0)]), checks, "a")
+        removal.judge_volume(CASE, [wide], (*box[:2], [(5.02, 2.0, None)]), checks, "a")
         self.assertIn("volume removed", " ".join(checks.failures))
 
     def test_arcs(self):

@@ -2,6 +2,7 @@
 
 use super::Rip;
 use crate::measure::Length;
+use crate::picture::Picture;
 use crate::wood::Figure;
 use nalgebra::Point3;
 
@@ -140,6 +141,35 @@ impl LaidBlank {
     #[must_use]
     pub const fn lying(&self) -> Size {
         self.turn.lying(self.blank.size)
+    }
+
+    /// The wood of its end at the panel's near or far end, as seen standing there: up is the panel's upper face; the
+    /// panel's X runs to the left at the near end and to the right at the far one. Pixels are so wide, mm; `None` where
+    /// they have no size or are too many.
+    #[must_use]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    pub fn end_picture(&self, far: bool, pixel: f64) -> Option<Picture> {
+        /// The most pixels along a side.
+        const MOST: f64 = 4000.0;
+        let lying = self.lying();
+        let [wide, thick] = [lying.width.mm(), lying.thickness.mm()];
+        let [width, height] = [wide, thick].map(|side| (side / pixel).round().max(1.0));
+        if !(pixel > 0.0 && width <= MOST && height <= MOST) {
+            return None;
+        }
+        let (width, height) = (width as usize, height as usize);
+        let z = if far { lying.length.mm() } else { 0.0 };
+        let mut bytes = Vec::with_capacity(3 * width * height);
+        for row in 0..height {
+            let v = thick * (1.0 - (row as f64 + 0.5) / height as f64);
+            for column in 0..width {
+                let across = wide * (column as f64 + 0.5) / width as f64;
+                let u = if far { across } else { wide - across };
+                let own = self.turn.own(self.blank.size, Point3::new(u, v, z));
+                bytes.extend(self.blank.figure.colour(&own, pixel).to_srgb8());
+            }
+        }
+        Some(Picture { width, height, bytes })
     }
 }
 

@@ -3,12 +3,14 @@
 use super::{Flow, Shop};
 use crate::lettering;
 use crate::paper::flow::MARGIN;
-use crate::paper::page::{Page, Side, Tone};
+use crate::paper::page::{Item, Page, Side, Tone};
 use crate::paper::text::{POINT, Style};
+use crate::png;
 use crate::words::Told;
 use nalgebra::Point3;
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::stock::{HalfTurn, LaidBlank};
+use std::rc::Rc;
 
 pub(super) fn sheet(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("ends-title", &[("panel", Told::Word(&from.panel.name))]));
@@ -48,6 +50,9 @@ fn end(from: &FromPanel, far: bool, flow: &mut Flow) {
         let begin = if far { x } else { all - x - wide };
         let size = [wide * scale, laid.lying().thickness.mm() * scale];
         let corner = [left + begin * scale, top + thick * scale - size[1]];
+        if let Some(picture) = wood(laid, far) {
+            page.items.push(Item::Picture { picture, at: corner, size });
+        }
         page.rectangle(corner, size, 0.35);
         letter(page, &laid.blank.letter, corner, size);
         dot(page, laid, far, corner, size);
@@ -55,10 +60,20 @@ fn end(from: &FromPanel, far: bool, flow: &mut Flow) {
     }
 }
 
+/// The wood of a blank's end as the plan says it is, by which its light corner is found.
+fn wood(laid: &LaidBlank, far: bool) -> Option<Rc<[u8]>> {
+    /// Finer than paper shows, mm.
+    const PIXEL: f64 = 0.25;
+    let picture = laid.end_picture(far, PIXEL)?;
+    let mut bytes = Vec::new();
+    png::write(&picture, PIXEL, &mut bytes).ok()?;
+    Some(bytes.into())
+}
+
 fn letter(page: &mut Page, letter: &str, [x, y]: [f64; 2], [wide, high]: [f64; 2]) {
     let letter = lettering::plain(letter, 4);
     let size = lettering::fitting(&letter, wide * 0.6, 16.0 * POINT).min(high * 0.7);
-    page.text(&letter, [x + wide / 2.0, y + high / 2.0 + size * 0.365], size, Side::Middle);
+    page.on_white(&letter, [x + wide / 2.0, y + high / 2.0 + size * 0.365], size, Side::Middle);
 }
 
 /// The marked corner's dot: it is on the blank's own near end alone.
@@ -73,6 +88,7 @@ fn dot(page: &mut Page, laid: &LaidBlank, far: bool, [x, y]: [f64; 2], [wide, hi
         let across = if far { u / w } else { 1.0 - u / w };
         let inset = 1.6_f64.min(wide / 4.0).min(high / 4.0);
         let at = [x + inset + across * (wide - 2.0 * inset), y + high - inset - v / t * (high - 2.0 * inset)];
+        page.circle(at, inset * 0.8, 0.1, Some(Tone::White));
         page.circle(at, inset * 0.5, 0.1, Some(Tone::Black));
     }
 }

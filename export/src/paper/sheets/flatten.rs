@@ -2,6 +2,7 @@
 
 use super::{Flow, Shop};
 use crate::words::Told;
+use quarterturn_geometry::thickness::{Stage, Steps};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet("flatten-title");
@@ -11,12 +12,7 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
         &shop.words.with("measure-length-hangs", &[("length", Told::Figure(shop.shown("board.glued length")))]),
     );
     flow.step("flatten-check", &[]);
-    flow.settings(&[
-        (say("flatten-glued"), shop.figure("board.glued thickness")),
-        (say("flatten-upper"), shop.set("finishing.upper")),
-        (say("flatten-lower"), shop.set("finishing.lower")),
-        (say("flatten-thick"), shop.set("board.thickness")),
-    ]);
+    flow.settings(&rows(shop));
     let told = [
         ("trim", Told::Figure(shop.shown("glue.slip trims"))),
         ("flatten", Told::Figure(shop.shown("glue.proud flattens"))),
@@ -26,7 +22,13 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.caution("dust");
     flow.measured(
         &say("measure-board"),
-        &shop.words.with("measure-board-hangs", &[("thickness", Told::Figure(shop.shown("board.thickness")))]),
+        &shop.words.with(
+            "measure-board-hangs",
+            &[
+                ("flattened", Told::Figure(shop.shown(&leaves(shop)))),
+                ("thickness", Told::Figure(shop.shown("board.thickness"))),
+            ],
+        ),
     );
     flow.sheet("square-title");
     flow.step("square-first", &[]);
@@ -44,4 +46,28 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     if !shop.shown("board.narrowest outer").is_empty() {
         flow.say("square-narrowest", &[("narrowest", Told::Figure(shop.shown("board.narrowest outer")))]);
     }
+}
+
+/// What is taken off before sanding, in the order in which it is, and what that leaves.
+fn rows(shop: &Shop) -> Vec<(String, String)> {
+    let say = |key: &str| shop.words.say(key);
+    let mut rows = vec![(say("flatten-glued"), shop.figure("board.glued thickness"))];
+    for (i, step) in (1..).zip(Steps::of(shop.job, shop.outcome).board) {
+        let what = match step.stage {
+            Stage::FlattenedLower => "flatten-lower",
+            Stage::FlattenedUpper => "flatten-upper",
+            _ => continue,
+        };
+        rows.push((say(what), shop.set(&format!("board.thickness.step.{i}.takes"))));
+    }
+    rows.push((say("flatten-thick"), shop.set(&leaves(shop))));
+    rows.push((say("flatten-sanded"), shop.figure("board.thickness")));
+    rows
+}
+
+/// The number of the thickness that flattening leaves: that of the last step before sanding.
+fn leaves(shop: &Shop) -> String {
+    let steps = Steps::of(shop.job, shop.outcome).board;
+    let last = (1..).zip(&steps).filter(|(_, step)| step.stage != Stage::Sanded).last();
+    last.map_or_else(|| "board.thickness".to_owned(), |(i, _)| format!("board.thickness.step.{i}.leaves"))
 }

@@ -2,7 +2,7 @@
 
 use super::{Flow, Shop, set_up};
 use crate::words::Told;
-use quarterturn_geometry::cut::{Cut, Handhold};
+use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
 
 pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
@@ -73,9 +73,14 @@ impl Bench<'_> {
             (say("handhold-depth"), figure("depth")),
             (say("handhold-width"), figure("width")),
             (say("handhold-length"), figure("length")),
+        ];
+        if self.hold.rim.is_some() {
+            rows.push((say("handhold-opening"), figure("opening")));
+        }
+        rows.extend([
             (say("handhold-lip-above"), figure("lip above")),
             (say("handhold-lip-below"), figure("lip below")),
-        ];
+        ]);
         for end in self.hold.edge.ends() {
             let name = end.name();
             rows.push((self.at_end("handhold-setback", name), figure(&format!("setback {name}"))));
@@ -118,6 +123,10 @@ impl Bench<'_> {
         rows.extend(self.fences_and_heights("table-fence", "table-height"));
         flow.settings(&rows);
         let figure = |name: &str| self.shop.figure(&self.key(name));
+        if self.shop.job.finish.left_for_sanding.is_positive() {
+            let sanding = self.shop.shown("sanding.left for it");
+            flow.small("table-unsanded", &[("more", Told::Figure(sanding))]);
+        }
         set_up::above(self.shop, self.hold, self.setup, &figure, flow);
         flow.small("drawn-above", &[]);
         set_up::across(self.shop, self.hold, self.setup, &figure, flow);
@@ -125,7 +134,10 @@ impl Bench<'_> {
         flow.step("table-scrap", &[]);
         let edge = self.shop.words.name("edge", self.hold.edge.name());
         let left = self.shop.words.name("edge", self.setup.left_hand_end.name());
-        flow.step("table-lower", &[("edge", Told::Word(&edge)), ("left", Told::Word(&left))]);
+        let right = self.hold.edge.ends().into_iter().find(|end| *end != self.setup.left_hand_end);
+        let right = self.shop.words.name("edge", right.map_or("", Edge::name));
+        let told = [("edge", Told::Word(&edge)), ("left", Told::Word(&left)), ("right", Told::Word(&right))];
+        flow.step("table-lower", &told);
         flow.caution("plunge-onto-bit");
         if !self.hold.bit.cuts_at_centre {
             flow.caution("dead-centre");
