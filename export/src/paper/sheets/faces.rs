@@ -2,7 +2,7 @@
 
 use super::{Flow, Shop};
 use crate::words::Told;
-use quarterturn_geometry::cut::{Cut, Sweep, Which};
+use quarterturn_geometry::cut::{Cut, Edge, Face, Sweep, Which};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
@@ -12,6 +12,9 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
         return;
     }
     flow.sheet("faces-title");
+    if sweeps.iter().any(|(_, sweep)| sweep.face == Face::Lower) {
+        flow.say("faces-turned", &[]);
+    }
     for (which, sweep) in &sweeps {
         if !matches!(which, Which::Foot(1..)) {
             cut(shop, *which, sweep, flow);
@@ -50,13 +53,30 @@ pub(super) fn title(shop: &Shop, which: Which) -> String {
     shop.words.with(kind, &[("face", Told::Word(&face)), ("edge", Told::Word(&edge))])
 }
 
+/// The end of its edge that a cut's place along it is measured from.
+fn low_end(shop: &Shop, which: Which) -> Edge {
+    let cuts = &shop.job.cuts;
+    let edge = match which {
+        Which::Spout(i) => cuts.spouts.get(i).map(|s| s.edge),
+        Which::FingerRecess(i) => cuts.finger_recesses.get(i).map(|r| r.edge),
+        Which::HangingHole => cuts.hanging_hole.as_ref().map(|h| h.edge),
+        Which::Groove(_) | Which::Foot(_) => None,
+    };
+    match edge {
+        Some(Edge::Left | Edge::Right) => Edge::Front,
+        _ => Edge::Left,
+    }
+}
+
 fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
     let face = shop.words.name("face", sweep.face.name());
     flow.heading_of(&title(shop, which));
     let bit = cuts.bit(which).map_or("", |bit| bit.name.as_str());
     flow.step("cut-with", &[("bit", Told::Word(bit)), ("face", Told::Word(&face))]);
-    let row = |(key, label): (&str, &str)| (shop.words.say(label), shop.set(&format!("{}.{key}", which.key())));
+    let end = shop.words.name("edge", low_end(shop, which).name());
+    let label = |label: &str| shop.words.with(label, &[("end", Told::Word(&end))]);
+    let row = |(key, of): (&str, &str)| (label(of), shop.set(&format!("{}.{key}", which.key())));
     let rows: Vec<(String, String)> = ROWS.into_iter().map(row).collect();
     flow.settings(&rows);
     if let Some(rim) = sweep.profile.rim {

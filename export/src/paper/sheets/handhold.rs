@@ -22,14 +22,15 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
             [("easing", Told::Word(&shop.words.name("easing", rim.name()))), ("size", Told::Set(bench.shown("rim")))];
         flow.step("handhold-rim", &told);
     }
-    if let Some(says) = shop.on_the_cnc(Cut::Handhold(i)) {
-        flow.heading("cnc-title");
-        flow.step_of(&says);
-        if let Some(cutting) = shop.programmed(Cut::Handhold(i)) {
-            set_up::on_the_cnc(cutting, shop, flow);
-        }
-        flow.caution("cnc");
-    }
+    let Some(says) = shop.on_the_cnc(Cut::Handhold(i)) else { return };
+    let Some(cutting) = shop.programmed(Cut::Handhold(i)) else {
+        flow.say("cnc-no-program", &[]);
+        return;
+    };
+    flow.heading("cnc-title");
+    flow.step_of(&says);
+    set_up::on_the_cnc(cutting, shop, flow);
+    flow.caution("cnc");
 }
 
 struct Bench<'a> {
