@@ -149,7 +149,7 @@ fn big_stl(body: &Body, folder: &Path) -> Result<[f64; 3], Box<dyn Error>> {
     }
     let (ours, theirs) = (folder.join("big.stl"), folder.join("plain.stl"));
     let mut failed = None;
-    let stl = least(3, || {
+    let stl = least(7, || {
         let written = File::create(&ours).map_err(Into::into).and_then(|file| stl::write(&mesh, BufWriter::new(file)));
         failed = failed.take().or(written.err());
     });
@@ -158,7 +158,7 @@ fn big_stl(body: &Body, folder: &Path) -> Result<[f64; 3], Box<dyn Error>> {
     }
     let bytes = std::fs::read(&ours)?;
     let mut failed = None;
-    let plain = least(3, || {
+    let plain = least(7, || {
         let write = || {
             let mut out = BufWriter::new(File::create(&theirs)?);
             bytes.chunks(4096).try_for_each(|some| out.write_all(some))?;
