@@ -4,6 +4,7 @@
 use super::{Paper, Sheet};
 use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
+use quarterturn_geometry::solid::LeastLip;
 
 pub(super) fn handhold(sheet: &Sheet, i: usize, paper: &mut Paper) {
     let (Ok(board), Some(hold)) = (&sheet.outcome.board, sheet.job.handholds.get(i)) else { return };
@@ -52,6 +53,11 @@ impl Bench<'_> {
             ("its ends", format!("{}, {}", setback(first), setback(second))),
             ("lips", format!("{} below, {} above", self.shown("lip below"), self.shown("lip above"))),
         ];
+        if let (Ok(board), job) = (&self.sheet.outcome.board, self.sheet.job)
+            && let Some(lip) = LeastLip::of(&board.finished(), &job.handholds, &job.cuts, self.i)
+        {
+            rows.push(("least lip", format!("{}, to the {}", self.shown("least lip"), lip.to)));
+        }
         if let Some(rim) = self.hold.rim {
             rows.push(("rim", format!("{} of {}, when the recess is done", rim.name(), self.shown("rim"))));
         }

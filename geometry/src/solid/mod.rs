@@ -36,5 +36,5 @@ pub use body::{Body, NoBody};
 pub use exact::{Exact, QUADRATURE};
 pub use lip::Lip;
 pub use mesh::Mesh;
-pub use near::{Near, Neighbours};
+pub use near::{LeastLip, Near, Neighbours};
 pub use piece::CutPiece;

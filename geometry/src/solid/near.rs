@@ -1,9 +1,9 @@
 //! How near the cuts of a board come to one another. Knows cuts and where they lie, not whether that near is too near.
 
 use super::body::{gap, room, tool};
-use super::lip::{Surface, placed_if_one};
+use super::lip::{Lip, Surface, placed_if_one};
 use super::tool::Tool;
-use crate::cut::{Cut, Cuts, Finished, Handhold};
+use crate::cut::{Cut, Cuts, Edge, Finished, Handhold};
 use nalgebra::Point3;
 use std::cell::OnceCell;
 
@@ -116,6 +116,37 @@ impl Neighbours {
 
     fn pairs(&self) -> impl Iterator<Item = (&Placed, &Placed)> {
         self.all.iter().enumerate().flat_map(|(i, b)| self.all.iter().take(i).map(move |a| (a, b)))
+    }
+}
+
+/// The least lip of a handhold, and where it is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeastLip {
+    /// How thick, mm.
+    pub thickness: f64,
+    /// To what: `lower face`, `right edge`, `groove on the upper face`.
+    pub to: String,
+}
+
+impl LeastLip {
+    /// Of the handhold at that place: the least distance to a face of the board that shares no edge with it, or to any
+    /// other cut; `None` where there is no such handhold.
+    #[must_use]
+    pub fn of(board: &Finished, handholds: &[Handhold], cuts: &Cuts, place: usize) -> Option<Self> {
+        let hold = handholds.get(place)?;
+        let lip = Lip::measured(hold, board).unwrap_or_else(|| Lip::computed(hold, board));
+        let own = Cut::Handhold(place);
+        let near = Neighbours::of(board, handholds, cuts).nearest_to(own).filter(|near| near.distance < lip.thickness);
+        let Some(near) = near else {
+            let edge = if Edge::ALL.iter().any(|edge| edge.name() == lip.face) { " edge" } else { "" };
+            return Some(Self { thickness: lip.thickness, to: format!("{}{edge}", lip.face) });
+        };
+        let to = match near.cuts.into_iter().find(|cut| *cut != own)? {
+            Cut::Handhold(i) => format!("{} handhold", handholds.get(i)?.edge.name()),
+            Cut::Face(which) => which.name(cuts),
+            _ => return None,
+        };
+        Some(Self { thickness: near.distance, to })
     }
 }
 

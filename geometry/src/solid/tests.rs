@@ -1,6 +1,6 @@
 //! Laws of the solid: closed, oriented, within the chord bound, pieces add up.
 
-use super::{Body, Lip, Neighbours, NoBody};
+use super::{Body, LeastLip, Lip, Neighbours, NoBody};
 use crate::board::Piece;
 use crate::cut::{Bit, Cut, Cuts, Edge, Face, Finished, Groove, Handhold, Reach, Which};
 use crate::measure::Length;
@@ -143,6 +143,23 @@ fn the_measured_lip_is_the_computed_one() {
         let (seen, known) = (Lip::measured(&hold, &board).unwrap(), Lip::computed(&hold, &board));
         assert!((seen.thickness - known.thickness).abs() < 1e-6, "{seen:?} for {known:?}");
     }
+}
+
+#[test]
+fn the_least_lip_says_to_what() {
+    let holds = [hold(Edge::Left, 16.0, 0.0, 12.0, [60.0, 9.0]), hold(Edge::Back, 16.0, 0.0, 12.0, [60.0, 60.0])];
+    let of = |cuts: &Cuts, i| LeastLip::of(&BOARD, &holds, cuts, i).unwrap();
+    let bare = Cuts::default();
+    // 9 from the front corner; and half of the thickness less 8 to either face.
+    assert_eq!((of(&bare, 0).to.as_str(), of(&bare, 0).thickness), ("front edge", 9.0));
+    assert!(of(&bare, 1).to.ends_with("face") && (of(&bare, 1).thickness - 11.05).abs() < 1e-6);
+    let bit = Bit { corner_radius: mm(0.0), diameter: mm(6.0), ..holds[0].bit.clone() };
+    let [depth, setback, corner_radius] = [6.0, 8.0, 0.0].map(mm);
+    let groove = Groove { face: Face::Upper, bit, depth, setback, corner_radius, rim: None };
+    let grooved = Cuts { grooves: vec![groove], ..Cuts::default() };
+    assert_eq!(of(&grooved, 1).to, "groove on the upper face");
+    assert!((of(&grooved, 1).thickness - 5.05).abs() < 1e-6);
+    assert_eq!(LeastLip::of(&BOARD, &holds, &bare, 2), None);
 }
 
 /// A groove above a handhold, both square-ended: the lip between them is the upright distance where the groove lies over
