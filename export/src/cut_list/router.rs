@@ -4,7 +4,7 @@
 use super::{Paper, Sheet};
 use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
-use quarterturn_geometry::solid::LeastLip;
+use quarterturn_geometry::solid::{LeastLip, Neighbours};
 
 pub(super) fn handhold(sheet: &Sheet, i: usize, paper: &mut Paper) {
     let (Ok(board), Some(hold)) = (&sheet.outcome.board, sheet.job.handholds.get(i)) else { return };
@@ -54,7 +54,9 @@ impl Bench<'_> {
             ("lips", format!("{} below, {} above", self.shown("lip below"), self.shown("lip above"))),
         ];
         if let (Ok(board), job) = (&self.sheet.outcome.board, self.sheet.job)
-            && let Some(lip) = LeastLip::of(&board.finished(), &job.handholds, &job.cuts, self.i)
+            && let size = board.finished()
+            && let all = Neighbours::of(&size, &job.handholds, &job.cuts)
+            && let Some(lip) = LeastLip::of(&all, &size, &job.handholds, &job.cuts, self.i)
         {
             rows.push(("least lip", format!("{}, to the {}", self.shown("least lip"), lip.to)));
         }

@@ -3,18 +3,18 @@
 use super::Numbers;
 use crate::board::Board;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
-use crate::cut::{Cut, Edge, Finished, Handhold};
+use crate::cut::{Edge, Finished, Handhold};
 use crate::glue::Minutes;
 use crate::job::{Cnc, Job};
 use crate::path::{Cutting, Frame, Program, RouterSetup, Up, seconds};
-use crate::solid::{Lip, Near, Neighbours};
+use crate::solid::{LeastLip, Neighbours};
 
 pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
     let size = board.finished();
     for (i, hold) in job.handholds.iter().enumerate() {
         let key = |name: &str| format!("handhold.{}.{name}", i + 1);
         recess(job, hold, &size, n, key);
-        lips(hold, &size, near.nearest_to(Cut::Handhold(i)), n, key);
+        lips(hold, &size, LeastLip::of(near, &size, &job.handholds, &job.cuts, i), n, key);
         if let Some(line) = first_parallel_line(board, hold) {
             n.at_most(
                 key("behind floor"),
@@ -64,7 +64,7 @@ fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: imp
     n.volume(key("volume"), shape.volume(), "A·(t + m) + E + t·m·d, closed form");
 }
 
-fn lips(hold: &Handhold, size: &Finished, near: Option<Near>, n: &mut Numbers, key: impl Fn(&str) -> String) {
+fn lips(hold: &Handhold, size: &Finished, least: Option<LeastLip>, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let [lower, upper] = hold.lips(size);
     n.at_most(
         key("lip below"),
@@ -72,10 +72,10 @@ fn lips(hold: &Handhold, size: &Finished, near: Option<Near>, n: &mut Numbers, k
         "wood between the recess and the lower face, at the edge: the middle's height less ρ(d)",
     );
     n.at_most(key("lip above"), upper, "wood between the recess and the upper face, at the edge");
-    let lip = Lip::measured(hold, size).unwrap_or_else(|| Lip::computed(hold, size));
+    let Some(least) = least else { return };
     n.at_most(
         key("least lip"),
-        near.map_or(lip.thickness, |near| near.distance.min(lip.thickness)),
+        least.thickness,
         "the least distance on the solid from the recess to any face of the board, as it is before its rims are eased, that shares no edge with it, or to any other cut; what an eased rim leaves of it is the flat",
     );
 }

@@ -130,13 +130,13 @@ pub struct LeastLip {
 
 impl LeastLip {
     /// Of the handhold at that place: the least distance to a face of the board that shares no edge with it, or to any
-    /// other cut; `None` where there is no such handhold.
+    /// other cut, of which `all` are there; `None` where there is no such handhold.
     #[must_use]
-    pub fn of(board: &Finished, handholds: &[Handhold], cuts: &Cuts, place: usize) -> Option<Self> {
+    pub fn of(all: &Neighbours, board: &Finished, handholds: &[Handhold], cuts: &Cuts, place: usize) -> Option<Self> {
         let hold = handholds.get(place)?;
         let lip = Lip::measured(hold, board).unwrap_or_else(|| Lip::computed(hold, board));
         let own = Cut::Handhold(place);
-        let near = Neighbours::of(board, handholds, cuts).nearest_to(own).filter(|near| near.distance < lip.thickness);
+        let near = all.nearest_to(own).filter(|near| near.distance < lip.thickness);
         let Some(near) = near else {
             let edge = if Edge::ALL.iter().any(|edge| edge.name() == lip.face) { " edge" } else { "" };
             return Some(Self { thickness: lip.thickness, to: format!("{}{edge}", lip.face) });

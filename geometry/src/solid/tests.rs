@@ -148,7 +148,7 @@ fn the_measured_lip_is_the_computed_one() {
 #[test]
 fn the_least_lip_says_to_what() {
     let holds = [hold(Edge::Left, 16.0, 0.0, 12.0, [60.0, 9.0]), hold(Edge::Back, 16.0, 0.0, 12.0, [60.0, 60.0])];
-    let of = |cuts: &Cuts, i| LeastLip::of(&BOARD, &holds, cuts, i).unwrap();
+    let of = |cuts: &Cuts, i| LeastLip::of(&Neighbours::of(&BOARD, &holds, cuts), &BOARD, &holds, cuts, i).unwrap();
     let bare = Cuts::default();
     // 9 from the front corner; and half of the thickness less 8 to either face.
     assert_eq!((of(&bare, 0).to.as_str(), of(&bare, 0).thickness), ("front edge", 9.0));
@@ -159,7 +159,7 @@ fn the_least_lip_says_to_what() {
     let grooved = Cuts { grooves: vec![groove], ..Cuts::default() };
     assert_eq!(of(&grooved, 1).to, "groove on the upper face");
     assert!((of(&grooved, 1).thickness - 5.05).abs() < 1e-6);
-    assert_eq!(LeastLip::of(&BOARD, &holds, &bare, 2), None);
+    assert_eq!(LeastLip::of(&Neighbours::of(&BOARD, &holds, &bare), &BOARD, &holds, &bare, 2), None);
 }
 
 /// A groove above a handhold, both square-ended: the lip between them is the upright distance where the groove lies over
