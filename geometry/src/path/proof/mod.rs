@@ -8,9 +8,11 @@
 //! the shop's machine; knows nothing of how our own programs are made, so that it judges anybody's.
 
 mod arc;
+mod field;
 mod read;
 mod ready;
 mod removal;
+mod stamp;
 mod target;
 #[cfg(test)]
 mod tests;
@@ -22,8 +24,8 @@ mod tests_rims;
 mod tests_walls;
 mod words;
 
+pub use field::Field;
 pub use read::{Step, Way, Wrong, read};
-pub use removal::Field;
 
 use super::clamps::Zone;
 use super::{Cutting, bits};

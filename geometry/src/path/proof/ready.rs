@@ -9,7 +9,9 @@ use super::arc::Arc;
 use super::removal::{Leg, least_on_slope, lowest};
 use crate::cut::Profile;
 use nalgebra::{Point2, Vector2};
+use std::collections::HashMap;
 use std::f64::consts::{PI, TAU};
+use std::sync::{Arc as Shared, Mutex, PoisonError};
 
 /// The way, without what is worked out once.
 enum Way {
@@ -21,10 +23,13 @@ enum Way {
 /// moves an arc by so little from one pass to the next, and the wall is as high as all passes before.
 pub(super) const HAIR: f64 = 0.01;
 
+/// A way that is no longer goes straight down, mm.
+const UPRIGHT: f64 = 1e-9;
+
 /// How the tip goes.
 enum Tip {
     Level,
-    Slope(Downhill),
+    Slope(Shared<Downhill>),
     /// Down a slope that is asked at so few points that nothing is worth working out beforehand, or round an arc that is
     /// tighter than the bit.
     Each,
@@ -47,7 +52,7 @@ pub(super) struct Ready<'a> {
 
 impl<'a> Ready<'a> {
     /// To be asked on cells of this size.
-    pub(super) fn of(bit: &'a Profile, leg: &'a Leg, cell: f64) -> Self {
+    pub(super) fn of(bit: &'a Profile, leg: &'a Leg, cell: f64, slopes: &Slopes) -> Self {
         let ends = [leg.from.xy(), leg.to.xy()];
         let (way, long, turn) = match &leg.arc {
             None => {
@@ -64,7 +69,7 @@ impl<'a> Ready<'a> {
                 (Way::Round { arc: *arc, ends, arms, wide: turn > PI }, arc.radius * turn, turn)
             }
         };
-        let upright = long < 1e-9;
+        let upright = long < UPRIGHT;
         let slope = if upright { 0.0 } else { (leg.to.z - leg.from.z) / turn };
         let tight = leg.arc.as_ref().is_some_and(|arc| arc.radius <= bit.radius);
         let asked = (long + bit.radius) * bit.radius / (cell * cell);
@@ -73,12 +78,28 @@ impl<'a> Ready<'a> {
         } else if bit.rim.is_some() || tight || asked < (4 * PLACES) as f64 {
             Tip::Each
         } else {
-            Tip::Slope(Downhill::of(bit, slope, leg.arc.as_ref()))
+            Tip::Slope(slopes.downhill(bit, slope, leg.arc.as_ref()))
         };
-        // A plunge leaves what the bit leaves at its lowest.
-        let level = if upright { leg.from.z.min(leg.to.z) } else { leg.from.z };
+        let level = Self::begins(leg);
         let (flat, outer) = (bit.flat(), bit.outer());
         Self { bit, leg, way, level, slope, tip, flat, outer, squares: [flat * flat, outer * outer] }
+    }
+
+    /// The tip's height where a leg begins; a plunge leaves what the bit leaves at its lowest.
+    pub(super) fn begins(leg: &Leg) -> f64 {
+        let upright = leg.arc.is_none() && (leg.to - leg.from).xy().norm() < UPRIGHT;
+        if upright { leg.from.z.min(leg.to.z) } else { leg.from.z }
+    }
+
+    /// [`Self::over`], above where it begins, and whether the bit is over the point by more than a [`HAIR`].
+    #[inline]
+    pub(super) fn above_begin(&self, p: Point2<f64>) -> (f64, bool) {
+        let within = self.outer - HAIR;
+        if matches!(self.tip, Tip::Level) && self.flat <= within {
+            let square = self.square(p);
+            return (self.underside(square), square <= within * within);
+        }
+        (self.over(p) - self.level, self.is_within(p, within.max(0.0)))
     }
 
     /// The lowest over a point; infinite where the bit never is over it.
@@ -169,14 +190,18 @@ impl<'a> Ready<'a> {
         self.bit.corner - (self.bit.corner * self.bit.corner - out * out).max(0.0).sqrt()
     }
 
-    /// Whether the bit is over a point by more than a [`HAIR`].
-    pub(super) fn is_well_over(&self, p: Point2<f64>) -> bool {
-        if self.bit.rim.is_some() {
-            return self.square(p) < (self.outer - HAIR).powi(2);
+    /// Whether a point lies so near the way.
+    fn is_within(&self, p: Point2<f64>, near: f64) -> bool {
+        match &self.way {
+            Way::Straight { .. } => self.square(p) <= near * near,
+            Way::Round { arc, .. } => {
+                let r = (p - arc.centre).norm_squared();
+                let rims = [(arc.radius - near).max(0.0), arc.radius + near];
+                let beside = r >= rims[0] * rims[0] && r <= rims[1] * rims[1];
+                // Beside the arc the square is that of the distance to it, or none under the flat; else of that to an end.
+                beside && self.square(p) <= near * near
+            }
         }
-        let radius = self.bit.radius - HAIR;
-        let inner = Profile { radius, corner: self.bit.corner.min(radius), ..*self.bit };
-        lowest(&inner, self.leg, p).is_some()
     }
 
     /// From which to which X the bit can be over a point in the row at `y`: one stretch, or one to either side of what an
@@ -303,6 +328,30 @@ struct Downhill {
     sides: [Vec<f64>; 2],
 }
 
+/// What was worked out for slopes already: a program goes down the same few again and again.
+#[derive(Default)]
+pub(super) struct Slopes(Mutex<HashMap<[i64; 4], Shared<Downhill>>>);
+
+/// So many are kept.
+const MOST_SLOPES: usize = 4096;
+
+impl Slopes {
+    /// Slopes and radii are the same to a millionth of a micrometre.
+    fn downhill(&self, bit: &Profile, slope: f64, arc: Option<&Arc>) -> Shared<Downhill> {
+        let round = arc.map_or(0.0, |arc| arc.radius);
+        let key = [bit.radius, bit.corner, slope, round].map(|x| (x * 1e9).round() as i64);
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = known.get(&key) {
+            return Shared::clone(found);
+        }
+        let found = Shared::new(Downhill::of(bit, slope, arc));
+        if known.len() < MOST_SLOPES {
+            known.insert(key, Shared::clone(&found));
+        }
+        found
+    }
+}
+
 /// So many places in a zone of [`Downhill`].
 const PLACES: usize = 160;
 
@@ -343,8 +392,9 @@ impl Downhill {
 
 #[cfg(test)]
 mod tests {
+    use super::super::field::Field;
     use super::super::read::read;
-    use super::super::removal::{Field, legs};
+    use super::super::removal::legs;
     use super::*;
     use proptest::prelude::*;
 
@@ -376,7 +426,7 @@ mod tests {
             prop_assume!(x.hypot(y) > 0.1);
             let leg = leg_to(x, y, drop, kind, aside);
             let p = Point2::new(px, py);
-            let over = |r: f64| Ready::of(&bit(r, share), &leg, 0.1).over(p);
+            let over = |r: f64| Ready::of(&bit(r, share), &leg, 0.1, &Slopes::default()).over(p);
             let (quick, slow) = (over(r), lowest(&bit(r, share), &leg, p).unwrap_or(f64::INFINITY));
             // Only at the very rim, where the bit is steep, may they differ.
             let rim = |z: f64| z > over(r + 1e-6) - 1e-9 && z < over(r - 1e-6) + 1e-9;

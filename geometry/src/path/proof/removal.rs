@@ -1,15 +1,14 @@
-//! What is left of a stock's upper side when a bit has gone its way: heights on a grid, and at single points.
+//! What is left of a stock's upper side at single points when a bit has gone its way.
 //!
-//! A height is exact for its point, however coarse the grid: the least, over all steps, of the bit's underside there.
+//! A height is exact for its point, on any grid ([`super::field`]): the least, over all steps, of the bit's underside there.
 //! Arcs about Z are taken as they are, those in the other planes in chords that stay within half a micrometre. Must not
 //! know of plans or boards.
 
 use super::arc::Arc;
 use super::read::{Step, Way};
-use super::ready::Ready;
+use super::ready::{Ready, Slopes};
 use crate::cut::Profile;
 use nalgebra::{Point2, Point3, Vector2};
-use std::panic::resume_unwind;
 
 /// A level part of a slope is so much lower than it at most, mm.
 const FALL: f64 = 0.002;
@@ -121,7 +120,7 @@ impl Leg {
 /// the slope's interval.
 pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     if bit.rim.is_some() {
-        return Some(Ready::of(bit, leg, 1.0).over(p)).filter(|z| z.is_finite());
+        return Some(Ready::of(bit, leg, 1.0, &Slopes::default()).over(p)).filter(|z| z.is_finite());
     }
     let ([low, high], reach) = (leg.room(), bit.radius);
     if p.x < low.x - reach || p.x > high.x + reach || p.y < low.y - reach || p.y > high.y + reach {
@@ -213,193 +212,4 @@ pub(super) fn least(f: &impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f
         }
     }
     (low + high) / 2.0
-}
-
-/// Heights at the middles of square cells, rows from Y 0, all 0 before anything is cut.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Field {
-    /// The side of a cell, mm.
-    pub cell: f64,
-    /// Cells in a row, along X.
-    pub columns: usize,
-    /// Rows, along Y.
-    pub rows: usize,
-    /// Row by row.
-    pub heights: Vec<f32>,
-}
-
-/// The most cells that are taken: 200 MB of heights.
-pub(super) const MOST_CELLS: f64 = 5e7;
-
-impl Field {
-    /// A flat stock from (0, 0) to `size`; its cells grow where they would be too many.
-    #[must_use]
-    pub fn flat(size: [f64; 2], cell: f64) -> Self {
-        let cell = cell.max((size[0] * size[1] / MOST_CELLS).sqrt());
-        let count = |long: f64| ((long / cell).ceil() as usize).max(1);
-        let (columns, rows) = (count(size[0]), count(size[1]));
-        Self { cell, columns, rows, heights: vec![0.0; columns * rows] }
-    }
-
-    /// The middle of a cell.
-    #[must_use]
-    pub fn middle(&self, column: usize, row: usize) -> Point2<f64> {
-        Point2::new((column as f64 + 0.5) * self.cell, (row as f64 + 0.5) * self.cell)
-    }
-
-    /// What was taken, mm³.
-    #[must_use]
-    pub fn removed(&self) -> f64 {
-        -self.heights.iter().map(|h| f64::from(*h)).sum::<f64>() * self.cell * self.cell
-    }
-
-    /// Moves each leg's bit along it, in bands of rows by so many workers; returns how deep each step cut into what was
-    /// left before it.
-    pub(super) fn cut(&mut self, bits: &[Profile], legs: &[Leg], steps: usize, workers: usize) -> Vec<f64> {
-        let (cell, columns) = (self.cell, self.columns);
-        let rows = self.rows.div_ceil(workers.max(1)).max(1);
-        let mut taken = vec![0.0f64; steps];
-        std::thread::scope(|scope| {
-            let bands = self.heights.chunks_mut(rows * columns).enumerate();
-            let running: Vec<_> = bands
-                .map(|(i, heights)| {
-                    scope.spawn(move || Band { cell, columns, first: i * rows, heights }.cut(bits, legs, steps))
-                })
-                .collect();
-            // A band that was cut off would count as uncut wood.
-            let whole = |b: std::thread::ScopedJoinHandle<'_, Vec<f64>>| b.join().unwrap_or_else(|e| resume_unwind(e));
-            for band in running.into_iter().map(whole) {
-                taken.iter_mut().zip(band).for_each(|(all, one)| *all = all.max(one));
-            }
-        });
-        taken
-    }
-}
-
-/// What a bit leaves in each row that it goes straight across.
-struct Section {
-    first: usize,
-    heights: Vec<f32>,
-    well: std::ops::Range<usize>,
-}
-
-struct Band<'a> {
-    cell: f64,
-    columns: usize,
-    first: usize,
-    heights: &'a mut [f32],
-}
-
-impl Band<'_> {
-    fn cut(mut self, bits: &[Profile], legs: &[Leg], steps: usize) -> Vec<f64> {
-        let mut taken = vec![0.0; steps];
-        for leg in legs.iter().filter(|leg| leg.from.z.min(leg.to.z) < 0.0) {
-            let deep = bits.get(leg.bit).map_or(0.0, |bit| self.leg(bit, leg));
-            taken[leg.step] = deep.max(taken[leg.step]);
-        }
-        taken
-    }
-
-    /// Which cells a stretch reaches, within `count`.
-    fn cells(&self, low: f64, high: f64, count: usize) -> std::ops::Range<usize> {
-        let at = |x: f64| (x / self.cell).clamp(0.0, count as f64);
-        (at(low).floor() as usize)..(at(high).ceil() as usize)
-    }
-
-    /// Returns how deep it cut.
-    fn leg(&mut self, bit: &Profile, leg: &Leg) -> f64 {
-        let [low, high] = leg.room();
-        let above = self.first as f64 * self.cell;
-        let rows =
-            self.cells(low.y - bit.outer() - above, high.y + bit.outer() - above, self.heights.len() / self.columns);
-        let ready = Ready::of(bit, leg, self.cell);
-        let mut deepest = 0.0f64;
-        let across = ready.across_rows().map(|stretch| (stretch, self.section(&ready, stretch)));
-        for row in rows {
-            let y = ((self.first + row) as f64 + 0.5) * self.cell;
-            if let Some(([from, to], section)) = across.as_ref().filter(|([from, to], _)| y >= *from && y <= *to) {
-                let _ = (from, to);
-                deepest = deepest.max(self.stamp(row, section));
-                continue;
-            }
-            let even = ready.even(y);
-            for (reach, even) in ready.reach(y).into_iter().zip(even) {
-                let Some([low, high]) = reach else { continue };
-                let all = self.middles(low, high);
-                let flat = even.map_or(all.start..all.start, |([low, high], _)| {
-                    let flat = self.middles(low, high);
-                    flat.start.clamp(all.start, all.end)..flat.end.clamp(all.start, all.end)
-                });
-                let heights = &mut self.heights[row * self.columns..(row + 1) * self.columns];
-                if let Some((_, level)) = even {
-                    deepest = deepest.max(lower(&mut heights[flat.clone()], level));
-                }
-                for columns in [all.start..flat.start, flat.end.max(flat.start)..all.end] {
-                    for (column, height) in columns.clone().zip(&mut heights[columns]) {
-                        let p = Point2::new((column as f64 + 0.5) * self.cell, y);
-                        let z = ready.over(p);
-                        if (z as f32) < *height {
-                            let deep = f64::from(*height) - z;
-                            if deep > deepest && ready.is_well_over(p) {
-                                deepest = deep;
-                            }
-                            *height = z as f32;
-                        }
-                    }
-                }
-            }
-        }
-        deepest
-    }
-
-    /// What a bit that goes straight across the rows leaves in each of them between its ends: the first cell, the heights from
-    /// there on, and which of them it is well over.
-    fn section(&self, ready: &Ready<'_>, [from, to]: [f64; 2]) -> Section {
-        let y = f64::midpoint(from, to);
-        let [low, high] = ready.reach(y)[0].unwrap_or_default();
-        let cells = self.middles(low, high);
-        let at = |column: usize| Point2::new((column as f64 + 0.5) * self.cell, y);
-        let well = |column: &usize| ready.is_well_over(at(*column));
-        let first = cells.clone().position(|c| well(&c)).unwrap_or(0);
-        let end = cells.clone().rposition(|c| well(&c)).map_or(0, |last| last + 1);
-        Section { first: cells.start, heights: cells.map(|c| ready.over(at(c)) as f32).collect(), well: first..end }
-    }
-
-    /// Lowers a row to a section; returns how deep that cut.
-    fn stamp(&mut self, row: usize, section: &Section) -> f64 {
-        let begin = row * self.columns + section.first;
-        let heights = &mut self.heights[begin..begin + section.heights.len()];
-        let mut deepest = 0.0f32;
-        for (height, to) in heights[section.well.clone()].iter().zip(&section.heights[section.well.clone()]) {
-            deepest = deepest.max(height - to);
-        }
-        for (height, to) in heights.iter_mut().zip(&section.heights) {
-            *height = height.min(*to);
-        }
-        f64::from(deepest)
-    }
-
-    /// The cells of a row whose middles lie within a stretch.
-    fn middles(&self, low: f64, high: f64) -> std::ops::Range<usize> {
-        let at = |x: f64| (x / self.cell - 0.5).clamp(-0.5, self.columns as f64);
-        let (first, end) = (at(low).ceil() as usize, (at(high).floor() + 1.0) as usize);
-        first..end.min(self.columns).max(first)
-    }
-}
-
-/// Lowers cells to one level; returns how deep that cut.
-fn lower(heights: &mut [f32], level: f64) -> f64 {
-    let level32 = level as f32;
-    let mut highest = [level32; 8];
-    let mut some = |cells: &mut [f32]| {
-        for (height, highest) in cells.iter_mut().zip(&mut highest) {
-            *highest = if *height > *highest { *height } else { *highest };
-            *height = if *height < level32 { *height } else { level32 };
-        }
-    };
-    let (eights, rest) = heights.as_chunks_mut::<8>();
-    eights.iter_mut().for_each(|cells| some(cells));
-    some(rest);
-    let highest = highest.into_iter().fold(level32, f32::max);
-    if highest > level32 { f64::from(highest) - level } else { 0.0 }
 }
