@@ -32,6 +32,9 @@ pub(super) const MOST_CELLS: f64 = 5e7;
 /// About so many cells in a band: half a megabyte of heights.
 const IN_A_BAND: usize = 1 << 17;
 
+/// Stamps of so many cells are kept in a band: sixteen megabytes of them.
+const MOST_KEPT: usize = 1 << 21;
+
 /// What is uncut is passed over by so many cells when a band is put in its place.
 const RUN: usize = 1024;
 
@@ -90,7 +93,8 @@ impl Field {
 /// Puts what was cut of a band in its place, and leaves the band uncut for the next.
 fn put(band: &mut [f32], heights: &mut [f32]) {
     for (run, heights) in band.chunks_mut(RUN).zip(heights.chunks_mut(RUN)) {
-        if run.iter().fold(0.0f32, |low, h| low.min(*h)) < 0.0 {
+        // Uncut is 0.0, all bits off.
+        if run.iter().fold(0, |all, h| all | h.to_bits()) != 0 {
             heights.copy_from_slice(run);
             run.fill(0.0);
         }
@@ -113,14 +117,21 @@ struct Work<'a> {
 impl Work<'_> {
     /// Cuts one band; `taken` grows to how deep each step cut into what was left before it.
     fn on(&self, rows: &Rows, heights: &mut [f32], taken: &mut [f64]) {
-        let mut stamps: HashMap<usize, Stamp> = HashMap::new();
+        let (mut stamps, mut kept): (HashMap<usize, Stamp>, usize) = (HashMap::new(), 0);
         for Pass { leg, again } in &self.passes {
             let Some(bit) = self.bits.get(leg.bit).filter(|bit| rows.are_under(bit, leg)) else { continue };
-            let stamp = || Stamp::of(&Ready::of(bit, leg, rows.cell, &self.slopes), rows, bit, leg);
             let level = Ready::begins(leg);
-            let deep = match again {
-                Some(way) => stamps.entry(*way).or_insert_with(stamp).press(heights, level),
-                None => stamp().press(heights, level),
+            let known = again.and_then(|way| stamps.get(&way));
+            let deep = if let Some(stamp) = known {
+                stamp.press(heights, level)
+            } else {
+                let stamp = Stamp::of(&Ready::of(bit, leg, rows.cell, &self.slopes), rows, bit, leg);
+                let deep = stamp.press(heights, level);
+                if let Some(way) = again.filter(|_| kept + stamp.held() <= MOST_KEPT) {
+                    kept += stamp.held();
+                    stamps.insert(way, stamp);
+                }
+                deep
             };
             taken[leg.step] = deep.max(taken[leg.step]);
         }

@@ -107,6 +107,11 @@ impl Stamp {
         at
     }
 
+    /// How much it holds, in cells: a run takes as much as some of them.
+    pub(super) const fn held(&self) -> usize {
+        self.heights.len() + 8 * self.runs.len()
+    }
+
     /// Lowers the band's heights where the leg begins at this height; returns how deep that cut.
     pub(super) fn press(&self, band: &mut [f32], begins: f64) -> f64 {
         let mut deepest = 0.0f64;
