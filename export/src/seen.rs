@@ -28,6 +28,8 @@ pub struct Page {
     pub svg: String,
     /// The same in pixels.
     pub picture: Picture,
+    /// Of that, the wood and its edges alone, without a word.
+    pub unlettered: Picture,
     /// The size of a pixel, mm.
     pub pixel: f64,
 }
@@ -265,13 +267,16 @@ impl Sheet {
             .add(marked::paragraph(&self.caption, [from, to], TEXT));
         let lettered = ink::page(page[0], page[1]).add(over.clone()).to_string();
         let picture = lettering::draw_over(marked::framed(&self.seen.picture, self.margin, pixels), &lettered)?;
+        let edges = ink::page(page[0], page[1]).add(self.lines()).to_string();
+        let unlettered = lettering::draw_over(marked::framed(&self.seen.picture, self.margin, pixels), &edges)?;
+        let unlettered = cut_out(&unlettered, self.margin, [width, height]);
         let mut bytes = Vec::new();
         png::write(&self.seen.picture, self.pixel, &mut bytes)?;
         let paper =
             Rectangle::new().set("width", ink::mm(page[0])).set("height", ink::mm(page[1])).set("fill", "white");
         let image = face::embedded(&bytes, [self.left(), self.top()], [wide, high]);
         let svg = format!("{}\n", ink::page(page[0], page[1]).add(paper).add(image).add(over));
-        Ok(Page { svg, picture, pixel: self.pixel })
+        Ok(Page { svg, picture, unlettered, pixel: self.pixel })
     }
 
     /// All edges as one path.
@@ -289,6 +294,13 @@ impl Sheet {
             .set("stroke-width", LINE)
             .set("stroke-linecap", "round")
     }
+}
+
+/// The part of a picture that begins there and is so large.
+fn cut_out(picture: &Picture, [left, top]: [usize; 2], [width, height]: [usize; 2]) -> Picture {
+    let rows = picture.bytes.chunks_exact(picture.width * 3).skip(top).take(height);
+    let bytes = rows.flat_map(|row| &row[left * 3..(left + width) * 3]).copied().collect();
+    Picture { width, height, bytes }
 }
 
 /// Between the wood and its label, mm.

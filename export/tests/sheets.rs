@@ -30,7 +30,7 @@ fn sheets(made: &Made, language: Language, paper: PaperSize) -> Sheets {
         findings: &made.findings,
         programs: &programs,
     };
-    Sheets::of(&given, &Pictures { upper: picture(), solid: picture() }, language, paper)
+    Sheets::of(&given, &Pictures { laid: picture(), solid: picture() }, language, paper)
 }
 
 #[test]
@@ -130,7 +130,7 @@ fn templates_are_at_one_to_one_and_spread_over_sheets_where_they_are_larger() {
         findings: &made.findings,
         programs: &programs,
     };
-    let pictures = Pictures { upper: picture(), solid: picture() };
+    let pictures = Pictures { laid: picture(), solid: picture() };
     for (language, paper) in Language::ALL.into_iter().zip(PaperSize::ALL) {
         let all = Template::all(&given, &pictures, language, paper);
         let names: Vec<&str> = all.iter().map(|template| template.name.as_str()).collect();
@@ -207,5 +207,72 @@ proptest! {
         let rule = Rule::inches(2_i64.pow(power)).unwrap();
         let printed = rule.round(width.mm(), Rounding::Down);
         prop_assert!(printed * count + kerf * (count - 1) <= length);
+    }
+}
+
+/// What is said on the sheets, page by page.
+fn pages_of(made: &Made) -> Vec<String> {
+    let sheets = sheets(made, Language::English, PaperSize::Letter);
+    sheets.pages.iter().map(|page| page.words().join(" ")).collect()
+}
+
+#[test]
+fn each_go_has_clock_lines_of_its_own_before_the_steps() {
+    let mut job = job();
+    job.gluing.working = quarterturn_geometry::glue::Minutes(6.0);
+    let made = Made::of(job);
+    let goes: usize = made.numbers.shown("board.glue.goes").parse().unwrap();
+    assert!(goes > 1);
+    let pages = pages_of(&made);
+    let page = pages.iter().find(|page| page.contains("Second glue-up")).unwrap();
+    let step = page.find("Spread glue").unwrap();
+    assert_eq!(page[..step].matches("Glue on at").count(), goes, "{page}");
+    assert_eq!(page[..step].matches("Clamps off from").count(), goes, "{page}");
+    assert!(page.contains("Working time") && page.contains("front end"), "{page}");
+}
+
+#[test]
+fn a_panel_wider_than_the_planer_is_told_a_way_before_it_is_glued() {
+    let told = |widest: &str| {
+        let mut job = job();
+        job.machines.planer.widest = common::inch(widest);
+        pages_of(&Made::of(job)).into_iter().find(|page| page.contains("first glue-up")).unwrap()
+    };
+    assert!(told("4").contains("two parts that both go through") && !told("20").contains("two parts"));
+}
+
+#[test]
+fn what_the_wood_went_into_adds_up_as_shown() {
+    for job in [job(), metric()] {
+        let made = Made::of(job);
+        let hundredths = |shown: &str| {
+            let figure = shown.split(' ').next().unwrap();
+            figure.replace('.', "").parse::<i64>().unwrap()
+        };
+        let sum = |start: &str| {
+            let all = made.numbers.all().iter().filter(|n| n.key.starts_with(start));
+            all.map(|n| hundredths(&n.shown)).sum::<i64>()
+        };
+        let used = hundredths(made.numbers.shown("lumber.used"));
+        assert_eq!(sum("lumber.wood."), used);
+        assert_eq!(sum("lumber.lost.") + sum("lumber.in the board"), used);
+    }
+}
+
+fn metric() -> quarterturn_geometry::job::Job {
+    let mut job = job();
+    job.rule = Rule::millimetres(Length::from_micrometres(500)).unwrap();
+    job
+}
+
+#[test]
+fn the_card_that_goes_with_the_board_says_whole_figures_and_what_it_is_finished_with() {
+    let made = Made::of(metric());
+    let card = pages_of(&made).into_iter().find(|page| page.contains("Care card")).unwrap();
+    assert!(card.contains("Finished with") && !card.contains(" bare") && !card.contains(" full"), "{card}");
+    for size in ["length", "width", "thickness"] {
+        let shown = made.numbers.shown(&format!("care.{size}"));
+        assert!(shown.ends_with(" mm") && !shown.contains('.'), "{shown}");
+        assert!(card.contains(shown.trim_end_matches(" mm")), "{shown}: {card}");
     }
 }

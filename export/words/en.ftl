@@ -22,6 +22,12 @@ figure-full = full
 figure-bare = bare
 figure-board-feet = board feet
 figure-pound = lb
+figure-ounce = oz
+figure-fluid-ounces = fl oz
+figure-pound-force = lbf
+figure-pound-force-an-area = lbf/in²
+figure-square-inch = in²
+figure-cubic-inch = in³
 figure-turns-a-minute = turns a minute
 figure-inches-a-minute = in a minute
 figure-millimetres-a-minute = mm a minute
@@ -30,9 +36,10 @@ figure-over = over
 
 # Overview
 head-board = { $name }
-overview-length = Finished: length, from left to right
-overview-width = Finished: width, from front to back
-overview-thickness = Finished: thickness
+overview-seen = The finished board, seen from its { $broad } { $side } corner. Not to scale.
+overview-length = Finished length, left to right
+overview-width = Finished width, front to back
+overview-thickness = Finished thickness
 overview-made-of = { $count ->
     [one] { $count } strip
    *[other] { $count } strips
@@ -49,8 +56,10 @@ overview-order = The sheets are in the order of the work. Tick each box when its
 overview-manual = The manual of each machine, local codes, and people trained on it come first. A caution here reminds; nothing here says that a cut is safe for you to make.
 findings-title = What wants care
 findings-none = Nothing was found that wants special care.
+findings-only-notes = Nothing has to be mended before you begin. The notes below say what to know.
 findings-in-english = As the program says it.
 findings-one = { $kind }: { $subject }:
+findings-mends = What mends it: { $mends }.
 notes-title = Notes
 notes-one = { $subject }:
 subject-board = Board
@@ -96,6 +105,7 @@ thickness-passes = passes
 thickness-leaves = leaves
 thickness-measured = measured
 thickness-not-through = too large for that machine
+thickness-other-way = What is too large for a machine is flattened with a hand plane and winding sticks, or with the router on a sled; a panel may also be glued in two parts that fit, planed alike, and joined with their faces flush. Common practice, no source.
 thickness-a-pass = { $count ->
     [one] { $count } strip of it is laid: one pass of the planer costs the board { $length } of length.
    *[other] { $count } strips of it are laid: one pass of the planer costs the board { $length } of length.
@@ -148,19 +158,16 @@ glue-lines-area = { $count ->
    *[other] { $count } glue lines, { $area } in all. Clamps act in a row: the largest, { $largest }, sets the force, not the sum.
 }
 glue-quantity = Glue, on one face of every joint
-glue-clamps = Clamps, above and below by turns: at least
-glue-clamp-spacing = From clamp to clamp; the first half of that from the end
+glue-clamps = Clamps, above and below by turns, at least
+glue-clamp-spacing = From clamp to clamp, evenly, at most; half of it from the ends
 glue-force = Force of all clamps together
+glue-working = Working time, first glue to last clamp; the label governs
 glue-slips = Strips that slip as far as the plan says cost { $trim } of the front and the back trim each; what stands proud costs { $flatten } of the flattening.
-goes-go = go
-goes-blanks = blanks, by place
-goes-strips = strips, by place
-goes-joints = joints
-goes-takes = takes
-goes-start = glue on at
-goes-clamped = last clamp at
+goes-blanks = blanks { $which }, by place
+goes-strips = strips { $which } from the left
 glue-side-grain = Every glue face here is side grain against side grain: the end grain looks up and down, at no joint.
-glue-dry = Dry fit. Compare order and ends with the triangle. Joints close by hand.
+glue-too-wide = This panel is { $wide } wide, your planer takes { $widest }. Glue it in two parts that both go through, plane them alike, then glue the two with their faces flush; or glue it whole and flatten it with a hand plane and winding sticks, or with the router on a sled.
+glue-dry = Dry fit. Compare order and ends with the triangle. Near ends flush against one stop, unless the list of the ends says where a blank begins. Joints close by hand.
 glue-spread = Spread glue on one face of each joint, evenly, edge to edge.
 glue-clamp = Clamp from the middle outward, above and below by turns, until a thin bead comes out all along.
 glue-scrape = When the squeeze-out is like rubber, scrape it off.
@@ -172,35 +179,42 @@ glue-planed-upper = Plane off the upper face
 glue-panel-thick = Panel then: thick
 glue-panel-wide = Panel then: wide
 glue-flatten-panel = Flatten one face, plane the other parallel, joint one edge straight. Every pass takes from the board's length.
-glue-rail = Screw a straight rail to the bench: all strips stand with one end against it. Wax the cauls.
+glue-rail = Screw a straight rail to the bench along the board's front: every strip stands with its front end, the one toward you in the lay-up picture, against it. Wax the cauls.
+glue-rail-slid = A strip that is slid stands off the rail: put a spacer there, as long as the lay-up sheet says.
 glue-dry-strips = Dry fit all strips by the lay-up sheet. Compare the slanted lines on both edges. Draw the centre line.
-glue-goes = More joints than can be laid and clamped in the working time: glue in { $count } goes, in this order.
-glue-lay = Lay the strips from left to right, each with its end against the rail. Clamps act in a row: the largest joint sets the force.
-clock-off = Last clamp off not before (last clamp on + { $clamped })
-clock-plane = Plane or sand not before (+ { $rest })
+glue-goes = More joints than fit the working time ({ $working }): glue in { $count } goes, in this order, each with all the steps below. What a later go joins comes out of its clamps first.
+go-alone = In one go: { $members }; { $count ->
+    [one] one joint
+   *[other] { $count } joints
+}, { $takes }.
+go-of-several = Go { $go }: { $members }; { $count ->
+    [one] one joint
+   *[other] { $count } joints
+}, { $takes }.
+glue-lay = Lay the strips from left to right, each with its front end against the rail.
+clock-off = Clamps off from (+{ $after })
+clock-glue-on = Glue on at
+clock-clamped = Last clamp on by (+{ $after })
+clock-plane = Plane, sand from (+{ $after })
 measure-panel = Measured: the panel's thickness, mean of four corners
-measure-panel-hangs = { $count ->
-    [one] One strip: the glued board is as long as this.
-   *[other] Glued board's length: this times { $count }.
-}
-measure-panel-share = { $count ->
-    [one] One strip of this panel is laid: its share of the glued board's length is this. Add the other panels'.
-   *[other] This panel's share of the glued board's length: this times { $count }. Add the other panels'.
-}
+measure-panel-hangs = Planned: { $thick }; the glued board is then { $long } long. For every { $mark } thicker or thinner it is { $more } longer or shorter.
+measure-panel-share = Planned: { $thick }; this panel's share of the glued board's length is then { $long }. For every { $mark } thicker or thinner the board is { $more } longer or shorter.
 measure-length = Measured: the glued board's length
-measure-length-hangs = Planned: { $length }. What is more or less than that, the finished board is longer or shorter by.
+measure-length-hangs = Planned: { $length }. So much more or less, and the finished board is so much longer or shorter.
 
 # Saw
 saw-title = Panel { $panel } on the saw
 saw-counted = Cut and counted: { $count } strips, { $width } wide.
 saw-mark = Mark the panel: one slanted line on the first blank's edge, two side by side on the last blank's, each from the lower face at the near end up to the upper face at the far end.
+saw-lay = Lay the panel on the sled: upper face up, the first blank's edge against the sled's fence, the near end toward the stop. That end is at your left hand where the fence is on your side of the panel, else at your right.
 saw-square = Square the near end. Lost there before the first strip, this cut's kerf included: { $lost }
 saw-waste-block = Fix the waste block to the far end. Its length: { $block }
 saw-stop-between = Set the stop from the tooth that leans toward it. The strip lies between blade and stop.
-saw-stop-far = Set the stop from the tooth that leans toward it: strip and kerf together. The strip falls off the blade's far side.
+saw-stop-far = Set the stop from the tooth that leans away from it, toward the panel: strip and kerf together. The strip falls off the blade's far side.
 saw-stop = Stop, as planned
 saw-safe-stop = Largest safe stop
 saw-safe-width = Strips then are wide
+saw-safe-says = Largest safe stop: farther, and the chance of a narrow last strip is over { $limit }, the plan's limit. The widest strips in the counts below leave nothing for that.
 saw-kerf = Kerf: measure yours
 saw-chance = Chance that the last strip comes out narrow
 saw-brush = Brush the stop clean before every cut: a chip there makes the next strip narrow.
@@ -210,7 +224,7 @@ saw-last-freed = The last of these cuts frees the last strip.
 saw-held-down = Held under a clamped hold-down. Nothing shorter than { $least } is cut.
 saw-held-by-hand = Held by hand on the sled. Nothing shorter than { $least } is cut.
 measure-third = Measured: the first three strips, pushed together
-measure-third-hangs = Planned: three times { $width }. Over that by something: a third of it for every strip still to cut comes out of what is to spare, { $remains }.
+measure-third-hangs = No more than { $stack }: all strips come out. If it is more, bring the stop in: { $left } strips still to come.
 saw-starts = From the squared end to where each strip begins
 saw-counts = Other counts from this panel
 saw-count = strips
@@ -220,23 +234,36 @@ saw-count-thick = board thick
 saw-count-remains = remains
 saw-count-waste = waste
 saw-count-safe = cuts held
-saw-counts-say = Remains, at the planned strip width; below 0, so many don't fit at it. Cuts held: of the widest strips, those before the piece is too short.
+saw-counts-say = Widest strip: uses all of the panel. Remains: at the planned width; below 0, so many don't fit. Waste, of the panel's length: kerfs, both ends, what remains. Cuts held: of the widest strips, before the piece is too short.
 
 # Lay-up
 layup-title = Lay-up: the show face up
 layup-about = Seen from above, standing at the front. Over each strip stands its number from the saw, on it how it is turned.
+layup-drawn = The strips as they lie on the bench, nothing trimmed yet. Dashed: where the board is trimmed once it is glued.
 layup-lay = Lay the strips from left to right as drawn, each turned as written on it.
 layup-compare = Compare the slanted lines on the back and front edges with the picture. Near the middle of a slanted line two turns look alike: there only the number on the cut face tells.
 layup-edge-back = Back edge, folded out: turn the sheet round to see it as it looks from the back
 layup-edge-front = Front edge, seen from the front
 layup-list = Place by place, from the left
-layup-list-says = Place: number of the strip, its turn.
-layup-list-staggered = Place: number of the strip, its turn, how far it is slid toward the back.
+layup-cell = { $place }:  strip { $strip }, { $turn }
+layup-list-staggered = Last, how far the strip is slid toward the back.
 layup-turns = As cut: the cut face nearer the panel's far end is up, the first blank is at the back. From there: rolled over, about the strip's long axis; end for end, standing, the same face up; end over end, about the board's length. The number on the far cut face is up as cut and end for end, underneath when rolled over and end over end.
 edge-front = front
 edge-back = back
 edge-left = left
 edge-right = right
+side-front = front
+side-back = back
+side-left = left
+side-right = right
+end-front = front
+end-back = back
+end-left = left
+end-right = right
+corner-front = front
+corner-back = back
+corner-left = left
+corner-right = right
 face-upper = upper
 face-lower = lower
 
@@ -258,12 +285,17 @@ square-left = Trim off the left end
 square-right = Trim off the right end
 square-front = Trim off the front edge
 square-back = Trim off the back edge
-square-length = Board then: long, left to right
-square-width = Board then: wide, front to back
+square-length = Board then: long
+square-width = Board then: wide
 square-narrowest = The narrowest outer strip or blank that the trims leave: { $narrowest }.
+measure-square-length = Measured: length, left to right
+measure-square-width = Measured: width, front to back
+measure-square-hangs = Stops for handholds and cuts are set for the board as planned: what is more or less goes into the plan, or onto the stops as their sheets say.
 
 # Handholds
 handhold-title = Handhold in the { $edge } edge
+measure-edge = Measured: this edge, trimmed
+measure-edge-hangs = Planned: { $planned }. So much longer: set both blocks so much farther from the bit. So much shorter: so much nearer. The recess then ends as far from both corners as planned.
 handhold-bit = Bit: { $bit }, { $across } across, corner radius { $corner }.
 handhold-edge-length = Edge, finished: long
 handhold-depth = Recess: deep
@@ -272,7 +304,7 @@ handhold-length = Recess: long
 handhold-opening = With its eased rim: wide
 handhold-lip-above = Lip above it
 handhold-lip-below = Lip below it
-handhold-setback = Its end, from the { $end } corner
+handhold-setback = The recess ends, from the { $end } corner
 handhold-rim = Rim, when the recess is done: { $easing } of { $size } in light passes, or by hand with file and paper.
 easing-round-over = round-over
 easing-chamfer = chamfer
@@ -302,7 +334,8 @@ drawn-you = you stand here
 drawn-pass = pass { $pass }:
 drawn-datum = datum
 drawn-clamp = clamp
-drawn-above = From above, to scale. Full: the board as the cut begins; dashed: as it ends, and where the fence is moved to. Upper figures: from the bit's centre; lower: from its nearer edges at the table.
+drawn-above = From above, to scale. Full: the board as the cut begins; dashed: as it ends. Upper figures: from the bit's centre; lower: from its nearer edges at the table.
+drawn-above-moved = From above, to scale. Full: the board as the cut begins; dashed: as it ends, and where the fence is moved to. Upper figures: from the bit's centre; lower: from its nearer edges at the table.
 drawn-across = Across the feed, at full size, seen from your left: fence, board, the bit in each pass.
 drawn-cnc = On the CNC, to scale, seen from above: this edge is up. Filled: the recess. Datum, X and Y as the program's first lines say; look there how the board is clamped.
 plunge-title = With the plunge router
@@ -330,22 +363,24 @@ cut-width = Width at the face
 cut-setback = From the edge to the groove's nearer rim
 cut-fence = From the edge to the bit's centre
 cut-corner-radius = Corners of the bit's way: radius
-cut-along = Its middle, from the { $end } end of the edge
-cut-travel = Bit's centre travels
+cut-along = The middle of the cut, from the { $end } end of the edge
+cut-travel = Bit's centre travels, from end to end
 cut-rise = Its middle farther in than its ends by
 cut-arc = Radius of the arc of the bit's centre
 cut-pivot-out = That arc's pivot: outside the edge
 cut-pivot-along = That arc's pivot: from the { $end } end
-cut-setback-left = Its end, from the left corner
-cut-setback-right = Its end, from the right corner
-cut-setback-front = Its end, from the front corner
-cut-setback-back = Its end, from the back corner
+cut-setback-left = The cut ends, from the left corner
+cut-setback-right = The cut ends, from the right corner
+cut-setback-front = The cut ends, from the front corner
+cut-setback-back = The cut ends, from the back corner
 cut-from-end = From the left and right edges
 cut-from-side = From the front and back edges
 cut-from-edge = From the edge to its middle
 cut-rim = Its rim afterwards: { $easing } of { $size }, the bearing along the wall.
 outline-title = Corners and rims, last
 outline-after = After the handholds: their stops are set from square corners.
+outline-do-corners = Round all four corners, seen from above: band saw or jigsaw close to the line, then sand or rout to it.
+outline-do-rims = Ease the rims all round, light passes, the bit's bearing along the edge.
 outline-corners = Corners, seen from above: radius
 outline-upper = Rim of the upper face: { $easing }
 outline-lower = Rim of the lower face: { $easing }
@@ -413,7 +448,7 @@ moves-sources = By the Wood Handbook (FPL-GTR-282), equation 4-5 and chapter 13,
 care-title = Care card
 care-woods = An end-grain board of { $woods }.
 care-size = { $length } long, { $width } wide, { $thickness } thick; about { $mass }.
-care-finish = Finished with
+care-finish = Finished with { $product }.
 care-maker = Made by
 care-date = Date
 care-wash = Wash it by hand and wipe it dry at once. Never in the dishwasher, never left in water.
@@ -421,7 +456,7 @@ care-dry = Let it dry standing on edge, air on both faces.
 care-both = Wet both faces alike: one wet face makes a board cup.
 care-oil = When it looks dry, oil it: mineral oil, all sides, wipe off after an hour.
 care-moves = Wood moves with the seasons. A hairline in dry winter air closes again in summer; keep it away from ovens and radiators.
-care-nuts = If a nut oil was used, it is named above: some people are allergic to nuts.
+care-nuts = Should a nut oil be used on it, tell whom you feed: some people are allergic to nuts.
 
 # What it cost and weighs
 cost-title = What it cost and weighs
@@ -429,7 +464,8 @@ cost-title-no-money = What it took and weighs
 weigh-says = The board weighs about { $mass }; { $volume } of wood; { $area } of surface.
 weigh-seasons = In the driest season { $dry }, in the dampest { $damp }. A wood's density varies by a tenth and more.
 cost-wood = Wood used
-cost-wood-says = { $used } went into the panels at its true size, rough where the plan gives it rough; { $kept } of it is in the board.
+cost-wood-says = { $used } went into the panels at its true size, rough where the plan gives it rough; { $kept } of it is in the board. What the board and the losses take adds up to it.
+cost-cubic = 1000 dm³ are a cubic metre.
 cost-where = what
 cost-how-much = how much
 cost-in-board = in the finished board
@@ -550,11 +586,14 @@ templates-stops = Lengths to check stops by
 templates-stop = Saw, panel { $panel }: stop
 templates-right-block = Handhold, { $edge } edge: right-hand block from the bit's nearer edge
 templates-left-block = Handhold, { $edge } edge: left-hand block from the bit's nearer edge
+templates-times = { $what } (× { $count })
 templates-too-long = { $what }: longer than this paper is wide; use a rule.
 templates-stops-say = For checking a setup block or a stop at a glance: set by a rule or calipers, then hold the stop against the bar.
 templates-corner = Corner, seen from above
 templates-feet = Foot: the middle of its hole, from a corner of the lower face
-templates-feet-say = Lay the printed corner on the board's, long side along the front or back edge, and prick through. Turn the sheet over for the next corner.
+templates-feet-say = Lay the printed corner on a corner of the lower face, each printed side along the edge that is named on it, and prick through. Turn the sheet over for the next corner.
+templates-feet-long = along the front or back edge
+templates-feet-short = along the left or right edge
 template-sheet = Sheet { $number } of { $of }.
 template-join = Sheets go from left to right, row by row. Cut one along its dashed line, lay it on the next so that the crosses meet, tape it; then measure over the joint.
 template-block-says = Cut a block of hard scrap to this length and set the stop by it. Measure the block, not the paper: paper stretches.

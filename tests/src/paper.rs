@@ -41,9 +41,9 @@ fn sheets(path: &Path) -> Result<(f64, usize), Box<dyn Error>> {
         let found = made.files.iter().find(|(name, _)| name == wanted);
         found.map(|(_, bytes)| bytes.as_slice().into()).ok_or_else(|| format!("no {wanted}"))
     };
-    let pictures = Pictures { upper: file("face-upper.png")?, solid: file("solid.png")? };
     let outcome = job.work();
     let board = outcome.board.clone()?;
+    let pictures = Pictures::of(&board, file("solid.png")?).ok_or("the strips can't be drawn")?;
     let name = |cutting: &Cutting| {
         let part = Program::of(cutting, job.cnc.as_ref()?, job.hardest()).ok()?;
         Some(format!("{}.ngc", part.cutting.name.replace(' ', "-")))

@@ -107,6 +107,7 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     let mut files = pictures;
     sheet.add_to(&mut numbers);
     files.push(("drawing.svg".to_owned(), sheet.svg.into_bytes()));
+    let (solid, unlettered) = solid;
     files.extend(solid);
     files.extend(router_tables(job, board, &numbers));
     files.extend(frames(job, board, &numbers));
@@ -122,7 +123,7 @@ fn make(job: &Job, outcome: &Outcome, findings: Vec<Finding>, asked: &Asked) -> 
     files.push(("cut-list.txt".to_owned(), cut_list.into_bytes()));
     files.push(("cut-list.csv".to_owned(), cut_list::csv(job, outcome, &numbers).into_bytes()));
     let given = Given { job, outcome, numbers: &numbers, findings: &findings, programs: &programs };
-    let sheets = sheets(&given, &files, asked)?;
+    let sheets = sheets(&given, unlettered, asked)?;
     files.extend(sheets);
     let mut names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
     names.push("report.json".to_owned());
@@ -166,16 +167,14 @@ fn frames(job: &Job, board: &Board, numbers: &Numbers) -> Vec<Named> {
 }
 
 /// The sheets for the shop, as PDF and as an HTML page that prints the same.
-fn sheets(given: &Given, files: &[Named], asked: &Asked) -> Result<Vec<Named>, Failure> {
-    let picture = |wanted: &str| {
-        let found = files.iter().find(|(name, _)| name == wanted).map(|(_, bytes)| bytes.as_slice());
-        found.map(Into::into).ok_or_else(|| Failure::Writer("the sheets", format!("{wanted} is not there")))
-    };
+fn sheets(given: &Given, solid: Vec<u8>, asked: &Asked) -> Result<Vec<Named>, Failure> {
     let usual = match given.job.rule.unit() {
         Unit::Inch => PaperSize::Letter,
         Unit::Millimetre => PaperSize::A4,
     };
-    let pictures = Pictures { upper: picture("face-upper.png")?, solid: picture("solid.png")? };
+    let drawn = || Failure::Writer("the sheets", "the strips as they are laid are too many to draw".to_owned());
+    let board = given.outcome.board.as_ref().map_err(|e| Failure::Writer("the sheets", e.to_string()))?;
+    let pictures = Pictures::of(board, solid.into()).ok_or_else(drawn)?;
     let paper = asked.paper.unwrap_or(usual);
     let templates = templates(given, &pictures, asked.language, paper)?;
     let sheets = Sheets::of(given, &pictures, asked.language, paper);
@@ -260,14 +259,15 @@ fn face_files(job: &Job, board: &Board, side: Face, options: &FaceOptions) -> Re
 /// Where the wood's colours are wanted at the vertices, they lie no farther apart than this, mm.
 const VERTEX_SPACING: f64 = 2.5;
 
-/// The whole board as one body, bare and with its wood; its pieces; both drawn.
+/// The whole board as one body, bare and with its wood; its pieces; both drawn. Beside the files, the whole board's
+/// picture without a word on it.
 fn solid(
     job: &Job,
     board: &Board,
     numbers: &Numbers,
     options: &FaceOptions,
     vertex_colours: bool,
-) -> Result<Vec<Named>, Failure> {
+) -> Result<(Vec<Named>, Vec<u8>), Failure> {
     let failed = |e: NoBody| Failure::Writer("the solid", e.to_string());
     let body = job.body(board.finished()).map_err(failed)?;
     let mesh = body.mesh(job.chord_tolerance).map_err(failed)?;
@@ -290,6 +290,7 @@ fn solid(
     let drawn = |e: ExportError| Failure::Writer("the solid's picture", e.to_string());
     let whole = seen::whole(board, &mesh, from, [&job.name, &whole_text], workers).map_err(drawn)?;
     let pulled = seen::pulled_apart(board, &pieces, from, [&job.name, &pulled_text], workers).map_err(drawn)?;
+    let unlettered = bytes("the solid's picture", |out| png::write(&whole.unlettered, whole.pixel, out))?;
     let mut pages = vec![("solid", whole), ("pulled-apart", pulled)];
     let on_lower_face = |(_, sweep): &(Which, Sweep)| sweep.face == CutFace::Lower;
     if job.cuts.sweeps(&board.finished()).iter().any(on_lower_face) {
@@ -301,7 +302,7 @@ fn solid(
         files.push((format!("{name}.png"), png));
         files.push((format!("{name}.svg"), page.svg.into_bytes()));
     }
-    Ok(files)
+    Ok((files, unlettered))
 }
 
 /// What stands under the solid's two pictures.

@@ -59,10 +59,12 @@ impl OnSaw<'_> {
 
     fn set_the_stop(&self, paper: &mut Paper) {
         let what = match self.from.crosscut.side {
-            StripSide::StopSide => "from the blade to the stop; the strip lies between them",
-            StripSide::FarSide => "strip and kerf together; the strip falls off the blade's far side",
+            StripSide::StopSide => "leans toward it: from the blade to the stop; the strip lies between them",
+            StripSide::FarSide => {
+                "leans away from it, toward the panel: strip and kerf together; the strip falls off the blade's far side"
+            }
         };
-        paper.item("3.", &format!("Set the stop from the tooth that leans toward it: {what}."));
+        paper.item("3.", &format!("Set the stop from the tooth that {what}."));
         let mut rows = vec![
             ("stop as planned", self.shown("stop").to_owned()),
             ("chance that the last strip is narrow", self.shown("chance short").to_owned()),

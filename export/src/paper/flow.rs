@@ -18,7 +18,10 @@ pub(crate) const GAP: f64 = 2.2;
 /// A page that is filled to less than this share holds but a few lines.
 const FEW: f64 = 0.4;
 /// Shares of the usual gap that are tried to keep them off it.
-const CLOSER: [f64; 2] = [0.7, 0.4];
+const CLOSER: [f64; 3] = [0.7, 0.4, 0.2];
+/// Above a heading, and above a sheet that goes on below another.
+const ABOVE_HEADING: f64 = 1.6;
+const BETWEEN_SHEETS: f64 = 6.0;
 /// A box to tick.
 const BOX: f64 = 4.2;
 const INDENT: f64 = 7.5;
@@ -34,11 +37,29 @@ pub(crate) struct Flow<'a> {
     pub(crate) y: f64,
     /// Between two blocks.
     gap: f64,
+    /// Headings that wait for what stands under them, so that no page ends with one.
+    waiting: Vec<Block>,
+    /// The height of an empty page's inside.
+    inside: f64,
+    /// Whether a sheet goes on below the one before it instead of beginning a page.
+    joined: bool,
 }
 
 impl<'a> Flow<'a> {
     pub(crate) const fn new(words: &'a Words, board: String, size: [f64; 2]) -> Self {
-        Self { words, board, pages: Vec::new(), size, title: String::new(), y: 0.0, gap: GAP }
+        let inside = size[1] - 2.0 * MARGIN - FOOT - HEAD;
+        Self {
+            words,
+            board,
+            pages: Vec::new(),
+            size,
+            title: String::new(),
+            y: 0.0,
+            gap: GAP,
+            waiting: Vec::new(),
+            inside,
+            joined: false,
+        }
     }
 
     /// The width between the margins.
@@ -50,14 +71,15 @@ impl<'a> Flow<'a> {
         self.size[1] - MARGIN - FOOT
     }
 
-    /// What is left of this page.
+    /// What is left of this page, once the headings that wait stand on it.
     pub(crate) fn left(&self) -> f64 {
-        self.bottom() - self.y
+        let waits: f64 = self.waiting.iter().map(|block| ABOVE_HEADING + block.height() + self.gap).sum();
+        self.bottom() - self.y - waits
     }
 
     /// The height of an empty page's inside.
-    pub(crate) fn high(&self) -> f64 {
-        self.bottom() - MARGIN - HEAD
+    pub(crate) const fn high(&self) -> f64 {
+        self.inside
     }
 
     pub(crate) fn page(&mut self) -> &mut Page {
@@ -75,8 +97,23 @@ impl<'a> Flow<'a> {
 
     /// The same with its title as it is.
     pub(crate) fn sheet_of(&mut self, title: String) {
-        self.title = title;
-        self.turn();
+        if self.joined {
+            self.title_here(&title);
+        } else {
+            self.title = title;
+            self.turn();
+        }
+    }
+
+    /// A sheet's title below the sheet before it.
+    fn title_here(&mut self, title: &str) {
+        let block = Block::of(title, Style::of(15.0), self.room());
+        self.skip(BETWEEN_SHEETS);
+        let top = self.take(block.height());
+        block.draw(self.page(), [MARGIN, top], Side::Start);
+        let (room, y) = (self.room(), self.y - self.gap + 0.6);
+        self.page().line([MARGIN, y], [MARGIN + room, y], 0.4, Tone::Black);
+        self.y = y + 2.4;
     }
 
     /// A new page of the same sheet.
@@ -102,9 +139,12 @@ impl<'a> Flow<'a> {
         }
     }
 
-    /// Draws a sheet; where its last page would hold but a few lines, everything is moved closer together, if that keeps
-    /// them off it.
-    pub(crate) fn fitted(&mut self, draw: &dyn Fn(&mut Self)) {
+    /// Draws a sheet. One that may join the sheet before it goes on below it where all of it fits there. Where the last
+    /// page would hold but a few lines, everything is moved closer together, if that keeps them off it.
+    pub(crate) fn fitted(&mut self, joins: bool, draw: &dyn Fn(&mut Self)) {
+        if joins && !self.pages.is_empty() && self.goes_on(draw) {
+            return;
+        }
         let before = self.pages.len();
         draw(self);
         let pages = self.pages.len();
@@ -127,23 +167,60 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// Draws a sheet below the one before it, closer together if need be; whether there was room for it.
+    fn goes_on(&mut self, draw: &dyn Fn(&mut Self)) -> bool {
+        let gaps = std::iter::once(1.0).chain(CLOSER).map(|share| GAP * share);
+        let fits = gaps.into_iter().any(|gap| {
+            self.gap = gap;
+            self.high_of(draw) - gap <= self.left()
+        });
+        if fits {
+            self.joined = true;
+            draw(self);
+            self.joined = false;
+        }
+        self.gap = GAP;
+        fits
+    }
+
     /// How much of a page that never ends some blocks would take.
     pub(crate) fn high_of(&self, draw: impl FnOnce(&mut Self)) -> f64 {
         let endless = [self.size[0], 1e5];
         let mut trial = Self::new(self.words, String::new(), endless);
         trial.gap = self.gap;
+        trial.inside = self.inside;
+        trial.joined = true;
         trial.turn();
         let top = trial.y;
         draw(&mut trial);
         trial.y - top
     }
 
+    /// Draws blocks that belong on one page, a picture and what is said of it: on a new one where they don't fit on this
+    /// one.
+    pub(crate) fn together(&mut self, draw: impl Fn(&mut Self)) {
+        let high = self.high_of(&draw) - self.gap;
+        self.need(high);
+        draw(self);
+    }
+
     /// Room on the page for a block so high: its top.
     pub(crate) fn take(&mut self, high: f64) -> f64 {
         self.need(high);
+        self.place_headings();
         let top = self.y;
         self.y += high + self.gap;
         top
+    }
+
+    /// Draws the headings that wait.
+    fn place_headings(&mut self) {
+        for block in std::mem::take(&mut self.waiting) {
+            self.skip(ABOVE_HEADING);
+            let top = self.y;
+            self.y += block.height() + self.gap;
+            block.draw(self.page(), [MARGIN, top], Side::Start);
+        }
     }
 
     pub(crate) fn skip(&mut self, high: f64) {
@@ -156,11 +233,7 @@ impl<'a> Flow<'a> {
     }
 
     pub(crate) fn heading_of(&mut self, text: &str) {
-        let block = Block::of(text, Style::of(13.0), self.room());
-        self.need(block.height() + 24.0);
-        self.skip(1.6);
-        let top = self.take(block.height());
-        block.draw(self.page(), [MARGIN, top], Side::Start);
+        self.waiting.push(Block::of(text, Style::of(13.0), self.room()));
     }
 
     pub(crate) fn say(&mut self, key: &str, told: &[(&str, Told)]) {
@@ -223,24 +296,46 @@ impl<'a> Flow<'a> {
         from.draw(page, [MARGIN + indent, top + 1.2 + says.height()], Side::Start);
     }
 
-    /// Names with the figures that something is set by, large, on dotted lines.
+    /// Names with the figures that something is set by, large, on thin lines; two side by side where both are short.
     pub(crate) fn settings(&mut self, rows: &[(String, String)]) {
+        const APART: f64 = 8.0;
+        const BESIDE: f64 = 6.0;
         let room = self.room() - INDENT;
-        for (name, figure) in rows.iter().filter(|(_, figure)| !figure.is_empty()) {
-            let said = Block::of(figure, Style::body(), room * 0.62);
-            let name = Block::of(name, Style::of(11.0), room - said.width() - 6.0);
-            let high = said.height().max(name.height()) + 1.0;
-            let top = self.take(high) + 0.5;
+        let half = (room - APART) / 2.0;
+        let there: Vec<&(String, String)> = rows.iter().filter(|(_, figure)| !figure.is_empty()).collect();
+        // A name may take two lines beside a figure that is as high.
+        let short = |(name, figure): &(String, String)| {
+            let figure = Block::of(figure, Style::body(), 1e6).width();
+            figure < half * 0.62 && Block::of(name, Style::of(11.0), half - BESIDE - figure).lines.len() <= 2
+        };
+        let mut rest = &there[..];
+        while let Some(first) = rest.first() {
+            let pair = rest.get(1).is_some_and(|second| short(first) && short(second));
+            let (row, later) = rest.split_at(if pair { 2 } else { 1 });
+            rest = later;
+            let wide = if pair { half } else { room };
+            let blocks: Vec<[Block; 2]> = row
+                .iter()
+                .map(|(name, figure)| {
+                    let said = Block::of(figure, Style::body(), wide * if pair { 1.0 } else { 0.62 });
+                    [Block::of(name, Style::of(11.0), wide - said.width() - BESIDE), said]
+                })
+                .collect();
+            let inside = blocks.iter().flatten().map(Block::height).fold(0.0, f64::max);
+            let top = self.take(inside + 1.0) + 0.5;
             let page = self.page();
-            let (x, end) = (MARGIN + INDENT, MARGIN + INDENT + room);
-            let inside = high - 1.0;
-            name.draw(page, [x, top + (inside - name.height()) / 2.0], Side::Start);
-            said.draw(page, [end, top + (inside - said.height()) / 2.0], Side::End);
-            let base = top + inside + 0.2;
-            page.line([x, base], [end, base], 0.12, Tone::Pale);
+            for (i, [name, said]) in blocks.iter().enumerate() {
+                let x = MARGIN + INDENT + i as f64 * (half + APART);
+                let base = top + inside + 0.2;
+                name.draw(page, [x, top + (inside - name.height()) / 2.0], Side::Start);
+                said.draw(page, [x + wide, top + (inside - said.height()) / 2.0], Side::End);
+                page.line([x, base], [x + wide, base], 0.12, Tone::Pale);
+            }
             self.y -= self.gap - 0.6;
         }
-        self.y += self.gap - 0.6;
+        if !there.is_empty() {
+            self.y += self.gap - 0.6;
+        }
     }
 
     /// Names with figures that are only to be known, two to a row.
@@ -292,7 +387,10 @@ impl<'a> Flow<'a> {
         let rows: Vec<Vec<Block>> = rows.iter().map(|row| laid(row, style)).collect();
         let high = |row: &[Block]| row.iter().map(Block::height).fold(0.0, f64::max) + 1.2;
         let first = rows.first().map_or(0.0, |row| high(row));
-        self.need(high(&top_row) + first + 4.0);
+        // A table of a few rows is not torn.
+        let all = high(&top_row) + rows.iter().map(|row| high(row)).sum::<f64>();
+        self.need(if all < self.high() * FEW { all } else { high(&top_row) + first + 4.0 });
+        self.place_headings();
         self.row(&top_row, &wide, BETWEEN, high(&top_row));
         for row in &rows {
             let tall = high(row);
@@ -329,6 +427,8 @@ impl<'a> Flow<'a> {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let across = ((self.room() + 5.0) / wide).floor().clamp(1.0, 8.0) as usize;
         let mut rest = &blocks[..];
+        self.need(high * rest.len().div_ceil(across).min(3) as f64);
+        self.place_headings();
         while !rest.is_empty() {
             if self.left() < high * 3.0 && self.left() < high * rest.len().div_ceil(across) as f64 {
                 self.turn();
@@ -361,6 +461,34 @@ impl<'a> Flow<'a> {
         let x = MARGIN + INDENT + WIDE + 4.0;
         name.draw(page, [x, top], Side::Start);
         hangs.draw(page, [x, top + name.height()], Side::Start);
+    }
+
+    /// Boxes side by side to write times into, in each what it is for.
+    pub(crate) fn clocks(&mut self, labels: &[String]) {
+        const APART: f64 = 3.0;
+        const TO_WRITE: f64 = 8.0;
+        const INSET: f64 = 1.2;
+        let count = labels.len().max(1) as f64;
+        let wide = (self.room() - INDENT - APART * (count - 1.0)) / count;
+        let labels: Vec<Block> =
+            labels.iter().map(|label| Block::of(label, Style::of(9.0), wide - 2.0 * INSET)).collect();
+        let above = labels.iter().map(Block::height).fold(0.0, f64::max);
+        let high = above + TO_WRITE;
+        let top = self.take(high);
+        let page = self.page();
+        for (i, label) in labels.iter().enumerate() {
+            let x = MARGIN + INDENT + i as f64 * (wide + APART);
+            page.rectangle([x, top], [wide, high], 0.5);
+            label.draw(page, [x + INSET, top + 0.4], Side::Start);
+        }
+    }
+
+    /// A step and what can hurt at it, on one page.
+    pub(crate) fn guarded(&mut self, key: &str, told: &[(&str, Told)], caution: &str) {
+        self.together(|flow| {
+            flow.step(key, told);
+            flow.caution(caution);
+        });
     }
 
     /// A line to write on, with what belongs there before it.
@@ -418,4 +546,61 @@ fn narrowed(wide: &mut [f64], room: f64) {
         if total(middle, wide) > room { high = middle } else { low = middle }
     }
     wide.iter_mut().for_each(|w| *w = w.min(low));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Language;
+
+    const A4: [f64; 2] = [210.0, 297.0];
+
+    fn flowing(words: &Words) -> Flow<'_> {
+        let mut flow = Flow::new(words, "board".into(), A4);
+        flow.sheet_of("first".into());
+        flow
+    }
+
+    #[test]
+    fn a_heading_stands_on_the_page_of_what_is_under_it() {
+        let words = Words::of(Language::English);
+        let mut flow = flowing(&words);
+        flow.skip(flow.left() - 30.0);
+        flow.heading_of("under");
+        flow.take(40.0);
+        assert_eq!(flow.pages.len(), 2);
+        let on = |page: usize| flow.pages[page].words().concat();
+        assert!(!on(0).contains("under") && on(1).contains("under"), "{} / {}", on(0), on(1));
+    }
+
+    #[test]
+    fn a_picture_stands_with_what_is_said_of_it() {
+        let words = Words::of(Language::English);
+        let mut flow = flowing(&words);
+        flow.skip(flow.left() - 52.0);
+        flow.together(|flow| {
+            flow.take(50.0);
+            flow.paragraph("said of it", Style::body(), 0.0);
+        });
+        assert_eq!(flow.pages.len(), 2);
+        assert!(flow.y < 100.0 && flow.y > 50.0 + MARGIN, "{}", flow.y);
+    }
+
+    #[test]
+    fn a_short_sheet_goes_on_below_the_one_before_and_a_long_one_begins_a_page() {
+        let words = Words::of(Language::English);
+        let mut flow = flowing(&words);
+        let sheet = |high: f64| {
+            move |flow: &mut Flow| {
+                flow.sheet_of("next".into());
+                flow.take(high);
+            }
+        };
+        flow.fitted(true, &sheet(60.0));
+        assert_eq!(flow.pages.len(), 1);
+        assert!(flow.pages[0].words().concat().contains("next"));
+        flow.fitted(true, &sheet(220.0));
+        flow.fitted(false, &sheet(1.0));
+        assert_eq!(flow.pages.len(), 3);
+    }
 }

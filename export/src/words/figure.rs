@@ -8,11 +8,21 @@ pub(crate) const TOLD: char = '\u{e001}';
 pub(crate) const END: char = '\u{e002}';
 
 /// Words that stand in a shown figure, with their keys in the catalogue.
-pub(super) const WORDS: [(&str, &str); 4] =
-    [("figure-inch", "in"), ("figure-full", "full"), ("figure-bare", "bare"), ("figure-pound", "lb")];
+pub(super) const WORDS: [(&str, &str); 9] = [
+    ("figure-inch", "in"),
+    ("figure-full", "full"),
+    ("figure-bare", "bare"),
+    ("figure-pound", "lb"),
+    ("figure-ounce", "oz"),
+    ("figure-pound-force", "lbf"),
+    ("figure-pound-force-an-area", "lbf/in²"),
+    ("figure-square-inch", "in²"),
+    ("figure-cubic-inch", "in³"),
+];
 
 /// Whole phrases, looked for first.
-pub(super) const PHRASES: [(&str, &str); 6] = [
+pub(super) const PHRASES: [(&str, &str); 7] = [
+    ("figure-fluid-ounces", "fl oz"),
     ("figure-board-feet", "board feet"),
     ("figure-turns-a-minute", "turns a minute"),
     ("figure-inches-a-minute", "in a minute"),

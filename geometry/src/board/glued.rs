@@ -25,6 +25,11 @@ pub struct Trims {
     pub lower: f64,
 }
 
+impl Trims {
+    /// Nothing is taken off.
+    const NONE: Self = Self { left: 0.0, right: 0.0, front: 0.0, back: 0.0, upper: 0.0, lower: 0.0 };
+}
+
 /// One strip in its place.
 #[derive(Clone, Copy, Debug)]
 pub struct LaidStrip {
@@ -152,6 +157,13 @@ impl Board {
     #[must_use]
     pub fn glued(&self) -> Finished {
         Finished { length: self.glued_length, width: self.cover[1] - self.cover[0], thickness: self.strip_width }
+    }
+
+    /// The board as it lies glued, before anything is trimmed or flattened off: its finished frame is that of the glued
+    /// board.
+    #[must_use]
+    pub fn untrimmed(&self) -> Self {
+        Self { trims: Trims::NONE, ..self.clone() }
     }
 
     /// The finished board's size.

@@ -26,7 +26,7 @@ pub struct Rates {
     pub profit: f64,
 }
 
-/// What one board costs.
+/// What one board costs, each amount in whole hundredths, so that they add up as they are shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cost {
     /// All the wood that goes in, waste included.
@@ -50,13 +50,13 @@ impl Cost {
     #[must_use]
     pub fn of(rates: &Rates, lumber: &Lumber, glue: f64, oil: Quantity, spent: &Spent) -> Self {
         let price = |wood: &str| rates.woods.iter().find(|(name, _)| name == wood).map_or(rates.wood, |(_, p)| *p);
-        let wood = lumber.woods.iter().map(|(name, volume)| volume / BOARD_FOOT * price(name)).sum();
-        let (glue, finish) = (glue * rates.glue, oil.most * rates.finish);
-        let work = spent.total().0 / 60.0 * rates.hour;
-        let direct = wood + glue + finish + rates.abrasives + work;
-        let overhead = direct * rates.overhead;
-        let profit = (direct + overhead) * rates.profit;
-        Self { wood, glue, finish, abrasives: rates.abrasives, work, overhead, profit }
+        let wood: f64 = lumber.woods.iter().map(|(name, volume)| volume / BOARD_FOOT * price(name)).sum();
+        let [wood, glue, finish] = [wood, glue * rates.glue, oil.most * rates.finish].map(paid);
+        let (abrasives, work) = (paid(rates.abrasives), paid(spent.total().0 / 60.0 * rates.hour));
+        let direct = wood + glue + finish + abrasives + work;
+        let overhead = paid(direct * rates.overhead);
+        let profit = paid((direct + overhead) * rates.profit);
+        Self { wood, glue, finish, abrasives, work, overhead, profit }
     }
 
     /// Without profit.
@@ -70,6 +70,11 @@ impl Cost {
     pub fn price(&self) -> f64 {
         self.cost() + self.profit
     }
+}
+
+/// To the nearest hundredth.
+fn paid(amount: f64) -> f64 {
+    (amount * 100.0).round() / 100.0
 }
 
 #[cfg(test)]

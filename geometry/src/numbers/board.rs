@@ -22,6 +22,9 @@ fn sizes(board: &Board, n: &mut Numbers) {
     n.length("board.length", finished.length, "glued length less the trims left and right");
     n.length("board.width", finished.width, "full cover less the trims front and back");
     n.length("board.thickness", finished.thickness, "s − f − g");
+    for (name, size) in [("length", finished.length), ("width", finished.width), ("thickness", finished.thickness)] {
+        n.about(format!("care.{name}"), size, "the same as a card that goes with the board says it");
+    }
     if board.panels().iter().any(|p| p.measured.is_some()) {
         n.hair(
             "board.fan",

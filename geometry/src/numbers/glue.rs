@@ -17,6 +17,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     glue += glue_up.glue;
     listed("board.glue", &glue_up, n);
     n.grams("glue.all", glue, "both glue-ups: area of every joint × what is spread on one face of it");
+    n.time("glue.working", gluing.working, "from the first glue to the last clamp: the label says it");
     n.time("glue.rest", gluing.rest, "how long before anything is planed or sanded, or the joints sink later");
     let lost = misaligned(gluing.slip, gluing.proud);
     n.at_least(
@@ -59,7 +60,11 @@ fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
         whole(clamps.count),
         "as many as that force takes, no farther apart than said, two at least",
     );
-    n.at_most(key("clamp spacing"), clamps.spacing, "from clamp to clamp; the first half of that from the end");
+    n.apart(
+        key("clamp spacing"),
+        clamps.spacing,
+        "from clamp to clamp, spread evenly, down to a whole or a half that a clamp is set by; the first half of that from the end",
+    );
     n.time(key("clamped"), glue_up.clamped, "how long it stays in the clamps");
     n.count(key("goes"), whole(glue_up.stages.len()), "goes in which it fits the working time");
     for (i, stage) in glue_up.stages.iter().enumerate() {

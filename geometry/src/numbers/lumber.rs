@@ -12,30 +12,30 @@ pub(super) fn add(job: &Job, outcome: &Outcome, oil: Quantity, n: &mut Numbers) 
     used(&lumber, n);
     weight(job, outcome, &lumber, n);
     let Some(spent) = Spent::of(job, outcome) else { return };
-    for (work, time) in &spent.stages {
-        n.time(format!("time.{}", work.name()), *time, "hands-on time of this stage, by the plan's pace");
-    }
-    n.time("time.all", spent.total(), "all hands-on time; glue and oil take theirs beside it");
+    let stages: Vec<_> = spent.stages.iter().map(|(work, time)| (format!("time.{}", work.name()), *time)).collect();
+    n.times(
+        &stages,
+        "time.all",
+        ["hands-on time of this stage, by the plan's pace", "all hands-on time; glue and oil take theirs beside it"],
+    );
     money(job, outcome, &lumber, oil, &spent, n);
 }
 
 fn used(lumber: &Lumber, n: &mut Numbers) {
+    let woods: Vec<_> =
+        lumber.woods.iter().map(|(wood, volume)| (format!("lumber.wood.{wood}"), *volume, "of this wood")).collect();
     n.lumber(
-        "lumber.used",
-        lumber.used(),
+        Some("lumber.used".into()),
+        &woods,
         "what goes into the panels at its true size, rough where the plan gives it rough; a board foot is 144 in³",
     );
-    for (wood, volume) in &lumber.woods {
-        n.lumber(format!("lumber.wood.{wood}"), *volume, "of this wood");
-    }
-    for waste in Waste::ALL {
-        n.lumber(
-            format!("lumber.lost.{}", waste.name()),
-            lumber.lost(waste),
-            "what this kind of waste takes; all kinds and the board make up what is used",
-        );
-    }
-    n.lumber("lumber.in the board", lumber.board, "the finished board, all cuts made");
+    let lost = "what this kind of waste takes; all kinds and the board make up what is used";
+    let mut parts: Vec<_> = Waste::ALL
+        .into_iter()
+        .map(|waste| (format!("lumber.lost.{}", waste.name()), lumber.lost(waste), lost))
+        .collect();
+    parts.push(("lumber.in the board".into(), lumber.board, "the finished board, all cuts made"));
+    n.lumber(None, &parts, "");
     n.share("lumber.kept", lumber.kept(), "the board's share of what is used");
     for (i, off_cut) in lumber.off_cuts.iter().enumerate() {
         let key = |name: &str| format!("off-cut.{}.{name}", i + 1);

@@ -23,7 +23,7 @@ mod thickness;
 use crate::glue::{Kilopascals, Minutes, Newtons};
 use crate::job::{Job, Outcome};
 use crate::lumber::board_feet;
-use crate::measure::{Rest, Rounding, Rule, Unit};
+use crate::measure::{Length, Rest, Rounding, Rule, Unit};
 use crate::movement::{Celsius, Moisture};
 use crate::solid::Neighbours;
 use std::collections::HashMap;
@@ -178,6 +178,33 @@ impl Numbers {
         self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Up, Rest::Dropped), about);
     }
 
+    /// Adds how far apart things are at most, that are not set by a fine rule: down to half an inch or 5 mm, to the mark
+    /// below where that would be nothing.
+    pub fn apart(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        let coarse = match self.rule.unit() {
+            Unit::Inch => Rule::inches(2),
+            Unit::Millimetre => Rule::millimetres(Length::from_micrometres(1000)),
+        };
+        let step = if self.rule.unit() == Unit::Inch { 12.7 } else { 5.0 };
+        match coarse {
+            Ok(rule) if mm >= step => {
+                let down = ((mm + 2e-6) / step).floor() * step;
+                self.add(key, mm, In::Length, rule.show(down, Rounding::Nearest, Rest::Dropped), about);
+            }
+            _ => self.at_most(key, mm, about),
+        }
+    }
+
+    /// Adds a length as it is told to somebody who sets nothing by it: to a quarter of an inch, a whole millimetre.
+    pub fn about(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        let told = match self.rule.unit() {
+            Unit::Inch => Rule::inches(4),
+            Unit::Millimetre => Rule::millimetres(Length::from_micrometres(1000)),
+        };
+        let rule = told.unwrap_or(self.rule);
+        self.add(key, mm, In::Length, rule.show(mm, Rounding::Nearest, Rest::Dropped), about);
+    }
+
     /// Adds a length too small for a rule, in decimals: hundredths of a millimetre, thousandths of
     /// an inch.
     pub fn hair(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
@@ -248,19 +275,31 @@ impl Numbers {
         /// 1 oz = 28.349523125 g, by definition.
         const OUNCE: f64 = 0.028_349_523_125;
         let shown = match self.rule.unit() {
-            Unit::Inch => format!("{:.1} oz", up(kg / OUNCE, 10.0)),
+            // A kitchen scale shows so little in grams alone.
+            Unit::Inch => format!("{:.1} oz ({:.0} g)", up(kg / OUNCE, 10.0), up(kg * 1000.0, 1.0)),
             Unit::Millimetre => format!("{:.0} g", up(kg * 1000.0, 1.0)),
         };
         self.add(key, kg, In::Mass, shown, about);
     }
 
-    /// Adds wood in its own measure, mm³: board feet or cubic metres, never said smaller than it is.
-    pub fn lumber(&mut self, key: impl Into<String>, volume: f64, about: &'static str) {
-        let shown = match self.rule.unit() {
-            Unit::Inch => format!("{:.2} board feet", up(board_feet(volume), 100.0)),
-            Unit::Millimetre => format!("{:.5} m³", up(volume * 1e-9, 1e5)),
+    /// Adds wood in its own measure, mm³: board feet or litres, a thousand to the cubic metre. All of it is never said
+    /// smaller than it is, and what is said of its parts adds up to what is said of all.
+    pub fn lumber(&mut self, all: Option<String>, parts: &[(String, f64, &'static str)], about: &'static str) {
+        let hundredths = |volume: f64| match self.rule.unit() {
+            Unit::Inch => board_feet(volume) * 100.0,
+            Unit::Millimetre => volume * 1e-4,
         };
-        self.add(key, volume, In::Volume, shown, about);
+        let unit = if self.rule.unit() == Unit::Inch { "board feet" } else { "dm³" };
+        let shown = |hundredths: i64| format!("{}.{:02} {unit}", hundredths / 100, hundredths % 100);
+        let values: Vec<f64> = parts.iter().map(|part| hundredths(part.1)).collect();
+        let (whole, each) = adding_up(&values);
+        let each: Vec<String> = each.into_iter().map(shown).collect();
+        if let Some(key) = all {
+            self.add(key, parts.iter().map(|part| part.1).sum(), In::Volume, shown(whole), about);
+        }
+        for ((key, volume, about), shown) in parts.iter().zip(each) {
+            self.add(key.clone(), *volume, In::Volume, shown, about);
+        }
     }
 
     /// Adds a liquid, litres: never said smaller than it is.
@@ -276,13 +315,19 @@ impl Numbers {
 
     /// Adds a time.
     pub fn time(&mut self, key: impl Into<String>, time: Minutes, about: &'static str) {
-        let minutes = up(time.0, 1.0);
-        let shown = match (minutes / 60.0).floor() {
-            hours if hours >= 1.0 && minutes % 60.0 == 0.0 => format!("{hours:.0} h"),
-            hours if hours >= 1.0 => format!("{hours:.0} h {:.0} min", minutes % 60.0),
-            _ => format!("{minutes:.0} min"),
-        };
-        self.add(key, time.0, In::Time, shown, about);
+        #[allow(clippy::cast_possible_truncation)]
+        let minutes = up(time.0, 1.0) as i64;
+        self.add(key, time.0, In::Time, hours(minutes), about);
+    }
+
+    /// Adds times of stages, then all of them: what is said of the stages adds up to that.
+    pub fn times(&mut self, stages: &[(String, Minutes)], all: &str, [each, whole]: [&'static str; 2]) {
+        let values: Vec<f64> = stages.iter().map(|(_, time)| time.0).collect();
+        let (minutes, shares) = adding_up(&values);
+        for ((key, time), share) in stages.iter().zip(shares) {
+            self.add(key.clone(), time.0, In::Time, hours(share), each);
+        }
+        self.add(all, values.iter().sum(), In::Time, hours(minutes), whole);
     }
 
     /// Adds a force: never said smaller than it is.
@@ -351,6 +396,30 @@ impl Numbers {
     }
 }
 
+/// Minutes as hours and minutes.
+fn hours(minutes: i64) -> String {
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}
+
+/// All parts together, up to the next whole; and whole numbers for the parts that add up to it: each its part's floor,
+/// and what is missing to the parts of which that leaves most.
+#[allow(clippy::cast_possible_truncation)]
+fn adding_up(parts: &[f64]) -> (i64, Vec<i64>) {
+    let whole = up(parts.iter().sum(), 1.0) as i64;
+    let floor = |part: f64| (part.max(0.0) + 1e-9).floor();
+    let mut each: Vec<i64> = parts.iter().map(|part| floor(*part) as i64).collect();
+    let mut order: Vec<usize> = (0..parts.len()).collect();
+    let rest = |i: usize| parts[i] - floor(parts[i]);
+    order.sort_by(|a, b| rest(*b).total_cmp(&rest(*a)));
+    let missing = usize::try_from(whole - each.iter().sum::<i64>()).unwrap_or(0);
+    order.iter().take(missing).for_each(|i| each[*i] += 1);
+    (whole, each)
+}
+
 /// Up to the next whole part of so many to one; what lies within a float's rounding of a part is on it.
 fn up(value: f64, parts: f64) -> f64 {
     (value * parts - 1e-9).ceil().max(0.0) / parts
@@ -380,28 +449,50 @@ mod tests {
         inch.liquid("l", 3.785_411_784, "a US gallon");
         inch.grams("g", 0.453_592_37, "a pound");
         inch.force("f", Newtons(4_448.221_615_260_5), "1000 lbf");
-        inch.lumber("b", 2_359_737.216, "a board foot");
+        inch.lumber(Some("b".into()), &[("w".into(), 2_359_737.216, "a board foot")], "");
         metric.time("t", Minutes(80.0), "");
         metric.time("h", Minutes(120.0), "");
         assert_eq!(
             ["l", "g", "f", "b"].map(|k| inch.shown(k)),
-            ["128.0 fl oz", "16.0 oz", "1000 lbf", "1.00 board feet"]
+            ["128.0 fl oz", "16.0 oz (454 g)", "1000 lbf", "1.00 board feet"]
         );
         assert_eq!((metric.shown("t"), metric.shown("h")), ("1 h 20 min", "2 h"));
     }
 
     proptest! {
+        /// What is said of the parts adds up to what is said of all, and none is a whole mark off.
+        #[test]
+        fn shares_add_up_as_shown(parts in proptest::collection::vec(0.0..500.0f64, 0..12)) {
+            let (whole, each) = adding_up(&parts);
+            prop_assert_eq!(each.iter().sum::<i64>(), whole);
+            prop_assert!(whole as f64 >= parts.iter().sum::<f64>() - 1e-6);
+            for (share, part) in each.iter().zip(&parts) {
+                prop_assert!((*share as f64 - part).abs() < 1.0 + 1e-6 && (*part > 0.0 || *share == 0));
+            }
+        }
+
+        /// Clamps never stand farther apart than reckoned, and where they are told to stand by a whole or a half.
+        #[test]
+        fn what_stands_apart_is_never_said_larger(mm in 0.1..400.0f64) {
+            let [mut inch, mut metric] = rules().map(numbers);
+            inch.apart("a", mm, "");
+            metric.apart("a", mm, "");
+            let shown = metric.shown("a").split(' ').next().unwrap().parse::<f64>().unwrap();
+            prop_assert!(shown <= mm + 1e-5 && (shown > 0.0 || mm < 0.5));
+            prop_assert!(mm < 12.7 || !inch.shown("a").contains('/') || inch.shown("a").contains("1/2 in"));
+        }
+
         /// What must be bought, spread or pressed with is never said smaller than it is.
         #[test]
         fn quantities_never_err_to_the_unsafe_side(value in 0.0..50.0f64) {
             for (rule, [gram, litre, volume, newton]) in rules().into_iter().zip([
                 [0.028_349_523_125, 231.0 / 128.0 * 0.016_387_064, 2_359_737.216, 4.448_221_615_260_5],
-                [0.001, 1.0, 1e9, 1000.0],
+                [0.001, 1.0, 1e6, 1000.0],
             ]) {
                 let mut n = numbers(rule);
                 n.grams("g", value, "");
                 n.liquid("l", value, "");
-                n.lumber("v", value * 1e6, "");
+                n.lumber(Some("v".into()), &[("w".into(), value * 1e6, "")], "");
                 n.force("f", Newtons(value * 100.0), "");
                 prop_assert!(first(n.shown("g")) * gram >= value - 1e-8);
                 prop_assert!(first(n.shown("l")) * litre >= value - 1e-8);

@@ -6,6 +6,11 @@ use crate::thickness::{Step, Steps};
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     let steps = Steps::of(job, outcome);
+    n.length(
+        "rule.mark",
+        job.rule.mark().mm(),
+        "the distance between two of the finest marks that lengths are shown to",
+    );
     for (panel, from) in steps.panels.iter().zip(&outcome.panels) {
         let name = &from.panel.name;
         listed(&format!("panel.{name}.thickness"), &panel.steps, n);
@@ -19,6 +24,16 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             format!("panel.{name}.length a pass"),
             pass * panel.strips as f64,
             "what one pass of the planer over this panel costs the board's length: pass × strips laid",
+        );
+        n.length(
+            format!("panel.{name}.length a mark"),
+            job.rule.mark().mm() * panel.strips as f64,
+            "what one mark of the rule in this panel's thickness makes of the board's length: mark × strips laid",
+        );
+        n.length(
+            format!("panel.{name}.share of length"),
+            (from.panel.thickness() * panel.strips).mm(),
+            "this panel's share of the glued board's length: thickness × strips laid",
         );
         if let Some(spare) = panel.spare {
             n.at_most(

@@ -18,13 +18,15 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.say(
         "care-size",
         &[
-            ("length", Told::Figure(shop.shown("board.length"))),
-            ("width", Told::Figure(shop.shown("board.width"))),
-            ("thickness", Told::Figure(shop.shown("board.thickness"))),
+            ("length", Told::Figure(shop.shown("care.length"))),
+            ("width", Told::Figure(shop.shown("care.width"))),
+            ("thickness", Told::Figure(shop.shown("care.thickness"))),
             ("mass", Told::Figure(shop.shown("solid.mass"))),
         ],
     );
-    for key in ["care-finish", "care-maker", "care-date"] {
+    let product = shop.words.name("product", shop.job.finish.product.name());
+    flow.say("care-finish", &[("product", Told::Word(&product))]);
+    for key in ["care-maker", "care-date"] {
         let text = shop.words.say(key);
         flow.blank(&text);
     }

@@ -5,6 +5,7 @@ use super::{Flow, Shop};
 use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::lumber::{LeftOver, off_cuts};
+use quarterturn_geometry::measure::Unit;
 
 /// More off-cuts than these aren't listed one by one.
 const MOST_LISTED: usize = 12;
@@ -57,6 +58,9 @@ fn wood(shop: &Shop, flow: &mut Flow) {
     rows.push(vec![shop.words.say("cost-in-board"), shop.figure("lumber.in the board")]);
     rows.extend(listed(shop, "lumber.lost.", "lost"));
     beside(&["cost-where", "cost-how-much"], &rows, shop, flow);
+    if shop.job.rule.unit() == Unit::Millimetre {
+        flow.small("cost-cubic", &[]);
+    }
 }
 
 /// Short rows in two halves beside each other.

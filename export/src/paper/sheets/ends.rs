@@ -24,9 +24,9 @@ pub(super) fn sheet(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     flow.step("ends-triangle", &[]);
     flow.heading("ends-how");
     how(shop, from, flow);
-    flow.small("ends-turns", &[]);
+    flow.say("ends-turns", &[]);
     if from.panel.blanks.iter().any(|laid| laid.turn.quarter_roll) {
-        flow.small("ends-quarter-roll", &[]);
+        flow.say("ends-quarter-roll", &[]);
     }
 }
 

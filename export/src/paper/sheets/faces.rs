@@ -17,7 +17,7 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     }
     for (which, sweep) in &sweeps {
         if !matches!(which, Which::Foot(1..)) {
-            cut(shop, *which, sweep, flow);
+            flow.together(|flow| cut(shop, *which, sweep, flow));
         }
     }
     if sweeps.iter().any(|(which, _)| !matches!(which, Which::Foot(_) | Which::HangingHole)) {
@@ -74,7 +74,7 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     flow.heading_of(&title(shop, which));
     let bit = cuts.bit(which).map_or("", |bit| bit.name.as_str());
     flow.step("cut-with", &[("bit", Told::Word(bit)), ("face", Told::Word(&face))]);
-    let end = shop.words.name("edge", low_end(shop, which).name());
+    let end = shop.words.name("corner", low_end(shop, which).name());
     let label = |label: &str| shop.words.with(label, &[("end", Told::Word(&end))]);
     let row = |(key, of): (&str, &str)| (label(of), shop.set(&format!("{}.{key}", which.key())));
     let rows: Vec<(String, String)> = ROWS.into_iter().map(row).collect();
@@ -106,6 +106,12 @@ fn outline(shop: &Shop, flow: &mut Flow) {
             let label = if key == "upper rim" { "outline-upper" } else { "outline-lower" };
             rows.push((shop.words.with(label, &[("easing", Told::Word(&easing))]), shop.set(key)));
         }
+    }
+    if cuts.corner_radius.is_some() {
+        flow.step("outline-do-corners", &[]);
+    }
+    if cuts.upper_rim.is_some() || cuts.lower_rim.is_some() {
+        flow.step("outline-do-rims", &[]);
     }
     flow.settings(&rows);
     flow.caution("corner-breaks");

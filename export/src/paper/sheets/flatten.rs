@@ -1,4 +1,4 @@
-//! Flattening the glued board, and squaring it up: a sheet each.
+//! Flattening the glued board, and squaring it up: a sheet each, with boxes for what it then measures.
 
 use super::{Flow, Shop};
 use crate::words::Told;
@@ -30,6 +30,11 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
             ],
         ),
     );
+}
+
+/// Squaring it up, and what it then measures, by which the stops of its cuts are set.
+pub(super) fn square(shop: &Shop, flow: &mut Flow) {
+    let say = |key: &str| shop.words.say(key);
     flow.sheet("square-title");
     flow.step("square-first", &[]);
     flow.settings(&[
@@ -46,6 +51,8 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     if !shop.shown("board.narrowest outer").is_empty() {
         flow.say("square-narrowest", &[("narrowest", Told::Figure(shop.shown("board.narrowest outer")))]);
     }
+    flow.clocks(&["length", "width"].map(|side| say(&format!("measure-square-{side}"))));
+    flow.say("measure-square-hangs", &[]);
 }
 
 /// What is taken off before sanding, in the order in which it is, and what that leaves.

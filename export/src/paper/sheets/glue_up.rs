@@ -6,11 +6,19 @@ use crate::words::Told;
 use quarterturn_geometry::glue::{GlueUp, Stage};
 use quarterturn_geometry::job::FromPanel;
 
-/// Words that are read from two steps away.
+/// A step in words that are read from two steps away.
 fn wall(flow: &mut Flow, key: &str, told: &[(&str, Told)]) {
     let text = flow.words.with(key, told);
-    flow.step_in(&text, Style::of(13.5));
+    flow.step_in(&text, Style::of(WALL));
 }
+
+/// The same of what is no step.
+fn wall_says(flow: &mut Flow, text: &str) {
+    flow.paragraph(text, Style::of(WALL), 0.0);
+}
+
+/// How large such words are, points.
+const WALL: f64 = 12.5;
 
 pub(super) fn panel(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let name = &from.panel.name;
@@ -18,16 +26,35 @@ pub(super) fn panel(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let glue_up = GlueUp::of_panel(&from.panel, &shop.job.gluing);
     let glue = format!("panel.{name}.glue");
     at_hand(shop, &glue_up, &glue, flow);
+    too_wide(shop, from, flow);
+    goes(shop, &glue_up, &glue, "goes-blanks", flow);
     wall(flow, "glue-dry", &[]);
     wall(flow, "glue-spread", &[]);
     wall(flow, "glue-clamp", &[]);
-    goes(shop, &glue_up, &glue, "goes-blanks", flow);
-    flow.caution("glue");
-    clock(shop, &glue, flow);
     wall(flow, "glue-scrape", &[]);
+    flow.caution("glue");
+}
+
+/// A panel that doesn't go through the planer, said before it is glued.
+fn too_wide(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
+    let planer = &shop.job.machines.planer;
+    if from.panel.width() <= planer.widest {
+        return;
+    }
+    let widest = format!("{} {}", shop.job.rule.write(planer.widest), shop.job.rule.unit_name());
+    let wide = shop.shown(&format!("panel.{}.width", from.panel.name));
+    wall(flow, "glue-too-wide", &[("wide", Told::Figure(wide)), ("widest", Told::Figure(&widest))]);
+    flow.small("no-source", &[]);
+}
+
+/// What is done to the panel once the glue has cured.
+pub(super) fn cured(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
+    let name = &from.panel.name;
     flow.sheet_of(shop.words.with("glue-after", &[("panel", Told::Word(name))]));
-    flow.step("glue-flatten-panel", &[]);
-    flow.caution("planer");
+    flow.guarded("glue-flatten-panel", &[], "planer");
+    if from.panel.width() > shop.job.machines.planer.widest {
+        flow.small("thickness-other-way", &[]);
+    }
     let key = |what: &str| format!("panel.{name}.{what}");
     let rows = [
         ("glue-trued-first", "trued first"),
@@ -38,25 +65,33 @@ pub(super) fn panel(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
         ("glue-panel-wide", "width"),
     ];
     flow.settings(&rows.map(|(label, what)| (shop.words.say(label), shop.set(&key(what)))));
-    let laid = shop.outcome.places.iter().filter(|place| shop.outcome.panels[place.panel].panel.name == *name);
-    let strips = laid.count();
-    let hangs = if shop.outcome.panels.len() > 1 { "measure-panel-share" } else { "measure-panel-hangs" };
-    flow.measured(&shop.words.say("measure-panel"), &shop.words.with(hangs, &[("count", Told::Count(strips))]));
+    let several = shop.outcome.panels.len() > 1;
+    let told = [
+        ("thick", Told::Figure(shop.shown(&key("thickness")))),
+        ("long", Told::Figure(shop.shown(&if several { key("share of length") } else { "board.glued length".into() }))),
+        ("more", Told::Figure(shop.shown(&key("length a mark")))),
+        ("mark", Told::Figure(shop.shown("rule.mark"))),
+    ];
+    let hangs = if several { "measure-panel-share" } else { "measure-panel-hangs" };
+    flow.measured(&shop.words.say("measure-panel"), &shop.words.with(hangs, &told));
 }
 
 pub(super) fn board(shop: &Shop, flow: &mut Flow) {
     flow.sheet("glue-second-title");
     let glue_up = GlueUp::of_board(shop.board, &shop.job.gluing);
     at_hand(shop, &glue_up, "board.glue", flow);
-    flow.small("glue-side-grain", &[]);
+    goes(shop, &glue_up, "board.glue", "goes-strips", flow);
     wall(flow, "glue-rail", &[]);
+    if shop.outcome.places.iter().any(|place| place.stagger.is_positive()) {
+        wall(flow, "glue-rail-slid", &[]);
+    }
     wall(flow, "glue-dry-strips", &[]);
     wall(flow, "glue-spread", &[]);
     wall(flow, "glue-lay", &[]);
     wall(flow, "glue-clamp", &[]);
-    goes(shop, &glue_up, "board.glue", "goes-strips", flow);
+    wall(flow, "glue-scrape", &[]);
     flow.caution("glue");
-    clock(shop, "board.glue", flow);
+    flow.small("glue-side-grain", &[]);
 }
 
 /// What must be at hand before the bottle is opened.
@@ -74,24 +109,45 @@ fn at_hand(shop: &Shop, glue_up: &GlueUp, start: &str, flow: &mut Flow) {
         ("glue-clamp-spacing", "clamp spacing"),
         ("glue-force", "force"),
     ];
-    flow.settings(&rows.map(|(label, name)| (shop.words.say(label), shop.set(&format!("{start}.{name}")))));
+    let mut rows = rows.map(|(label, name)| (shop.words.say(label), shop.set(&format!("{start}.{name}")))).to_vec();
+    if !glue_up.stages.is_empty() {
+        rows.push((shop.words.say("glue-working"), shop.set("glue.working")));
+    }
+    flow.settings(&rows);
 }
 
-/// The goes, each with its members and two clock times to fill in.
+/// The goes, each with its members, what it takes, and its own clock times to fill in.
 fn goes(shop: &Shop, glue_up: &GlueUp, start: &str, members: &str, flow: &mut Flow) {
-    if glue_up.stages.len() > 1 {
-        wall(flow, "glue-goes", &[("count", Told::Count(glue_up.stages.len()))]);
+    let several = glue_up.stages.len() > 1;
+    if several {
+        let told =
+            [("count", Told::Count(glue_up.stages.len())), ("working", Told::Figure(shop.shown("glue.working")))];
+        wall_says(flow, &shop.words.with("glue-goes", &told));
     }
-    let head = ["goes-go", members, "goes-joints", "goes-takes", "goes-start", "goes-clamped"];
-    let head = head.map(|key| shop.words.say(key));
-    let row = |(i, stage): (usize, &Stage)| {
-        let of = |name: &str| shop.figure(&format!("{start}.go.{i}.{name}"));
-        let blank = || "______".to_owned();
-        vec![i.to_string(), together(stage), of("joints"), of("takes"), blank(), blank()]
-    };
-    let rows: Vec<Vec<String>> = (1..).zip(&glue_up.stages).map(row).collect();
-    if !rows.is_empty() {
-        flow.table(&head, &rows, Style::of(14.0));
+    let last = glue_up.stages.len();
+    for (i, stage) in (1..).zip(&glue_up.stages) {
+        let shown = |name: &str| shop.shown(&format!("{start}.go.{i}.{name}"));
+        let members = shop.words.with(members, &[("which", Told::Word(&together(stage)))]);
+        let told = [
+            ("go", Told::Count(i)),
+            ("members", Told::Word(&members)),
+            ("count", Told::Count(stage.joints())),
+            ("takes", Told::Figure(shown("takes"))),
+        ];
+        let says = shop.words.with(if several { "go-of-several" } else { "go-alone" }, &told);
+        let with = |key: &str, shown: &str| shop.words.with(key, &[("after", Told::Figure(shown))]);
+        let mut labels = vec![
+            shop.words.say("clock-glue-on"),
+            with("clock-clamped", shop.shown("glue.working")),
+            with("clock-off", shop.shown(&format!("{start}.clamped"))),
+        ];
+        if i == last {
+            labels.push(with("clock-plane", shop.shown("glue.rest")));
+        }
+        flow.together(|flow| {
+            wall_says(flow, &says);
+            flow.clocks(&labels);
+        });
     }
 }
 
@@ -103,13 +159,5 @@ fn together(stage: &Stage) -> String {
     match (stage.runs.first(), stage.runs.last()) {
         (Some([first, _]), Some([_, last])) if stage.runs.iter().all(|[from, to]| from == to) => run(&[*first, *last]),
         _ => stage.runs.iter().map(run).collect::<Vec<_>>().join(" + "),
-    }
-}
-
-fn clock(shop: &Shop, start: &str, flow: &mut Flow) {
-    let off = [("clamped", Told::Figure(shop.shown(&format!("{start}.clamped"))))];
-    let plane = [("rest", Told::Figure(shop.shown("glue.rest")))];
-    for text in [shop.words.with("clock-off", &off), shop.words.with("clock-plane", &plane)] {
-        flow.blank(&text);
     }
 }

@@ -27,10 +27,12 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
         flow.say("cnc-no-program", &[]);
         return;
     };
-    flow.heading("cnc-title");
-    flow.step_of(&says);
-    set_up::on_the_cnc(cutting, shop, flow);
-    flow.caution("cnc");
+    flow.together(|flow| {
+        flow.heading("cnc-title");
+        flow.step_of(&says);
+        set_up::on_the_cnc(cutting, shop, flow);
+        flow.caution("cnc");
+    });
 }
 
 struct Bench<'a> {
@@ -54,7 +56,7 @@ impl Bench<'_> {
     }
 
     fn at_end(&self, key: &str, end: &str) -> String {
-        let end = self.shop.words.name("edge", end);
+        let end = self.shop.words.name("corner", end);
         self.shop.words.with(key, &[("end", Told::Word(&end))])
     }
 
@@ -114,6 +116,9 @@ impl Bench<'_> {
     fn router_table(&self, flow: &mut Flow) {
         let say = |key: &str| self.shop.words.say(key);
         flow.heading("table-title");
+        let planned = Told::Figure(self.shown("edge length"));
+        let hangs = self.shop.words.with("measure-edge-hangs", &[("planned", planned)]);
+        flow.measured(&say("measure-edge"), &hangs);
         flow.step("table-set", &[]);
         let mut rows = vec![
             (say("table-right-stop"), self.set("right-hand stop")),
@@ -128,15 +133,17 @@ impl Bench<'_> {
             let sanding = self.shop.shown("sanding.left for it");
             flow.small("table-unsanded", &[("more", Told::Figure(sanding))]);
         }
-        set_up::above(self.shop, self.hold, self.setup, &figure, flow);
-        flow.small("drawn-above", &[]);
-        set_up::across(self.shop, self.hold, self.setup, &figure, flow);
+        flow.together(|flow| {
+            set_up::above(self.shop, self.hold, self.setup, &figure, flow);
+            flow.small(if self.setup.fences.len() > 1 { "drawn-above-moved" } else { "drawn-above" }, &[]);
+        });
+        flow.together(|flow| set_up::across(self.shop, self.hold, self.setup, &figure, flow));
         flow.caution("starting-stop");
         flow.step("table-scrap", &[]);
         let edge = self.shop.words.name("edge", self.hold.edge.name());
-        let left = self.shop.words.name("edge", self.setup.left_hand_end.name());
+        let left = self.shop.words.name("end", self.setup.left_hand_end.name());
         let right = self.hold.edge.ends().into_iter().find(|end| *end != self.setup.left_hand_end);
-        let right = self.shop.words.name("edge", right.map_or("", Edge::name));
+        let right = self.shop.words.name("end", right.map_or("", Edge::name));
         let told = [("edge", Told::Word(&edge)), ("left", Told::Word(&left)), ("right", Told::Word(&right))];
         flow.step("table-lower", &told);
         flow.caution("plunge-onto-bit");

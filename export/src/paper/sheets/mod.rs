@@ -21,8 +21,9 @@ mod thickness;
 
 use super::flow::Flow;
 use super::page::Page;
+use crate::png;
 use crate::words::{Told, Words};
-use quarterturn_geometry::board::Board;
+use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::Finding;
 use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::job::{Job, Outcome};
@@ -49,10 +50,26 @@ pub struct Given<'a> {
 /// Pictures of the board, each a PNG.
 #[derive(Clone, Debug)]
 pub struct Pictures {
-    /// The upper face, as large as the finished board.
-    pub upper: Rc<[u8]>,
+    /// The upper face of the strips as they are laid, before anything is trimmed or flattened off.
+    pub laid: Rc<[u8]>,
     /// The solid from a corner above.
     pub solid: Rc<[u8]>,
+}
+
+impl Pictures {
+    /// The solid as it was drawn, and the strips as they are laid, drawn here; nothing where there is too much to draw.
+    #[must_use]
+    pub fn of(board: &Board, solid: Rc<[u8]>) -> Option<Self> {
+        /// On paper it is made smaller, mm.
+        const PIXEL: f64 = 0.4;
+        let laid = board.untrimmed();
+        let pixel = FaceOptions::finest_pixel(&laid).max(PIXEL);
+        let options = FaceOptions { pixel, glue_lines: false, workers: 2, figure: FigureDrawn::Whole };
+        let picture = laid.picture(Face::Upper, &options)?;
+        let mut bytes = Vec::new();
+        png::write(&picture, pixel, &mut bytes).ok()?;
+        Some(Self { laid: bytes.into(), solid })
+    }
 }
 
 /// What a sheet is written from.
@@ -114,29 +131,33 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     let shop = Shop { given, job: given.job, outcome: given.outcome, board, pictures, words };
     let name = crate::lettering::plain(&given.job.name, 80);
     let mut flow = Flow::new(words, name, size);
-    let mut sheet = |draw: &dyn Fn(&mut Flow)| flow.fitted(draw);
-    sheet(&|flow| overview::sheet(&shop, flow));
-    sheet(&|flow| stock::sheet(&shop, flow));
-    sheet(&|flow| thickness::sheet(&shop, flow));
+    // Some begin a page of their own: what hangs on the wall, what is given away, what is measured by. The others may
+    // go on below the one before.
+    let mut sheet = |joins: bool, draw: &dyn Fn(&mut Flow)| flow.fitted(joins, draw);
+    sheet(false, &|flow| overview::sheet(&shop, flow));
+    sheet(false, &|flow| stock::sheet(&shop, flow));
+    sheet(true, &|flow| thickness::sheet(&shop, flow));
     for from in &shop.outcome.panels {
-        sheet(&|flow| ends::sheet(&shop, from, flow));
-        sheet(&|flow| glue_up::panel(&shop, from, flow));
+        sheet(false, &|flow| ends::sheet(&shop, from, flow));
+        sheet(false, &|flow| glue_up::panel(&shop, from, flow));
+        sheet(true, &|flow| glue_up::cured(&shop, from, flow));
     }
     for place in 0..shop.outcome.panels.len() {
-        sheet(&|flow| saw::sheet(&shop, place, flow));
+        sheet(place > 0, &|flow| saw::sheet(&shop, place, flow));
     }
-    sheet(&|flow| layup::sheet(&shop, flow));
-    sheet(&|flow| glue_up::board(&shop, flow));
-    sheet(&|flow| flatten::sheet(&shop, flow));
+    sheet(false, &|flow| layup::sheet(&shop, flow));
+    sheet(false, &|flow| glue_up::board(&shop, flow));
+    sheet(false, &|flow| flatten::sheet(&shop, flow));
+    sheet(true, &|flow| flatten::square(&shop, flow));
     for i in 0..shop.job.handholds.len() {
-        sheet(&|flow| handhold::sheet(&shop, i, flow));
+        sheet(true, &|flow| handhold::sheet(&shop, i, flow));
     }
-    sheet(&|flow| faces::sheet(&shop, flow));
-    sheet(&|flow| finish::sheet(&shop, flow));
-    sheet(&|flow| moves::sheet(&shop, flow));
-    sheet(&|flow| care::sheet(&shop, flow));
-    sheet(&|flow| cost::sheet(&shop, flow));
-    sheet(&|flow| templates::sheet(&shop, flow));
+    sheet(true, &|flow| faces::sheet(&shop, flow));
+    sheet(true, &|flow| finish::sheet(&shop, flow));
+    sheet(false, &|flow| moves::sheet(&shop, flow));
+    sheet(false, &|flow| care::sheet(&shop, flow));
+    sheet(false, &|flow| cost::sheet(&shop, flow));
+    sheet(false, &|flow| templates::sheet(&shop, flow));
     flow.numbered(&words.say(unit(given.job)))
 }
 

@@ -92,7 +92,7 @@ fn drawing(shop: &Shop, moving: &Moving, told: usize, high: f64, flow: &mut Flow
     let top = flow.take(high + 2.0 * words) + words;
     let left = MARGIN + (flow.room() - wide) / 2.0;
     let most = moving.pieces.iter().filter_map(|piece| piece.coefficients).flatten().map(|c| c.0).fold(1e-9, f64::max);
-    let [back, front, to_left, to_right] = ["back", "front", "left", "right"].map(|side| shop.words.name("edge", side));
+    let [back, front, to_left, to_right] = ["back", "front", "left", "right"].map(|side| shop.words.name("side", side));
     let page = flow.page();
     // Y runs to the back, the page down.
     let at = |x: f64, y: f64| [left + x * scale, top + (size.width - y) * scale];

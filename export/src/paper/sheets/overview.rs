@@ -2,14 +2,19 @@
 
 use super::{Flow, Shop, faces};
 use crate::paper::text::Style;
+use crate::seen::Corner;
 use crate::words::{Language, Told};
 use quarterturn_geometry::check::{Finding, Kind, Subject};
-use quarterturn_geometry::cut::Cut;
+use quarterturn_geometry::cut::{Cut, Edge};
 use std::collections::BTreeMap;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("head-board", &[("name", Told::Word(&shop.job.name))]));
-    flow.picture(&shop.pictures.solid, [flow.room(), flow.high() * 0.33]);
+    flow.picture(&shop.pictures.solid, [flow.room(), flow.high() * 0.3]);
+    let edges: Vec<Edge> = shop.job.handholds.iter().map(|hold| hold.edge).collect();
+    let from = Corner::showing(&edges);
+    let [broad, side] = [from.broad, from.side].map(|edge| shop.words.name("corner", edge.name()));
+    flow.small("overview-seen", &[("broad", Told::Word(&broad)), ("side", Told::Word(&side))]);
     let size = |key: &str| shop.set(key);
     flow.settings(&[
         (shop.words.say("overview-length"), size("board.length")),
@@ -48,7 +53,7 @@ fn findings(shop: &Shop, flow: &mut Flow) {
         shop.given.findings.iter().partition(|finding| finding.kind == Kind::Note);
     flow.heading("findings-title");
     if cares.is_empty() {
-        flow.say("findings-none", &[]);
+        flow.say(if notes.is_empty() { "findings-none" } else { "findings-only-notes" }, &[]);
     }
     let in_english = shop.words.language() == Language::English;
     if !in_english && !shop.given.findings.is_empty() {
@@ -73,7 +78,11 @@ fn told(shop: &Shop, finding: &Finding, key: &str, style: Style, flow: &mut Flow
         told.push(("kind", Told::Word(&kind)));
     }
     // The figures in it keep their marks: it stands behind the sentence, not in it.
-    let text = format!("{} {}", shop.words.with(key, &told), shop.words.finding(finding.check, &finding.says));
+    let mut text = format!("{} {}", shop.words.with(key, &told), shop.words.finding(finding.check, &finding.says));
+    if shop.words.language() == Language::English && !finding.mends.is_empty() {
+        let mends = [("mends", Told::Word(finding.mends.trim_end_matches('.')))];
+        text = format!("{}. {}", text.trim_end_matches('.'), shop.words.with("findings-mends", &mends));
+    }
     flow.paragraph(&text, style, 4.0);
 }
 

@@ -39,6 +39,7 @@ impl OnSaw<'_> {
 
     fn mark_and_square(&self, flow: &mut Flow) {
         flow.step("saw-mark", &[]);
+        flow.step("saw-lay", &[]);
         flow.step("saw-square", &[("lost", Told::Set(self.shown("lost first")))]);
         if self.shop.job.saw.waste_block.is_positive() {
             flow.step("saw-waste-block", &[("block", Told::Set(self.shop.shown("saw.waste block")))]);
@@ -62,6 +63,10 @@ impl OnSaw<'_> {
         rows.push((say("saw-kerf"), self.shop.figure("strips.kerf")));
         rows.push((say("saw-chance"), self.shop.figure(&self.key("chance short"))));
         flow.settings(&rows);
+        if self.from.safe_stop.is_some() {
+            let limit = format!("{} %", self.shop.job.limits.short_chance * 100.0);
+            flow.small("saw-safe-says", &[("limit", Told::Figure(&limit))]);
+        }
         flow.caution("mitre-and-fence");
         flow.step("saw-brush", &[]);
     }
@@ -73,15 +78,13 @@ impl OnSaw<'_> {
             ("width", Told::Figure(self.shop.shown("strips.width"))),
         ];
         flow.step("saw-cut", &told);
-        flow.say(
-            match self.from.crosscut.last {
-                LastStrip::Left => "saw-last-left",
-                LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
-            },
-            &[],
-        );
+        let last = self.shop.words.say(match self.from.crosscut.last {
+            LastStrip::Left => "saw-last-left",
+            LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
+        });
         let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
-        flow.say(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
+        let held = self.shop.words.with(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
+        flow.paragraph(&format!("{last} {held}"), Style::body(), 0.0);
         let value = |name: &str| self.shop.value(&self.key(name));
         if value("cuts needed") > value("safe cuts") {
             let told = [
@@ -91,16 +94,11 @@ impl OnSaw<'_> {
             flow.caution_told("short-piece", &told);
         }
         flow.caution("blade");
-        flow.measured(
-            &self.shop.words.say("measure-third"),
-            &self.shop.words.with(
-                "measure-third-hangs",
-                &[
-                    ("width", Told::Figure(self.shop.shown("strips.width"))),
-                    ("remains", Told::Figure(self.shown("remains"))),
-                ],
-            ),
-        );
+        let stack = self.shown("third stack");
+        if !stack.is_empty() {
+            let told = [("stack", Told::Figure(stack)), ("left", Told::Figure(self.shown("third left")))];
+            flow.measured(&self.shop.words.say("measure-third"), &self.shop.words.with("measure-third-hangs", &told));
+        }
     }
 
     fn starts(&self, flow: &mut Flow) {
@@ -130,13 +128,13 @@ impl OnSaw<'_> {
         flow.heading("saw-counts");
         let head = std::iter::once("saw-count").chain(COUNTS.map(|(key, _)| key));
         let head: Vec<String> = head.map(|key| self.shop.words.say(key)).collect();
-        flow.table(&head, &rows, Style::of(9.0));
+        flow.table(&head, &rows, Style::of(8.5));
         flow.small("saw-counts-say", &[]);
     }
 }
 
-/// Rows are looked for this far on both sides of the count that is cut.
-const MOST_ROWS: i64 = 4;
+/// Rows stand on the sheet this far on both sides of the count that is cut; more are in the cut list.
+const MOST_ROWS: i64 = 2;
 
 /// The columns of the table of counts: head, and the number's name.
 const COUNTS: [(&str, &str); 6] = [

@@ -28,7 +28,7 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     let wide = right - left + 2.0 * BEYOND;
     let s = (flow.room() / wide).min(1.0);
     let (behind, before) = ((last + DEEP) * s, (thick - first) * s);
-    let chains = 26.0;
+    let chains = 28.5;
     let top = flow.take(behind + before + chains + 2.0);
     let words = ["fence", "starting-stop", "left-block", "hand", "feed", "you"];
     let [fence, start, block, hand, feed, you] = words.map(|key| shop.words.say(&format!("drawn-{key}")));
@@ -62,22 +62,24 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     for at in [right - 18.0, right - long + 18.0] {
         on_white(page, &hand, [x(at), y(thick / 2.0 - first) + WORDS * 0.36], Side::Middle);
     }
+    // Words first, the lines of the distances below them.
     let under = y(thick - first);
+    let below = under + 6.0;
     let rho = setup.half_width;
     chain(
         page,
         &[x(left), x(0.0), x(right)],
-        under,
-        under + 9.5,
+        below,
+        under + 12.0,
         &[figure("left-hand stop"), figure("right-hand stop")],
     );
     let nearer = [figure("left-hand stop from nearer edge"), String::new(), figure("right-hand stop from nearer edge")];
-    chain(page, &[x(left), x(-rho), x(rho), x(right)], under, under + 18.5, &nearer);
+    chain(page, &[x(left), x(-rho), x(rho), x(right)], below, under + 21.0, &nearer);
     on_white(page, &start, [from + wide * s, under + 4.0], Side::End);
     on_white(page, &block, [from, under + 4.0], Side::Start);
     arrow(page, [x(0.0) + 14.0, under + 3.0], [x(0.0) - 14.0, under + 3.0]);
     page.text(&feed, [x(0.0) - 16.0, under + 4.0], WORDS, Side::End);
-    page.text(&you, [x(0.0), under + 25.0], WORDS, Side::Middle);
+    page.text(&you, [x(0.0), under + 27.5], WORDS, Side::Middle);
 }
 
 fn ends(all: &[f64]) -> (f64, f64) {

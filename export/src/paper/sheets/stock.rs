@@ -17,16 +17,12 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     }
     moisture(shop, flow);
     flow.heading("stock-steps");
-    flow.step("stock-choose", &[]);
-    flow.caution("unknown-wood");
+    flow.guarded("stock-choose", &[], "unknown-wood");
     rips(shop, flow);
-    flow.step("stock-joint", &[]);
-    flow.caution("jointer");
-    flow.step("stock-plane", &[]);
+    flow.guarded("stock-joint", &[], "jointer");
+    flow.guarded("stock-plane", &[], "planer");
     limits(shop, flow);
-    flow.caution("planer");
-    flow.step("stock-rip", &[]);
-    flow.caution("kickback");
+    flow.guarded("stock-rip", &[], "kickback");
     flow.step("stock-dot", &[]);
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Lengths that something is set by are brought down to the maker's rule, as printed.
 
-use super::{Flow, Shop, set_up};
+use super::{Flow, Shop, set_up, templates};
 use crate::paper::Template;
 use crate::paper::flow::MARGIN;
 use crate::paper::page::{Page, Path, Side, Tone, arc};
@@ -56,7 +56,7 @@ fn on_paper(shop: &Shop, drawn: Drawn, size: [f64; 2]) -> Template {
         flow.paragraph(&drawn.says, Style::of(9.5), 0.0);
         flow.small("templates-about", &[]);
         for (key, long) in [("templates-bar-mm", 100.0), ("templates-bar-in", 4.0 * 25.4)] {
-            super::templates::bar(flow, &shop.words.say(key), long);
+            templates::bar(flow, &shop.words.say(key), long);
         }
     };
     let wide = drawn.body.size[0].max(NARROW) + 2.0 * MARGIN;
@@ -177,10 +177,20 @@ fn handholds(shop: &Shop) -> Vec<Drawn> {
         let edge = shop.words.name("edge", hold.edge.name());
         let told = [("edge", Told::Word(edge.as_str()))];
         let mut body = Page::new([0.0; 2]);
-        for (row, side) in ["right", "left"].into_iter().enumerate() {
-            let key = format!("handhold.{}.{side}-hand stop from nearer edge", i + 1);
+        let stop = |side: &str| format!("handhold.{}.{side}-hand stop from nearer edge", i + 1);
+        // Two that are as long are one drawing.
+        let alike = shop.shown(&stop("right")) == shop.shown(&stop("left"));
+        let sides = if alike { &["right"][..] } else { &["right", "left"] };
+        for (row, side) in sides.iter().enumerate() {
+            let key = stop(side);
             let Some(long) = length(shop, &key) else { continue };
-            let text = format!("{}: {}", shop.words.with(&format!("templates-{side}-block"), &told), shop.figure(&key));
+            let mut name = shop.words.with(&format!("templates-{side}-block"), &told);
+            if alike {
+                let left = shop.words.with("templates-left-block", &told);
+                let both = format!("{name}; {left}");
+                name = shop.words.with("templates-times", &[("what", Told::Word(&both)), ("count", Told::Count(2))]);
+            }
+            let text = format!("{name}: {}", shop.figure(&key));
             block(&mut body, row as f64 * (BLOCK + 6.0), long, &text);
         }
         all.push(Drawn {
@@ -198,7 +208,11 @@ fn handholds(shop: &Shop) -> Vec<Drawn> {
         all.push(Drawn {
             name: format!("template-table-{stem}"),
             title: shop.words.with("template-table-title", &told),
-            says: format!("{} {}", shop.words.say("template-table-says"), shop.words.say("drawn-above")),
+            says: format!(
+                "{} {}",
+                shop.words.say("template-table-says"),
+                shop.words.say(if setup.fences.len() > 1 { "drawn-above-moved" } else { "drawn-above" })
+            ),
             body,
         });
     }
@@ -225,14 +239,9 @@ fn corner(shop: &Shop) -> Option<Drawn> {
 /// One corner of the lower face with the middle of a foot's hole.
 fn feet(shop: &Shop) -> Option<Drawn> {
     let [across, down] = shop.job.cuts.feet.as_ref()?.from_edges.map(|l| l.mm());
-    let [wide, high] = [across + 15.0, down + 15.0];
-    let mut body = Page::new([wide, high]);
     let low = STROKE / 2.0;
-    body.path(Path::open(vec![[low, high], [low; 2], [wide, low]], STROKE, Tone::Black));
-    let [x, y] = [low + across, low + down];
-    body.line([x - 5.0, y], [x + 5.0, y], 0.2, Tone::Black);
-    body.line([x, y - 5.0], [x, y + 5.0], 0.2, Tone::Black);
-    body.circle([x, y], 2.5, 0.15, None);
+    let mut body = Page::new(templates::foot_size([across, down]).map(|side| side + low));
+    templates::foot(shop, &mut body, [low; 2], [across, down]);
     let says = shop.words.say("templates-feet-say");
     Some(Drawn { name: "template-feet".to_owned(), title: shop.words.say("templates-feet"), says, body })
 }

@@ -8,6 +8,7 @@ use crate::paper::page::{Page, Path, Side, Tone, arc};
 use crate::paper::text::{Block, POINT, Style};
 use crate::words::Told;
 use quarterturn_geometry::measure::Rounding;
+use quarterturn_geometry::numbers::Number;
 
 /// How thick a bar's strokes are, and how high its end strokes, mm.
 const STROKE: f64 = 0.25;
@@ -53,9 +54,18 @@ fn lengths(shop: &Shop, flow: &mut Flow) {
             all.push((name, format!("handhold.{}.{side}-hand stop from nearer edge", i + 1)));
         }
     }
+    // One bar for all that are as long.
+    let mut bars: Vec<(Vec<String>, &Number)> = Vec::new();
     for (name, key) in all {
         let Some(number) = shop.given.numbers.get(&key) else { continue };
+        match bars.iter_mut().find(|(_, bar)| bar.shown == number.shown) {
+            Some((names, _)) => names.push(name),
+            None => bars.push((vec![name], number)),
+        }
+    }
+    for (names, number) in bars {
         let long = shop.job.rule.round(number.value, Rounding::Down).mm();
+        let name = names.join("; ");
         let text = format!("{name}: {}", shop.words.figure(&number.shown));
         if long > 0.0 && long <= flow.room() {
             bar(flow, &text, long);
@@ -93,14 +103,28 @@ fn feet(shop: &Shop, flow: &mut Flow) {
     let Some(feet) = &shop.job.cuts.feet else { return };
     let [across, down] = feet.from_edges.map(|l| l.mm());
     flow.heading("templates-feet");
-    let [wide, high] = [across + 12.0, down + 12.0];
+    let [wide, high] = foot_size([across, down]);
     let top = flow.take(high);
     let page = flow.page();
-    outline(page, vec![[MARGIN, top + high], [MARGIN, top], [MARGIN + wide, top]]);
-    let [x, y] = [MARGIN + across, top + down];
-    page.line([x - 4.0, y], [x + 4.0, y], STROKE, Tone::Black);
-    page.line([x, y - 4.0], [x, y + 4.0], STROKE, Tone::Black);
-    page.circle([x, y], 2.0, 0.15, None);
+    foot(shop, page, [MARGIN, top], [across, down]);
     let says = Block::of(&shop.words.say("templates-feet-say"), Style::of(9.5), 70.0);
     says.draw(page, [MARGIN + wide + 6.0, top + 2.0 * POINT], Side::Start);
+}
+
+/// How large a foot's template is drawn: the words along its sides have room.
+pub(super) fn foot_size(from_edges: [f64; 2]) -> [f64; 2] {
+    from_edges.map(|from| (from + 15.0).max(58.0))
+}
+
+/// A corner of the board, which edge goes along which of its sides, and a cross at the middle of a foot's hole.
+pub(super) fn foot(shop: &Shop, page: &mut Page, [left, top]: [f64; 2], [across, down]: [f64; 2]) {
+    let [wide, high] = foot_size([across, down]);
+    outline(page, vec![[left, top + high], [left, top], [left + wide, top]]);
+    let [x, y] = [left + across, top + down];
+    page.line([x - 5.0, y], [x + 5.0, y], STROKE, Tone::Black);
+    page.line([x, y - 5.0], [x, y + 5.0], STROKE, Tone::Black);
+    page.circle([x, y], 2.5, 0.15, None);
+    let words = 8.0 * POINT;
+    page.text(&shop.words.say("templates-feet-long"), [left + wide / 2.0 + 3.0, top + 4.0], words, Side::Middle);
+    page.upward(&shop.words.say("templates-feet-short"), [left + 4.0, top + high / 2.0 + 3.0], words);
 }

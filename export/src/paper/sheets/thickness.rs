@@ -57,4 +57,7 @@ fn table(shop: &Shop, steps: &[Step], start: &str, flow: &mut Flow) {
     };
     let rows: Vec<Vec<String>> = (1..).zip(steps).map(row).collect();
     flow.table(&head, &rows, Style::of(11.5));
+    if steps.iter().any(|step| step.takes.is_positive() && step.fits == Some(false)) {
+        flow.small("thickness-other-way", &[]);
+    }
 }
