@@ -435,7 +435,7 @@ mod tests {
     }
 
     fn rules() -> [Rule; 2] {
-        [Rule::inches(64).unwrap(), Rule::millimetres(crate::measure::Length::from_micrometres(500)).unwrap()]
+        [Rule::inches(64).unwrap(), Rule::millimetres(Length::from_micrometres(500)).unwrap()]
     }
 
     /// The number that a text begins with.

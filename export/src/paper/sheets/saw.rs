@@ -20,7 +20,13 @@ pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
     on.stop(flow);
     on.cut(flow);
     on.starts(flow);
-    on.counts(flow);
+}
+
+/// What other counts the panel would give: known once it is planed, so before it goes to the saw.
+pub(super) fn counts(shop: &Shop, place: usize, flow: &mut Flow) {
+    if shop.job.measured.strips.get(place).copied().flatten().is_none() {
+        OnSaw { shop, from: &shop.outcome.panels[place] }.counts(flow);
+    }
 }
 
 struct OnSaw<'a> {
@@ -125,7 +131,8 @@ impl OnSaw<'_> {
         if rows.is_empty() {
             return;
         }
-        flow.heading("saw-counts");
+        let name = &self.from.panel.name;
+        flow.sheet_of(self.shop.words.with("saw-counts", &[("panel", Told::Word(name))]));
         let head = std::iter::once("saw-count").chain(COUNTS.map(|(key, _)| key));
         let head: Vec<String> = head.map(|key| self.shop.words.say(key)).collect();
         flow.table(&head, &rows, Style::of(8.5));
@@ -133,8 +140,8 @@ impl OnSaw<'_> {
     }
 }
 
-/// Rows stand on the sheet this far on both sides of the count that is cut; more are in the cut list.
-const MOST_ROWS: i64 = 2;
+/// Rows are looked for this far on both sides of the count that is cut.
+const MOST_ROWS: i64 = 4;
 
 /// The columns of the table of counts: head, and the number's name.
 const COUNTS: [(&str, &str); 6] = [
