@@ -239,6 +239,7 @@ mod tests {
             cuts_at_centre: true,
             most_speed: None,
             chip_load: None,
+            stick_out: None,
             eases: None,
         };
         let reach = Reach::Setbacks([mm(35.0), mm(55.0)]);

@@ -39,6 +39,7 @@ pub(crate) fn handhold(setbacks: [&str; 2]) -> Handhold {
         cuts_at_centre: false,
         most_speed: Some(16_000),
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     let reach = Reach::Setbacks(setbacks.map(inch));
@@ -61,6 +62,7 @@ pub(crate) fn cnc(speed: u32) -> Cnc {
         clear_height: inch("16"),
         clamps: vec![],
         flat_clamps: vec![],
+        nut: None,
         safe_height: inch("1/2"),
         step_down: None,
         speed,

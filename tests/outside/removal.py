@@ -6,6 +6,8 @@
 - the bit, moved along those canonical moves over points of the stock (each move one vectorised distance), leaves heights
   that lie between those of the exact cut 0.05 mm farther in and 0.05 mm farther out, within 0.01 mm: so floors agree to
   0.01 mm and walls to 0.05 mm. The exact cut is worked out here from path, bit and depth;
+- on those moves neither the bit nor, where its width and the bit's stick-out are known, the nut comes into a clamp; and a
+  nut wider than its bit never comes below the surface;
 - what it takes is the closed form (geometry of the recess: A t + E; A (t + m) + E + t m d; A times the way round) to
   0.1 % (a levelled face: length x width x depth), summed over a low-discrepancy sequence of points, for every eighth program that a closed form is known for.
 
@@ -24,6 +26,7 @@ import programs
 
 POINTS, MANY = 12_000, 600_000
 FLOOR, WALL, SHARE, PLACE = 0.01, 0.05, 0.001, 0.002
+APART = 0.5
 
 
 def points(low, high, count):
@@ -188,12 +191,47 @@ def followed(path, checks, name):
 
 
 def bits_of(case, moves):
-    """The radii of the bit that each move is made with: a new one after each stop."""
+    """The radii of the bit that each move is made with, and how far it stands out: a new one after each stop."""
     order = []
     for cut in case["cuts"]:
-        bit = (case["bits"][cut["part"]], cut["radius"], cut["corner"], cut.get("rim"))
+        bit = (case["bits"][cut["part"]], (cut["radius"], cut["corner"], cut.get("rim")), cut.get("out"))
         order += [] if order and order[-1] == bit else [bit]
-    return [order[min(move["stops"], len(order) - 1)][1:] for move in moves]
+    used = [order[min(move["stops"], len(order) - 1)] for move in moves]
+    return [bit[1] for bit in used], [bit[2] for bit in used]
+
+
+def places(move):
+    """Points on a move, APART from each other."""
+    (x0, y0, z0), (x1, y1, z1) = move["start"], move["end"]
+    if not move["arc"]:
+        count = math.ceil(math.dist(move["start"], move["end"]) / APART) + 1
+        return np.linspace((x0, y0, z0), (x1, y1, z1), count)
+    clockwise, i, j = move["arc"]
+    begin, end, radius = math.atan2(-j, -i), math.atan2(y1 - y0 - j, x1 - x0 - i), math.hypot(i, j)
+    turn = (end - begin) % (2 * math.pi) or 2 * math.pi
+    turn = turn - 2 * math.pi if clockwise and turn < 2 * math.pi else (-turn if clockwise else turn)
+    share = np.linspace(0.0, 1.0, math.ceil(radius * abs(turn) / APART) + 1)
+    angle = begin + turn * share
+    return np.stack([x0 + i + radius * np.cos(angle), y0 + j + radius * np.sin(angle), z0 + (z1 - z0) * share], axis=1)
+
+
+def judge_clamps(case, moves, bits, outs, checks, name):
+    """Neither bit nor nut comes into a clamp, and a nut wider than its bit stays above the surface."""
+    nut, met, low = case.get("nut"), [], []
+    # From wherever the bit is it first goes up.
+    for move, (radius, _, rim), out in list(zip(moves, bits, outs))[1:]:
+        p, radius = places(move), radius + (rim[1] if rim else 0.0)
+        discs = [("bit", radius, 0.0)]
+        if nut and out is not None and nut / 2 > radius:
+            discs.append(("nut", nut / 2, out))
+            low += [move] if p[:, 2].min() + out < -PLACE else []
+        for what, reach, up in discs:
+            for i, (a, b, above) in enumerate(case["clamps"]):
+                off = np.linalg.norm(np.clip(np.maximum(a - p[:, :2], p[:, :2] - b), 0.0, None), axis=1)
+                if np.any((off < reach - PLACE) & (p[:, 2] + up < above - PLACE)):
+                    met.append((what, i + 1, move["start"], move["end"]))
+    checks.that(not met, f"{name}: runs into a clamp: {met[:1]}")
+    checks.that(not low, f"{name}: the nut below the surface: {low[:1]}")
 
 
 def judge_moves(case, moves, checks, name):
@@ -208,9 +246,9 @@ def judge_moves(case, moves, checks, name):
     programs.judge_moves(moves, case["safe"], PLACE, name, checks)
 
 
-def judge_heights(case, moves, checks, name):
+def judge_heights(case, moves, bits, checks, name):
     """What is left at scattered points."""
-    bits, stock = bits_of(case, moves), case["stock"]
+    stock = case["stock"]
     boxes = [reach(cut) for cut in case["cuts"]]
     low = np.clip(np.min([b[0] for b in boxes], axis=0) - 1.0, 0.0, None)
     high = np.minimum(np.max([b[1] for b in boxes], axis=0) + 1.0, stock[:2])
@@ -238,7 +276,7 @@ def judge(folder, checks, least=300):
     """All programs of a folder."""
     cases = json.loads((folder / "cases.json").read_text(encoding="utf-8"))
     checks.that(len(cases) >= least, f"{folder.name}: {len(cases)} programs, wanted {least}")
-    volumes, inches, stops = 0, 0, 0
+    volumes, inches, stops, panels, held, nuts = 0, 0, 0, 0, 0, 0
     for i, case in enumerate(cases):
         name = case["program"]
         moves = followed(folder / name, checks, name)
@@ -247,13 +285,23 @@ def judge(folder, checks, least=300):
         inches += case["inch"]
         stops += moves[-1]["stops"]
         judge_moves(case, moves, checks, name)
-        box = judge_heights(case, moves, checks, name)
+        bits, outs = bits_of(case, moves)
+        panels += case["panel"]
+        held += bool(case["clamps"])
+        nuts += bool(case["nut"]) and any(out is not None for out in outs)
+        judge_clamps(case, moves, bits, outs, checks, name)
+        box = judge_heights(case, moves, bits, checks, name)
         if i % 4 == 0:
             volumes += judge_volume(case, moves, box, checks, name)
     checks.that(volumes >= least // 20, f"{folder.name}: only {volumes} volumes judged")
     checks.that(least // 4 <= inches <= len(cases) - least // 4, f"{folder.name}: {inches} of {len(cases)} in inches")
     checks.that(stops >= least // 30, f"{folder.name}: only {stops} stops for another bit")
-    print(f"{len(cases)} programs, {inches} in inches, {stops} stops for another bit, {volumes} volumes")
+    for count, what in ((panels, "levelled panels"), (held, "clamped"), (nuts, "with a nut")):
+        checks.that(count >= least // 30, f"{folder.name}: only {count} {what}")
+    print(
+        f"{len(cases)} programs, {inches} in inches, {stops} stops for another bit, {volumes} volumes, "
+        f"{panels} of panels, {held} clamped, {nuts} with a nut"
+    )
 
 
 if __name__ == "__main__":

@@ -40,7 +40,7 @@ MOVES = [
 CUT = {"part": 0, "radius": 5.0, "corner": 2.0, "depth": 4.0, "path": {"kind": "filled", "corners": [[30, 20], [70, 20]]}}
 CASE = {
     "program": "a.ngc", "arcs": True, "inch": False, "stock": [100, 50, 30], "safe": 12, "bits": ["bit"], "cuts": [CUT],
-    "moves": MOVES,
+    "moves": MOVES, "panel": False, "clamps": [], "nut": None,
 }
 
 
@@ -81,6 +81,28 @@ class Removal(unittest.TestCase):
     def test_another_place_than_ours(self):
         moved = [move[:1] + [move[1] + 0.003] + move[2:] for move in MOVES]
         self.assertIn("where moves end", self.found(moves=moved))
+
+    def test_clamps(self):
+        """The cut's box is 25 to 75 by 15 to 25; a nut of 20 mm standing 10 mm up reaches from 20 to 80 by 10 to 30.
+        Rapids run at 12 from the corner."""
+        for clamp, met in [
+            ([[76, 0], [90, 50], 20], False),
+            ([[74.9, 0], [90, 50], 20], True),
+            ([[74.9, 0], [90, 50], -4.1], False),
+            ([[0, 0], [90, 14.9], 11], False),
+            ([[0, 25.1], [90, 50], 20], False),
+            ([[45, 18], [55, 22], 12.1], True),
+        ]:
+            with self.subTest(clamp):
+                self.assertEqual("runs into a clamp" in self.found(clamps=[clamp]), met)
+        out = [{**CUT, "out": 10}]
+        for clamp, met in [([[76, 0], [90, 50], 7], True), ([[76, 0], [90, 50], 5.9], False), ([[81, 0], [90, 50], 7], False)]:
+            with self.subTest(nut=clamp):
+                self.assertEqual("'nut'" in self.found(clamps=[clamp], nut=20.0, cuts=out), met)
+                self.assertEqual(self.found(clamps=[clamp], cuts=out), "")
+        self.assertIn("nut below the surface", self.found(nut=20.0, cuts=[{**CUT, "out": 3.9}]))
+        self.assertEqual(self.found(nut=20.0, cuts=[{**CUT, "out": 4.1}]), "")
+        self.assertEqual(self.found(nut=9.0, cuts=[{**CUT, "out": 1}]), "")
 
     def test_the_closed_forms_by_hand(self):
         """The worked figures of the recess: R 10, r 4, d 6 and 3, t 60."""

@@ -12,6 +12,7 @@ pub fn cnc(written: Written) -> Cnc {
         clear_height: mm(1000.0),
         clamps: vec![],
         flat_clamps: vec![],
+        nut: None,
         safe_height: mm(12.0),
         step_down: Some(mm(2.5)),
         speed: 16_000,

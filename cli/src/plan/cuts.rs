@@ -78,6 +78,7 @@ fn bit(section: &Section<'_>) -> Option<Bit> {
         cuts_at_centre: section.switch("cuts_at_centre").unwrap_or_default(),
         most_speed: section.small("most_speed"),
         chip_load: section.maybe_length("chip_load"),
+        stick_out: section.maybe_length("stick_out"),
         eases: rim(section),
     };
     if section.reading.count() == before && bit.eases.is_some() && bit.corner_radius.is_positive() {

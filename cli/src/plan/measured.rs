@@ -9,6 +9,7 @@ pub(super) fn measured(top: &Section<'_>, panels: &Panels<'_>) -> Measured {
     let section = top.table("measured");
     let mut measured = Measured {
         panels: vec![None; panels.asked.len()],
+        glued: vec![None; panels.asked.len()],
         strips: vec![None; panels.asked.len()],
         board_thickness: section.maybe_length("board_thickness"),
         board_length: section.maybe_length("board_length"),
@@ -24,13 +25,14 @@ pub(super) fn measured(top: &Section<'_>, panels: &Panels<'_>) -> Measured {
             far_first,
             far_last,
         });
-        let strips = entry.whole("strips");
+        let (glued, strips) = (entry.maybe_length("glued"), entry.whole("strips"));
         let Some(at) = panels.named_by(&entry) else { continue };
         if std::mem::replace(&mut seen[at], true) {
             let what = "this panel is measured twice".to_owned();
             entry.report("panel", what, "keep one of the two".to_owned());
         }
         measured.panels[at] = corners;
+        measured.glued[at] = glued;
         measured.strips[at] = strips;
     }
     measured

@@ -82,6 +82,7 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         clear_height: cnc.length("clear_height"),
         clamps: cnc.tables("clamps").unwrap_or_default().iter().map(clamp).collect(),
         flat_clamps: cnc.tables("flat_clamps").unwrap_or_default().iter().map(flat_clamp).collect(),
+        nut: cnc.maybe_length("nut_diameter"),
         safe_height: cnc.length("safe_height"),
         step_down: cnc.maybe_length("step_down"),
         speed: cnc.small("speed").unwrap_or_default(),

@@ -9,8 +9,8 @@ use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, k
 use crate::ink::{self, Anchor};
 use crate::lettering;
 use crate::rs274::{CAUTIONS, cautions_of, lying};
-use quarterturn_geometry::cut::{Cut, Path as Way, Rounded};
-use quarterturn_geometry::job::{FlatClamp, Milling};
+use quarterturn_geometry::cut::{Cut, Easing, Path as Way, Rounded};
+use quarterturn_geometry::job::{Clamp, FlatClamp, Milling};
 use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
 use svg::node::element::{Group, Path, Rectangle};
@@ -99,6 +99,10 @@ impl<'a> Page<'a> {
         let mut ink = Group::new();
         let corner = at(0.0, wide);
         ink = ink.add(ink::rectangle(corner, [long * scale, wide * scale], THICK).set("fill", TINT));
+        // What ends below the edge that is up hides nothing of it.
+        for (i, clamp) in self.clamps().filter(|(_, clamp)| !clamp.above.is_positive()) {
+            ink = ink.add(clamped_over(i, clamp, wide, &at, scale));
+        }
         for part in self.parts {
             for path in part.cutting.walls() {
                 // A levelled face is all of it: the bit's way tells more.
@@ -122,19 +126,20 @@ impl<'a> Page<'a> {
                 ink = ink.add(flat_clamp(i, clamp, [long, wide], &at, scale));
             }
         }
-        let clamps = self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).filter(|_| on_edge);
-        for (i, clamp) in clamps.enumerate() {
-            let [x, y] = at(clamp.from.mm(), wide);
-            let size = [(clamp.to.mm() - clamp.from.mm()) * scale, wide * scale + 8.0];
-            ink = ink.add(hatched([x, y - 4.0], size));
-            ink = ink.add(ink::word(&format!("clamp {}", i + 1), [x, y - 5.0], TEXT, Anchor::Start));
+        for (i, clamp) in self.clamps().filter(|(_, clamp)| clamp.above.is_positive()) {
+            ink = ink.add(clamped_over(i, clamp, wide, &at, scale));
+        }
+        for (i, clamp) in self.clamps() {
+            let middle = (clamp.from.mm() + clamp.to.mm()) / 2.0;
+            let [x, y] = at(middle.clamp(-BESIDE / scale, long + BESIDE / scale), wide);
+            ink = ink.add(ink::word(&format!("clamp {}", i + 1), [x, y - 5.5], TEXT, Anchor::Middle));
         }
         let [x, y] = at(0.0, 0.0);
         ink = ink.add(circle([x, y], 2.2).set("fill", "none")).add(ink::line([x - 3.4, y], [x + 3.4, y], THIN * 2.0));
         ink = ink.add(ink::line([x, y - 3.4], [x, y + 3.4], THIN * 2.0));
-        ink = ink.add(arrow([x, y + 6.0], [x + 18.0, y + 6.0])).add(arrow([x - 6.0, y], [x - 6.0, y - 18.0]));
+        ink = ink.add(arrow([x, y + 6.0], [x + 18.0, y + 6.0])).add(arrow([x - 13.0, y], [x - 13.0, y - 18.0]));
         ink = ink.add(ink::word("X", [x + 20.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::Start));
-        ink = ink.add(ink::word("Y", [x - 6.0, y - 20.0], TEXT, Anchor::Middle));
+        ink = ink.add(ink::word("Y", [x - 13.0, y - 20.0], TEXT, Anchor::Middle));
         ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
         let bottom = top + wide * scale + 12.0;
         let clamped = if self.first.cutting.cut.levels() {
@@ -150,7 +155,8 @@ impl<'a> Page<'a> {
              vacuum) or by stops under the rim, nothing on its face. The bit goes down beside the front edge: leave its width and a \
              little free all round. What breaks is the upright corner where the bit leaves: round the corners in plan first, or back them up."
         } else if on_edge {
-            "White: what is cut. In a vertical clamp, its edge level with a square; hatched: the clamps that the plan gives."
+            "White: what is cut. In a vertical clamp, its edge level with a square; hatched: the clamps \
+             that the plan gives, drawn behind the cut where they end below the edge."
         } else {
             "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
              the way of a rapid."
@@ -158,6 +164,12 @@ impl<'a> Page<'a> {
         let text = format!("Seen from above. {clamped}{}{}", self.strips_say(), if on_edge { "" } else { PINS });
         let (words, high) = caption(&text, [0.0, bottom], WIDE);
         (ink.add(words), bottom + high)
+    }
+
+    /// The clamps of a board on edge, each with its place in the plan.
+    fn clamps(&self) -> impl Iterator<Item = (usize, &'a Clamp)> {
+        let on_edge = matches!(self.first.cutting.up, Up::Edge(_));
+        self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).enumerate().filter(move |_| on_edge)
     }
 
     /// The sides that any of the cuts opens at.
@@ -184,8 +196,13 @@ impl<'a> Page<'a> {
         };
         let size = size.map(|long| long * scale);
         let [x, y] = corner;
-        let word = ink::word("waste", [x + size[0] / 2.0, y + size[1] / 2.0 + TEXT * 0.35], TEXT, Anchor::Middle);
-        Group::new().add(hatched(corner, size)).add(word)
+        // Beside a strip that is narrower than the word.
+        let (at, anchor) = match side {
+            0 => ([x - 1.5, y + size[1] / 2.0], Anchor::End),
+            1 => ([x + size[0] + 1.5, y + size[1] / 2.0], Anchor::Start),
+            _ => ([x + size[0] / 2.0, y + size[1] / 2.0], Anchor::Middle),
+        };
+        Group::new().add(hatched(corner, size)).add(on_white("waste", at, anchor))
     }
 
     fn strips_say(&self) -> &'static str {
@@ -208,16 +225,35 @@ impl<'a> Page<'a> {
             } else {
                 ""
             };
+            let out = match self.shown(part, "stick-out set") {
+                "" => format!("Let it stand out of the nut {} or more", self.shown(part, "stick-out")),
+                set => format!("Let it stand {set} out of the nut, {} at least", self.shown(part, "stick-out")),
+            };
             format!(
-                "Bit {}: {}, {} across. Stands out {} or more; its flutes cut {} deep.{stop}",
+                "Bit {}: {}, {} across{}. {out}; its flutes cut {} deep.{stop}",
                 i + 1,
                 lettering::plain(&bit.name, 40),
                 self.sheet.shown(&format!("{}.bit diameter", key(&part.cutting))),
-                self.shown(part, "stick-out"),
+                self.shape(part),
                 self.shown(part, "flutes reach"),
             )
         };
         bits(&cuttings).iter().enumerate().map(line).map(|text| caption(&text, [0.0, 0.0], WIDE)).collect()
+    }
+
+    /// What a part's bit is by its shape.
+    fn shape(&self, part: &Program) -> String {
+        let n = |name: &str| self.shown(part, name);
+        match (part.cutting.bit.eases, n("bit corner")) {
+            (Some(Easing::RoundOver(_)), _) => {
+                format!(", rounds over by {} without a bearing, its flat end {} wide", n("bit eases"), n("bit end"))
+            }
+            (Some(Easing::Chamfer(_)), _) => {
+                format!(", a cone at 45 degrees, {} of it, its flat end {} wide", n("bit eases"), n("bit end"))
+            }
+            (None, "") => ", straight".to_owned(),
+            (None, corner) => format!(", corner radius {corner}"),
+        }
     }
 
     /// Speeds, time and passes of one part.
@@ -292,13 +328,24 @@ fn flat_clamp(i: usize, clamp: &FlatClamp, stock: [f64; 2], at: &impl Fn(f64, f6
     let clip = |k: usize, long: Length| long.mm().clamp(-out, stock[k] + out);
     let ([x0, y0], [x1, y1]) = ([0, 1].map(|k| clip(k, clamp.from[k])), [0, 1].map(|k| clip(k, clamp.to[k])));
     let ([x, y], size) = (at(x0, y1), [(x1 - x0) * scale, (y1 - y0) * scale]);
-    let word = ink::word(
-        &format!("clamp {}", i + 1),
-        [x + size[0] + 1.0, y + size[1] / 2.0 + TEXT * 0.35],
-        TEXT,
-        Anchor::Start,
-    );
-    Group::new().add(hatched([x, y], size)).add(word)
+    let middle = [x + size[0] / 2.0, y + size[1] / 2.0];
+    Group::new().add(hatched([x, y], size)).add(on_white(&format!("clamp {}", i + 1), middle, Anchor::Middle))
+}
+
+/// A clamp across the edge that is up, or below it.
+fn clamped_over(i: usize, clamp: &Clamp, wide: f64, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
+    let [x, y] = at(clamp.from.mm(), wide);
+    let size = [(clamp.to.mm() - clamp.from.mm()) * scale, wide * scale + 8.0];
+    Group::new().set("id", format!("clamp-{}", i + 1)).add(hatched([x, y - 4.0], size))
+}
+
+/// To be read over hatching.
+fn on_white(text: &str, [x, y]: [f64; 2], anchor: Anchor) -> svg::node::element::Text {
+    ink::word(text, [x, y + TEXT * 0.35], TEXT, anchor)
+        .set("stroke", "white")
+        .set("stroke-width", 1.4)
+        .set("stroke-linejoin", "round")
+        .set("paint-order", "stroke")
 }
 
 /// The board's side, where its rim is eased.

@@ -156,7 +156,7 @@ impl<'a> Bench<'a> {
         for edge in [-rho, rho] {
             ink = ink.add(ink::line([x(edge), y(-first - DEEP * 0.7)], [x(edge), y(-first)], THICK));
         }
-        ink = ink.add(word("marks: the bit's edges", [x(-rho) - 1.5, y(-first) - DEEP * s * 0.35], Anchor::End));
+        ink = ink.add(word_at("marks: the bit's edges", [x(-rho) - 1.5, y(-first) - DEEP * s * 0.42], Anchor::End));
         // Feather board before the bit, feed, hands.
         ink = ink.add(self.feather(x(rho + 12.0), y(near)));
         ink = ink.add(arrow([x(rho) - 2.0, y(near) + 15.0], [x(-rho) - 26.0 * s.max(0.4), y(near) + 15.0]));
@@ -167,9 +167,11 @@ impl<'a> Bench<'a> {
         }
         ink = ink.add(word("you stand here", [x(0.0), y(near) + 27.0], Anchor::Middle));
         let row = y(near) + 30.0;
+        // Below the words, so that no line runs through one.
+        let below = under + TEXT * 1.8;
         let stops = Chain {
             at: vec![x(left), x(0.0), x(right)],
-            from: vec![y(near); 3],
+            from: vec![below, row - 2.0, below],
             shown: vec![self.shown("left-hand stop"), self.shown("right-hand stop")],
         };
         ink = ink.add(stops.across(row + 8.0));
@@ -192,8 +194,9 @@ impl<'a> Bench<'a> {
             ),
         };
         let says = format!(
-            "Seen from above. {moved} Upper chain: from the bit's centre; lower: from its nearer edges at the table, its cutting \
-             edge turned toward the block. Full: the board as the cut begins; dashed: as it ends."
+            "Seen from above. {moved} Upper chain: from the bit's centre to each \
+             block's near face; lower: from the bit's nearer edges at the table, a cutting edge turned toward the block, and how \
+             wide the bit is there. Full: the board as the cut begins; dashed: as it ends."
         );
         let (words, high) = caption(&says, [0.0, row + 22.0], (wide * s).max(150.0));
         (ink.add(words), row + 22.0 + high)
@@ -250,11 +253,19 @@ impl<'a> Bench<'a> {
         ink = ink.add(word(first, [x(right - long) + 1.5, y(stands) + TEXT * 1.3], Anchor::Start));
         ink = ink.add(word(second, [x(right) - 1.5, y(stands) + TEXT * 1.3], Anchor::End));
         ink = ink.add(word("show face", [x(right - long / 2.0), y(stands / 2.0)], Anchor::Middle));
-        let says = "From your side. Right end against the starting stop, left end raised (dashed); lowered onto the turning bit, \
-                    or better level; the two marks on the show face are where the recess begins and ends. Blocks are low, their \
-                    lower edges chamfered for chips. Hands stay at the two ends.";
-        let (words, high) = caption(says, [0.0, y(0.0) + 2.0], wide.max(150.0));
-        (ink.add(words), y(0.0) + 2.0 + high)
+        let setbacks = [first, second].map(|end| self.shown(&format!("setback {end}")));
+        let marks = Chain {
+            at: vec![x(right - long), x(right - long + a), x(right - c), x(right)],
+            from: vec![y(0.0) + 0.5; 4],
+            shown: vec![setbacks[0], self.shown("length"), setbacks[1]],
+        };
+        ink = ink.add(marks.across(y(0.0) + 11.0));
+        let says = "From your side. Your right hand holds the board's right end against the starting stop, your left hand its left end, \
+                    raised (dashed); lower it onto the turning bit, or better all of it level. The two marks on the show face, each \
+                    so far from its corner, are where the recess begins and ends: between the blocks the bit cuts from mark to mark. \
+                    Blocks are low, their lower edges chamfered for chips. Hands stay at the two ends.";
+        let (words, high) = caption(says, [0.0, y(0.0) + 13.0], wide.max(150.0));
+        (ink.add(words), y(0.0) + 13.0 + high)
     }
 
     /// Across the board at full size, the bit's heights pass by pass; what to do beside it.
@@ -283,7 +294,12 @@ impl<'a> Bench<'a> {
             ink = ink.add(ink::line([room - 5.0, at], [room - 1.0, place - TEXT * 0.35], THIN));
             ink = ink.add(word(&label, [room, place], Anchor::Start));
         }
-        let (name, foot) = caption("Across, at full size: fence, board, bit.", [0.0, y(0.0) + 11.0], room + 30.0);
+        let (name, foot) = caption(
+            "Across, at full size, seen from your left: fence, board, bit. The figure below: from the fence's face to the bit's \
+             centre, at its first place. Heights: from the table to the bit's top.",
+            [0.0, y(0.0) + 11.0],
+            room + 30.0,
+        );
         let text_at = room + 46.0;
         let (mut steps, mut down) = (Group::new(), 0.0);
         for step in self.steps() {
@@ -325,6 +341,13 @@ impl<'a> Bench<'a> {
             "4. Right end against the starting stop, left end raised. Router on. Lower the board; keep it against the fence."
                 .to_owned(),
         ];
+        if self.sheet.job.finish.left_for_sanding.is_positive() {
+            steps[0] = format!(
+                "{} The fence is for the sanded board: as long as it is not sanded yet, set it {} farther from the bit.",
+                steps[0],
+                self.sheet.shown("sanding.left for it")
+            );
+        }
         if !self.hold.bit.cuts_at_centre {
             steps.push("   This bit does not cut at its centre: start moving as the board comes down.".to_owned());
         }

@@ -21,12 +21,14 @@ pub(super) const WORDS: [(&str, &str); 9] = [
 ];
 
 /// Whole phrases, looked for first.
-pub(super) const PHRASES: [(&str, &str); 7] = [
+pub(super) const PHRASES: [(&str, &str); 9] = [
     ("figure-fluid-ounces", "fl oz"),
     ("figure-board-feet", "board feet"),
     ("figure-turns-a-minute", "turns a minute"),
     ("figure-inches-a-minute", "in a minute"),
     ("figure-millimetres-a-minute", "mm a minute"),
+    ("figure-feet-a-minute", "ft a minute"),
+    ("figure-metres-a-second", "m a second"),
     ("figure-under", "under"),
     ("figure-over", "over"),
 ];

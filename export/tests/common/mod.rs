@@ -89,6 +89,7 @@ pub fn bowl_bit() -> Bit {
         cuts_at_centre: false,
         most_speed: Some(18_000),
         chip_load: None,
+        stick_out: None,
         eases: None,
     }
 }
@@ -179,6 +180,7 @@ pub fn job() -> Job {
             clear_height: inch("14"),
             clamps: vec![],
             flat_clamps: vec![],
+            nut: None,
             safe_height: inch("1/2"),
             step_down: None,
             speed: 16_000,

@@ -339,6 +339,21 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
             },
             "move the clamp or set it lower".to_owned(),
         ),
+        NoProgram::StickOut { needed, has } => (
+            "CNC can't make this cut",
+            format!(
+                "bit {} stands {} out of its nut and must {}, or the nut comes down onto the wood",
+                cutting.bit.name,
+                look.say(has),
+                look.at_least(needed)
+            ),
+            "a larger stick_out, or a longer bit".to_owned(),
+        ),
+        NoProgram::NutOnClamp(i) => (
+            "CNC can't make this cut",
+            format!("the nut comes down onto clamp {} at the {}", i + 1, cutting.name),
+            "move the clamp, set it lower, or let the bit stand out farther".to_owned(),
+        ),
         NoProgram::NoRamp => (
             "CNC can't make this cut",
             "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),

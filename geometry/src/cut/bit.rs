@@ -31,6 +31,8 @@ pub struct Bit {
     pub most_speed: Option<u32>,
     /// The chip load that its maker gives.
     pub chip_load: Option<Length>,
+    /// How far it stands out of the collet's nut when it is put in; `None` where the maker doesn't say.
+    pub stick_out: Option<Length>,
     /// What it eases a rim by, a bit without a bearing: hollow to this radius, or a cone of half a right angle to its axis, so
     /// far in; below it is flat. `None` for a bit with upright sides.
     pub eases: Option<Easing>,

@@ -163,6 +163,7 @@ mod tests {
             cuts_at_centre: false,
             most_speed: None,
             chip_load: None,
+            stick_out: None,
             eases: None,
         }
     }

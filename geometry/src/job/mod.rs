@@ -96,7 +96,10 @@ impl Job {
         let untrimmed = self.untrimmed(board);
         let panels = self.surfacing.iter().filter(|surfacing| surfacing.panels);
         let mut all: Vec<Cutting> = panels
-            .flat_map(|s| board.panels().iter().enumerate().flat_map(|(i, panel)| Cutting::of_panel(i, panel, s)))
+            .flat_map(|s| {
+                let glued = |i: usize| self.measured.glued.get(i).copied().flatten();
+                board.panels().iter().enumerate().flat_map(move |(i, panel)| Cutting::of_panel(i, panel, glued(i), s))
+            })
             .collect();
         all.extend(Cutting::of_whole(
             self.surfacing.as_ref(),
@@ -191,6 +194,8 @@ pub struct Finishing {
 pub struct Measured {
     /// Panel thickness at four corners, by the panel's place in [`Job::panels`].
     pub panels: Vec<Option<Corners>>,
+    /// How thick each panel is at its thickest place as glued, by its place.
+    pub glued: Vec<Option<Length>>,
     /// Strips that came out, by the panel's place.
     pub strips: Vec<Option<i64>>,
     /// The board's thickness after flattening.

@@ -105,6 +105,8 @@ pub struct Cnc {
     pub clamps: Vec<Clamp>,
     /// Clamps and stops where the board lies flat.
     pub flat_clamps: Vec<FlatClamp>,
+    /// The diameter of what holds the bit, the collet's nut; `None` where the maker doesn't say.
+    pub nut: Option<Length>,
     /// Above the edge: rapid moves only there.
     pub safe_height: Length,
     /// Depth of one pass; `None` takes it from the bit.

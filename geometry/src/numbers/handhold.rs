@@ -6,7 +6,7 @@ use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Edge, Finished, Handhold};
 use crate::glue::Minutes;
 use crate::job::{Cnc, Job};
-use crate::path::{Cutting, Frame, Program, RouterSetup, Up, seconds};
+use crate::path::{CLEAR_OF_NUT, Cutting, Frame, Program, RouterSetup, Up, passes, seconds};
 use crate::solid::{LeastLip, Neighbours};
 
 pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
@@ -144,6 +144,16 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(cutting, cnc, job.hardest()).ok()) else { return };
     let Some([low, high]) = program.extent() else { return };
     let key = |name: &str| key(&format!("program.{name}"));
+    for (axis, long) in ["x", "y", "z"].into_iter().zip(cutting.stock) {
+        n.length(key(&format!("stock {axis}")), long, "the stock along this axis; along Z how high it stands");
+    }
+    let bit = &cutting.bit;
+    if let Some(eases) = bit.eases {
+        n.length(key("bit eases"), eases.size(), "how far the bit rounds over or chamfers, without a bearing");
+        n.length(key("bit end"), 2.0 * bit.tip(), "how wide its flat end is");
+    } else if bit.corner_radius.is_positive() {
+        n.length(key("bit corner"), bit.corner_radius.mm(), "the radius of its rounded corner");
+    }
     n.length(key("least x"), low.x, "least X of the bit's tip centre, from the datum");
     n.length(key("most x"), high.x, "greatest X");
     n.length(key("least y"), low.y, "least Y, from the datum");
@@ -176,9 +186,15 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     let above = cnc.map_or(0.0, stand);
     n.at_least(
         key("stick-out"),
-        -low.z + above + CLEAR,
+        -low.z + above + CLEAR_OF_NUT,
         "how far the bit must stand out of the collet's nut at least: the depth, what the highest clamp stands above the surface, and 1/8 in",
     );
+    if let Some(out) = cutting.bit.stick_out {
+        n.length(key("stick-out set"), out.mm(), "how far the plan lets it stand out of the nut");
+    }
+    if let Some(nut) = cnc.and_then(|cnc| cnc.nut) {
+        n.length(key("nut"), nut.mm(), "the diameter of the collet's nut");
+    }
     n.length(
         key("flutes reach"),
         cutting.bit.reach.mm(),
@@ -204,10 +220,19 @@ pub(super) fn frame(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl Fn(
         frame.offset,
         "from the bit's centre to the opening: half of the guide bush's diameter, else of the base's",
     );
+    let [stock_x, stock_y, _] = cutting.stock;
+    for (side, from) in
+        [("x", frame.low.x), ("far x", stock_x - frame.high.x), ("y", frame.low.y), ("far y", stock_y - frame.high.y)]
+    {
+        let how = "from this side of the board, at 0 or far, to the opening, in it or outside of it as drawn";
+        n.length(key(side), from.abs(), how);
+    }
+    let table = &job.router_table;
+    let asked = passes(cutting.profile.depth, table.pass.mm(), table.last_pass.mm(), cutting.passes);
+    for (pass, depth) in asked.iter().enumerate() {
+        n.at_most(key(&format!("depth {}", pass + 1)), *depth, "how deep the router is set for this pass");
+    }
 }
-
-/// Between the collet's nut and the wood or a clamp, mm: 1/8 in (common practice, no source).
-const CLEAR: f64 = 25.4 / 8.0;
 
 /// How fast it turns and moves, and how deep at once.
 fn feeds(program: &Program, n: &mut Numbers, key: impl Fn(&str) -> String) {

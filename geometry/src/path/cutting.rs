@@ -7,7 +7,7 @@
 //! X and Y lie in the side that is up, Z is outward, 0 at its surface. Knows cuts; nothing of machines.
 
 use crate::cut::quadrature::integral_by_kind;
-use crate::cut::region::{NEAR, Region};
+use crate::cut::region::{Loop, NEAR, Piece, Region};
 use crate::cut::union::union_within;
 use crate::cut::{Arch, Bit, Cut, Cuts, Edge, Face, Finished, Handhold, Path, Profile, Rounded, Sweep, Which};
 use nalgebra::Point2;
@@ -120,6 +120,22 @@ impl Cutting {
     #[must_use]
     pub fn walls(&self) -> &[Path] {
         if self.beside > 0.0 { &self.paths[..self.paths.len() / 2] } else { &self.paths }
+    }
+
+    /// Closed lines round what each of its walls' ways opens in the side that is up, a point every millimetre of an arc; of a
+    /// way round and round the outer line first, then the inner one, where wood stands within it.
+    #[must_use]
+    pub fn openings(&self) -> Vec<Vec<Vec<Point2<f64>>>> {
+        let points = |piece: &Piece| {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let parts = if matches!(piece, Piece::Arc { .. }) { piece.length().ceil().max(8.0) as u32 } else { 1 };
+            (0..parts).map(|k| piece.at(f64::from(k) / f64::from(parts))).collect::<Vec<_>>()
+        };
+        let lines = |path: &Path| {
+            let Region(loops) = path.region(self.profile.at_surface());
+            loops.iter().map(|Loop(pieces)| pieces.iter().flat_map(points).collect()).collect()
+        };
+        self.walls().iter().map(lines).collect()
     }
 
     /// The sides of the stock that a cut on a face opens at: at X 0, at the far X, at Y 0, at the far Y. Whichever way the bit

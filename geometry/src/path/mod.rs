@@ -2,7 +2,8 @@
 //!
 //! Readings of [`crate::cut`]; nothing is described twice. `cutting` says what one program cuts, `course` along which
 //! lines and arcs, `pocket` along which in a recess wider than its bit, `feeds` how fast and how deep at once, `program` with
-//! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go. `proof` reads a program back, moves the bit through
+//! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go, `nut` what holds it and must not
+//! come down into wood either. `proof` reads a program back, moves the bit through
 //! the stock and compares what is left with the exact cut. `together` says which cuts one program
 //! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.
@@ -13,6 +14,7 @@ mod cutting;
 pub mod feeds;
 mod frame;
 mod moving;
+mod nut;
 mod passes;
 mod pocket;
 mod program;
@@ -27,6 +29,7 @@ pub use cutting::{Cutting, Up};
 pub use feeds::{Feeds, Hardness};
 pub use frame::Frame;
 pub use passes::passes;
+pub(crate) use program::CLEAR_OF_NUT;
 pub use program::{Move, NoProgram, Program};
 pub use proof::{Fault, Field, Proof, Step, TOLERANCE, Way, Wrong, left, prove, read};
 pub use setup::RouterSetup;

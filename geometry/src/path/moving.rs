@@ -8,6 +8,10 @@ use crate::job::Cnc;
 use nalgebra::{Point2, Point3};
 use std::f64::consts::PI;
 
+/// A smaller arc is written as a straight line, mm: its numbers' rounding would leave no radius, and a controller refuse it.
+/// No part of a quarter of it lies farther from that line than 0.3 of this.
+const SMALLEST: f64 = 0.01;
+
 /// The most legs that one pass may ramp down in.
 const MOST_LEGS: f64 = 40.0;
 
@@ -145,6 +149,7 @@ impl Program {
             let to = Point3::new(end.x, end.y, z);
             self.moves.push(match piece {
                 Piece::Line(..) => Move::Feed(to, feed),
+                Piece::Arc { radius, .. } if *radius < SMALLEST => Move::Feed(to, feed),
                 Piece::Arc { centre, turn, .. } => Move::Arc { to, centre: *centre, clockwise: *turn < 0.0, feed },
             });
         }

@@ -4,6 +4,7 @@ use super::Cutting;
 use super::clamps::Zone;
 use super::course::Course;
 use super::feeds::{Feeds, Hardness, depths};
+use super::nut::Nut;
 use crate::cut::{Cut, Which};
 use crate::job::Cnc;
 use nalgebra::{Point2, Point3};
@@ -139,6 +140,17 @@ pub enum NoProgram {
         /// How deep the bit cuts.
         reach: f64,
     },
+    /// The bit stands out of its nut so little that the nut would come down onto the wood.
+    #[error("the bit stands {has} mm out of its nut and must {needed} mm")]
+    StickOut {
+        /// What it must.
+        needed: f64,
+        /// What it does.
+        has: f64,
+    },
+    /// The bit would pass a clamp (by its place in the plan), its nut wouldn't.
+    #[error("the nut runs into clamp {0}")]
+    NutOnClamp(usize),
     /// Beside an outline too little is left of what is trimmed to hold the board by its tabs.
     #[error("the frame is {has} mm wide beside the outline and must be {needed} mm")]
     Frame {
@@ -188,6 +200,12 @@ impl Program {
         let through = cutting.cut == Cut::Face(Which::HangingHole);
         if (through || cutting.cut.is_of_the_whole()) && deep > reach + ROUNDING {
             return Err(NoProgram::Reach { deep, reach });
+        }
+        let nut = Nut::of(&cutting.bit, cnc);
+        if let Some((has, needed)) =
+            nut.map(|nut| (nut.out(), depth + CLEAR_OF_NUT)).filter(|(has, needed)| has < &(needed - ROUNDING))
+        {
+            return Err(NoProgram::StickOut { needed, has });
         }
         let mut program = Self {
             feeds: Feeds::of(cutting, cnc, wood)?,
@@ -242,7 +260,17 @@ impl Program {
                 zone.is_met(radius, step.length(from), |share| step.at(from, share))
             })
         };
-        zones.iter().position(in_the_way).map_or(Ok(()), |i| Err(NoProgram::Clamp(i)))
+        if let Some(i) = zones.iter().position(in_the_way) {
+            return Err(NoProgram::Clamp(i));
+        }
+        let Some(nut) = Nut::of(&self.cutting.bit, cnc) else { return Ok(()) };
+        let under_the_nut = |zone: &Zone| {
+            self.moves.windows(2).any(|pair| {
+                let (from, step) = (*pair[0].to(), &pair[1]);
+                nut.meets(zone, step.length(from), |share| step.at(from, share))
+            })
+        };
+        zones.iter().position(under_the_nut).map_or(Ok(()), |i| Err(NoProgram::NutOnClamp(i)))
     }
 }
 
@@ -259,6 +287,8 @@ fn frame(cutting: &Cutting) -> f64 {
 pub(super) const LEAST_FRAME: f64 = 25.4 / 8.0;
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;
+/// Between the nut and the wood, mm: 1/8 in (common practice, no source).
+pub(crate) const CLEAR_OF_NUT: f64 = 25.4 / 8.0;
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
 

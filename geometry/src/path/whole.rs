@@ -78,28 +78,33 @@ fn level(cut: Cut, face: Face, [name, label]: [String; 2], bit: &Bit, depth: f64
 }
 
 impl Cutting {
-    /// Both faces of a panel as glued, the lower one first: what is planed off each, and off the upper one also what its
-    /// thickest blank is thicker than its thinnest. X runs from the near end, Y from the first blank's edge, of the lower face
-    /// from the last blank's.
+    /// Both faces of a panel as glued, the lower one first: what is planed off it, and off the upper one what then is still
+    /// thicker than planned. It is as thick as its thickest blank, or `as_glued` where its thickest place was measured. X runs
+    /// from the near end, Y from the first blank's edge, of the lower face from the last blank's.
     ///
     /// By hand: blanks of 26 and 27 mm, 0.8 mm planed off either face: 0.8 mm off 27 mm, then 1.8 mm off 26.2 mm, 24.4 mm
-    /// are left, the thinnest less 1.6 mm.
+    /// are left, the thinnest less 1.6 mm. Measured 27.5 mm: 2.3 mm off 26.7 mm. Measured 25 mm: no more than 0.6 mm off
+    /// the lower face, nothing off the upper one.
     #[must_use]
-    pub fn of_panel(place: usize, panel: &Panel, surfacing: &Surfacing) -> Vec<Self> {
+    pub fn of_panel(place: usize, panel: &Panel, as_glued: Option<Length>, surfacing: &Surfacing) -> Vec<Self> {
         let lying = || panel.blanks.iter().map(|blank| (blank.start, blank.lying()));
         let thick = |blank: Length| blank.mm();
-        let most = lying().map(|(_, b)| thick(b.thickness)).fold(0.0, f64::max);
-        let least = lying().map(|(_, b)| thick(b.thickness)).fold(most, f64::min);
+        let thickest = lying().map(|(_, b)| thick(b.thickness)).fold(0.0, f64::max);
+        let least = lying().map(|(_, b)| thick(b.thickness)).fold(thickest, f64::min);
         let long = panel.blanks.iter().map(|b| (b.start + b.blank.size.length).mm()).fold(0.0, f64::max);
         let wide: f64 = lying().map(|(_, b)| b.width.mm()).sum();
         let [lower, upper] = panel.planed.map(Length::mm);
+        let most = as_glued.map_or(thickest, Length::mm);
+        let spare = (most - (least - lower - upper)).max(0.0);
+        let lower = lower.min(spare);
         let one = |(face, depth, stands): (Face, f64, f64)| {
             let name = format!("surfacing of panel {}'s {} face", panel.name, face.name());
             let label = format!("surfacing panel {} {}", panel.name, face.name());
             level(Cut::Panel(place, face), face, [name, label], &surfacing.bit, depth, [long, wide, stands])
         };
-        let all = [(Face::Lower, lower, most), (Face::Upper, upper + most - least, most - lower)];
-        all.map(one).into_iter().filter(|c| c.profile.depth > 0.0).collect()
+        let all = [(Face::Lower, lower, most), (Face::Upper, spare - lower, most - lower)];
+        // Less than a tick is rounding.
+        all.map(one).into_iter().filter(|c| c.profile.depth > 1e-6).collect()
     }
 }
 

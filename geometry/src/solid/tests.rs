@@ -21,6 +21,7 @@ pub(super) fn hold(edge: Edge, diameter: f64, corner: f64, depth: f64, setbacks:
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     Handhold {

@@ -19,6 +19,7 @@ fn hold(edge: Edge, corner: f64, depth: f64) -> Handhold {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     let reach = Reach::Setbacks([mm(20.0); 2]);

@@ -45,6 +45,7 @@ fn bit(diameter: f64, corner: f64) -> Bit {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     }
 }

@@ -1,18 +1,20 @@
 //! Writes programs of random boards for the outside judge of removal.
 //!
-//! `program-cases DIR [COUNT]` writes `cases.json`, one entry a program: stock, safe height, cuts (path, bit, depth) and our
-//! moves, in mm; and the programs themselves, in mm and in inches, with arcs and with lines, with and without line numbers,
+//! `program-cases DIR [COUNT]` writes `cases.json`, one entry a program: stock, safe height, cuts (path, bit, depth), clamps,
+//! nut and our moves, in mm; and the programs themselves, in mm and in inches, with arcs and with lines, with and without line numbers,
 //! for one cut, one bit or one side. Numbers are drawn from a fixed seed: every run writes the same.
 
 use nalgebra::Point2;
 use quarterturn_export::rs274;
 use quarterturn_geometry::cut::{
-    Bit, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path, Reach,
-    Spout, Surfacing, Untrimmed,
+    Bit, Cut, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path,
+    Reach, Spout, Surfacing, Untrimmed,
 };
-use quarterturn_geometry::job::{Cnc, Holds, Milling, Written};
+use quarterturn_geometry::job::{Clamp, Cnc, FlatClamp, Holds, Milling, Written};
 use quarterturn_geometry::measure::{Length, Unit};
-use quarterturn_geometry::path::{Cutting, Move, Program, together};
+use quarterturn_geometry::path::{Cutting, Move, Program, Up, together};
+use quarterturn_geometry::stock::{Blank, BlankTurn, LaidBlank, Panel, Seen, Size};
+use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
 use quarterturn_tests::machine::cnc;
 use serde_json::{Value, json};
 use std::error::Error;
@@ -27,15 +29,21 @@ fn main() -> Result<(), Box<dyn Error>> {
     let (mut chance, mut written) = (Chance(0x5eed), Vec::new());
     while written.len() < count {
         for (cuttings, options) in board(&mut chance) {
-            let machine = machine(&mut chance, options);
-            // What can't be made at random has no program: a cut too short to ramp, a hole by a bit that doesn't plunge.
-            let made = |c: &Cutting| Program::of(c, &machine, None).ok();
-            let Some(parts) = cuttings.iter().map(made).collect::<Option<Vec<Program>>>() else { continue };
+            let free = machine(&mut chance, options);
+            let held = clamped(&mut chance, &cuttings, &free);
+            // What can't be made at random has no program: a cut too short to ramp, a hole by a bit that doesn't plunge. Where a
+            // clamp stands in the way it is made without.
+            let made = |machine: &Cnc| {
+                cuttings.iter().map(|c| Program::of(c, machine, None).ok()).collect::<Option<Vec<Program>>>()
+            };
+            let Some((machine, parts)) = [held, free].into_iter().find_map(|m| made(&m).map(|parts| (m, parts))) else {
+                continue;
+            };
             let name = format!("{:03}.ngc", written.len());
             let mut text = Vec::new();
             rs274::write(&parts, &options, &format!("random board {}", written.len()), &mut text)?;
             fs::write(folder.join(&name), text)?;
-            written.push(case(&name, &parts, &options));
+            written.push(case(&name, &parts, &machine));
         }
     }
     written.truncate(count);
@@ -76,11 +84,42 @@ fn machine(chance: &mut Chance, options: Written) -> Cnc {
     let ways = [Milling::Climb, Milling::Conventional];
     let wall_pass = chance.one_of(&[0.0, 0.3, 0.8]);
     Cnc {
+        nut: (chance.share() < 0.67).then(|| chance.length(17.0, 30.0)),
         wall_pass: Length::nearest_to_mm(wall_pass),
         last_pass: chance.one_of(&ways),
         widening: chance.one_of(&ways),
         ..cnc(options)
     }
+}
+
+/// The same with clamps beside the stock and over its rim: of a board on edge two that leave its middle free, else one at
+/// each of a few places round it; where a face is levelled, or a rim eased, below its surface or beside the board.
+fn clamped(chance: &mut Chance, cuttings: &[Cutting], machine: &Cnc) -> Cnc {
+    let mut held = machine.clone();
+    let Some(first) = cuttings.first() else { return held };
+    let [long, wide, _] = first.stock;
+    if matches!(first.up, Up::Edge(_)) {
+        let above = chance.length(-5.0, 40.0);
+        held.clamps = vec![
+            Clamp { from: Length::nearest_to_mm(-80.0), to: chance.length(5.0, 32.0), above },
+            Clamp { from: chance.length(long - 32.0, long - 5.0), to: Length::nearest_to_mm(long + 80.0), above },
+        ];
+        return held;
+    }
+    let most = if first.cut.levels() || matches!(first.cut, Cut::Rim(_)) { -6.0 } else { 25.0 };
+    for _ in 0..chance.one_of(&[0, 1, 2, 3]) {
+        let (from, over) = (chance.between(0.0, 0.8), chance.between(0.0, 9.0));
+        let along = |side: f64| [from * side, from * side + 30.0];
+        let [x, y] = match chance.one_of(&[0, 1, 2, 3]) {
+            0 => [[-40.0, over], along(wide)],
+            1 => [[long - over, long + 40.0], along(wide)],
+            2 => [along(long), [-40.0, over]],
+            _ => [along(long), [wide - over, wide + 40.0]],
+        };
+        let at = |k: usize| [x[k], y[k]].map(Length::nearest_to_mm);
+        held.flat_clamps.push(FlatClamp { from: at(0), to: at(1), above: chance.length(-12.0, most) });
+    }
+    held
 }
 
 fn bit(chance: &mut Chance) -> Bit {
@@ -95,8 +134,14 @@ fn bit(chance: &mut Chance) -> Bit {
         cuts_at_centre: chance.share() < 0.7,
         most_speed: None,
         chip_load: None,
+        stick_out: stick_out(chance),
         eases: None,
     }
+}
+
+/// Of two bits in three: far enough out for what it cuts here, and more.
+fn stick_out(chance: &mut Chance) -> Option<Length> {
+    (chance.share() < 0.67).then(|| chance.length(18.0, 60.0))
 }
 
 /// The programs of one random board, and how they are written.
@@ -118,6 +163,7 @@ fn board(chance: &mut Chance) -> Vec<(Vec<Cutting>, Written)> {
     let mut all = Cutting::all(&[holds], &cuts, &size);
     all.extend(rims(chance, &cuts, &size));
     all.extend(whole(chance, cuts, size));
+    all.extend(panel(chance));
     together(all, written.holds).into_iter().map(|cuttings| (cuttings, written)).collect()
 }
 
@@ -140,6 +186,35 @@ fn rims(chance: &mut Chance, cuts: &Cuts, size: &Finished) -> Vec<Cutting> {
     let corner_radius = chance.one_of(&[None, Some(Length::nearest_to_mm(12.0))]);
     let cuts = Cuts { corner_radius, upper_rim: Some(round), lower_rim: Some(chamfer), ..cuts.clone() };
     Cutting::rims(&cuts, &bits, size)
+}
+
+/// Both faces of a panel levelled, of every third board: its blanks as they came, thicker and thinner, longer and shorter;
+/// of every other such panel its thickest place was measured.
+fn panel(chance: &mut Chance) -> Vec<Cutting> {
+    if chance.share() < 0.67 {
+        return Vec::new();
+    }
+    let blanks: Vec<LaidBlank> = (0..chance.one_of(&[2, 3, 4, 5])).filter_map(|i| laid(chance, i)).collect();
+    let planed = [0, 1].map(|_| chance.length(0.3, 1.6));
+    let panel = Panel { name: "random".into(), blanks, trued: [Length::nearest_to_mm(1.5); 2], planed, measured: None };
+    let thickest = panel.blanks.iter().map(|b| b.blank.size.thickness).max().unwrap_or_default();
+    let glued = (chance.share() < 0.5).then(|| thickest + chance.length(0.0, 1.2));
+    let bit = Bit { diameter: chance.length(16.0, 40.0), corner_radius: chance.length(0.0, 5.0), ..bit(chance) };
+    Cutting::of_panel(0, &panel, glued, &Surfacing { bit, faces: vec![], panels: true })
+}
+
+fn laid(chance: &mut Chance, i: u64) -> Option<LaidBlank> {
+    let size = Size {
+        width: chance.length(20.0, 60.0),
+        thickness: chance.length(24.0, 26.0),
+        length: chance.length(240.0, 320.0),
+    };
+    let end = EndRings { pith: Point2::new(0.0, -60.0), heartwood_radius: 500.0 };
+    let rings = Rings { near: end, far: end, ring_width: 3.0, seed: i };
+    let figure = Figure::new(Wood::named("hard maple")?, rings, size.length.mm());
+    let blank =
+        Blank { letter: format!("R{i}"), size, rough: None, figure, seen: Seen::Nothing, rip: None, moisture: None };
+    Some(LaidBlank { blank, turn: BlankTurn::default(), start: chance.length(0.0, 6.0) })
 }
 
 /// Faces levelled and the outline, of every other board.
@@ -264,14 +339,28 @@ fn path(path: &Path) -> Value {
     }
 }
 
-fn case(name: &str, parts: &[Program], written: &Written) -> Value {
+/// A clamp as a box: from, to, how high.
+fn zones(machine: &Cnc, up: Up) -> Vec<Value> {
+    const FAR: f64 = 1e4;
+    let mm = |at: [Length; 2]| at.map(Length::mm);
+    match up {
+        Up::Edge(_) => {
+            machine.clamps.iter().map(|c| json!([[c.from.mm(), -FAR], [c.to.mm(), FAR], c.above.mm()])).collect()
+        }
+        Up::Face(_) => machine.flat_clamps.iter().map(|c| json!([mm(c.from), mm(c.to), c.above.mm()])).collect(),
+    }
+}
+
+fn case(name: &str, parts: &[Program], machine: &Cnc) -> Value {
+    let written = &machine.written;
     let cuts = parts.iter().enumerate().flat_map(|(part, program)| {
         let bit = &program.cutting.bit;
         let profile = if bit.eases.is_some() { bit.shape() } else { program.cutting.profile };
         let depth = program.cutting.profile.depth;
         let rim = bit.eases.map(|eases| json!([eases.name(), eases.size()]));
         program.cutting.paths.iter().map(move |p| {
-            json!({ "part": part, "radius": profile.radius, "corner": profile.corner, "depth": depth, "path": path(p), "rim": rim.clone() })
+            json!({ "part": part, "radius": profile.radius, "corner": profile.corner, "depth": depth, "path": path(p), "rim": rim.clone(),
+                    "out": bit.stick_out.map(Length::mm) })
         })
     });
     let moves = parts.iter().enumerate().flat_map(|(part, program)| {
@@ -291,6 +380,10 @@ fn case(name: &str, parts: &[Program], written: &Written) -> Value {
         "inch": written.unit == Unit::Inch,
         "stock": parts[0].cutting.stock,
         "safe": parts[0].safe_height,
+        "levels": parts[0].cutting.cut.levels(),
+        "panel": matches!(parts[0].cutting.cut, Cut::Panel(..)),
+        "clamps": zones(machine, parts[0].cutting.up),
+        "nut": machine.nut.map(Length::mm),
         "bits": parts.iter().map(|p| p.cutting.bit.name.clone()).collect::<Vec<_>>(),
         "cuts": cuts.collect::<Vec<_>>(),
         "moves": moves.collect::<Vec<_>>(),

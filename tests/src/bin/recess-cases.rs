@@ -111,6 +111,7 @@ fn case(folder: &Path, i: usize, case: &Case) -> Result<Value, Box<dyn Error>> {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     // The box lies as a board whose back edge is its top: X = a − x, Y = z, Z = y.

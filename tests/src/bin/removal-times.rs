@@ -31,6 +31,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         cuts_at_centre: false,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     let groove =

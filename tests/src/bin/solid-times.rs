@@ -76,6 +76,7 @@ fn handholds() -> [Handhold; 2] {
         cuts_at_centre: true,
         most_speed: None,
         chip_load: None,
+        stick_out: None,
         eases: None,
     };
     let setback = mm((BOARD.width - 80.0 - 12.7) / 2.0);

@@ -23,15 +23,9 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
         flow.step("handhold-rim", &told);
     }
     let Some(says) = shop.on_the_cnc(Cut::Handhold(i)) else { return };
-    let Some(cutting) = shop.programmed(Cut::Handhold(i)) else {
-        flow.say("cnc-no-program", &[]);
-        return;
-    };
     flow.together(|flow| {
         flow.heading("cnc-title");
         flow.step_of(&says);
-        set_up::on_the_cnc(cutting, shop, flow);
-        flow.caution("cnc");
     });
 }
 
@@ -139,6 +133,16 @@ impl Bench<'_> {
         });
         flow.together(|flow| set_up::across(self.shop, self.hold, self.setup, &figure, flow));
         flow.caution("starting-stop");
+        let setbacks = self.hold.edge.ends().map(|end| (end, self.shown(&format!("setback {}", end.name()))));
+        let [(first, one), (second, other)] = setbacks;
+        let [first, second] = [first, second].map(|end| self.shop.words.name("corner", end.name()));
+        let told = [
+            ("left", Told::Word(&first)),
+            ("first", Told::Figure(one)),
+            ("right", Told::Word(&second)),
+            ("second", Told::Figure(other)),
+        ];
+        flow.step("table-marks", &told);
         flow.step("table-scrap", &[]);
         let edge = self.shop.words.name("edge", self.hold.edge.name());
         let left = self.shop.words.name("end", self.setup.left_hand_end.name());

@@ -1,6 +1,7 @@
 //! The sheets, each in a file of its own, in the order in which a board is made.
 
 mod care;
+mod cnc;
 mod cost;
 mod ends;
 mod faces;
@@ -104,16 +105,6 @@ impl Shop<'_> {
         self.given.numbers.get(key).map_or(0.0, |n| n.value)
     }
 
-    /// A cut that the CNC has a program for.
-    fn programmed(&self, cut: Cut) -> Option<&Cutting> {
-        self.job.cnc.as_ref()?;
-        self.given
-            .programs
-            .iter()
-            .find(|(cutting, name)| cutting.cut == cut && name.is_some())
-            .map(|(cutting, _)| cutting)
-    }
-
     /// Which program the CNC makes a cut by.
     fn on_the_cnc(&self, cut: Cut) -> Option<String> {
         self.job.cnc.as_ref()?;
@@ -154,7 +145,10 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
         sheet(true, &|flow| handhold::sheet(&shop, i, flow));
     }
     sheet(true, &|flow| faces::sheet(&shop, flow));
-    sheet(true, &|flow| finish::sheet(&shop, flow));
+    for place in 0..cnc::count(&shop) {
+        sheet(false, &|flow| cnc::sheet(&shop, place, flow));
+    }
+    sheet(false, &|flow| finish::sheet(&shop, flow));
     sheet(false, &|flow| moves::sheet(&shop, flow));
     sheet(false, &|flow| care::sheet(&shop, flow));
     sheet(false, &|flow| cost::sheet(&shop, flow));

@@ -9,6 +9,7 @@
 
 mod arc;
 mod field;
+mod nuts;
 mod read;
 mod ready;
 mod removal;
@@ -18,6 +19,8 @@ mod target;
 mod tests;
 #[cfg(test)]
 mod tests_flat;
+#[cfg(test)]
+mod tests_nut;
 #[cfg(test)]
 mod tests_rims;
 #[cfg(test)]
@@ -32,6 +35,7 @@ use super::{Cutting, bits};
 use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
 use nalgebra::Point2;
+use nuts::Nuts;
 use removal::{Leg, legs, lowest};
 use target::Target;
 
@@ -56,6 +60,8 @@ pub enum Fault {
     TooFast(usize, f64),
     /// The bit goes deeper than it cuts, so that its shank rubs: how deep, and its reach.
     ShankRubs(f64, f64),
+    /// The collet's nut comes down into the wood: its line, and how deep.
+    NutRubs(usize, f64),
     /// It travels farther than the machine does: the axis, how far, and the machine's travel.
     OutOfTravel(usize, f64, f64),
     /// It runs sideways before the program has said how high: its line.
@@ -64,6 +70,8 @@ pub enum Fault {
     AnotherBit(usize),
     /// The bit runs into one of the plan's clamps or stops: its line, and which.
     Clamp(usize, usize),
+    /// The nut runs into one of them: its line, and which.
+    NutOnClamp(usize, usize),
 }
 
 impl Fault {
@@ -78,10 +86,12 @@ impl Fault {
             Self::SpindleStands(_) => "spindle stands",
             Self::TooFast(..) => "bit turns too fast",
             Self::ShankRubs(..) => "shank rubs",
+            Self::NutRubs(..) => "nut rubs on the wood",
             Self::OutOfTravel(..) => "out of the machine's travel",
             Self::SidewaysUnplaced(_) => "sideways before it is raised",
             Self::AnotherBit(_) => "another bit",
             Self::Clamp(..) => "runs into a clamp",
+            Self::NutOnClamp(..) => "nut runs into a clamp",
         }
     }
 }
@@ -116,17 +126,21 @@ pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64,
     let (legs, profiles, used) = laid_out(steps, cuttings);
     let mut field = blank(cuttings, cell);
     let size = cuttings.first().map_or([0.0; 2], |c| [c.stock[0], c.stock[1]]);
-    let taken = field.cut(&profiles, &legs, steps.len(), workers);
+    let nuts = Nuts::of(&bits(cuttings), cnc);
+    let (moved, shapes) = nuts.moved(&legs, &profiles, steps.len());
+    let taken = field.cut(&shapes, &moved, 2 * steps.len(), workers);
+    let (taken, by_nut) = taken.split_at(steps.len());
     let (off, mut worst) = compared(&field, &target, workers);
     for p in target.beside_the_rim(TOLERANCE[1] + 0.001, size) {
         let height = legs.iter().filter_map(|leg| lowest(profiles.get(leg.bit)?, leg, p)).fold(0.0, f64::min);
         worst.add(target.off(p, height));
     }
     let mut faults = worst.faults();
-    faults.extend(on_the_way(steps, &taken, &used, cuttings, cnc));
+    faults.extend(on_the_way(steps, taken, &used, cuttings, cnc));
     faults.extend(reach(&legs, cuttings));
+    faults.extend(nuts.rubs(steps, by_nut));
     faults.extend(travel(steps, &legs, cnc));
-    faults.extend(clamped(steps, &legs, &profiles, cuttings, cnc));
+    faults.extend(clamped(steps, &legs, &profiles, &nuts, cuttings, cnc));
     Proof {
         faults,
         least: worst.least,
@@ -311,13 +325,21 @@ fn reach(legs: &[Leg], cuttings: &[Cutting]) -> Vec<Fault> {
     bits(cuttings).iter().enumerate().filter_map(too_deep).collect()
 }
 
-/// The first leg that meets each clamp of the side that is up.
-fn clamped(steps: &[Step], legs: &[Leg], bits: &[Profile], cuttings: &[Cutting], cnc: Option<&Cnc>) -> Vec<Fault> {
+/// The first leg on which a bit meets each clamp of the side that is up; where none does, the first on which its nut does.
+fn clamped(
+    steps: &[Step],
+    legs: &[Leg],
+    bits: &[Profile],
+    nuts: &Nuts,
+    cuttings: &[Cutting],
+    cnc: Option<&Cnc>,
+) -> Vec<Fault> {
     let (Some(cnc), Some(cutting)) = (cnc, cuttings.first()) else { return Vec::new() };
     let zones = Zone::all(cnc, cutting.up);
     let meets = |(i, zone): (usize, &Zone)| {
         let met = |leg: &&Leg| zone.is_met(bits.get(leg.bit).map_or(0.0, Profile::outer), leg.length(), |s| leg.at(s));
-        legs.iter().find(met).map(|leg| Fault::Clamp(steps[leg.step].line, i))
+        let bit = legs.iter().find(met).map(|leg| Fault::Clamp(steps[leg.step].line, i));
+        bit.or_else(|| nuts.on_clamp(steps, legs, i, zone))
     };
     zones.iter().enumerate().filter_map(meets).collect()
 }

@@ -6,6 +6,7 @@ use crate::cut::{Bit, Cuts, Edge, Face, Groove, Spout, Surfacing};
 use crate::fixtures::{inch, mm};
 use crate::job::{Clamp, FlatClamp};
 use crate::layup::Turn;
+use crate::measure::Length;
 use crate::path::{NoProgram, Program};
 
 fn wide() -> Surfacing {
@@ -23,7 +24,7 @@ fn text(cutting: &Cutting) -> String {
 fn a_panel_is_levelled_to_its_thickness() {
     let mut panel = crate::board::tests::turned(&[Turn::AsCut; 4]).panels()[0].clone();
     panel.blanks[0].blank.size.thickness = mm(26);
-    let [lower, upper] = Cutting::of_panel(0, &panel, &wide()).try_into().unwrap();
+    let [lower, upper] = Cutting::of_panel(0, &panel, None, &wide()).try_into().unwrap();
     assert_eq!((lower.stock, lower.profile.depth), ([700.0, 175.0, 26.0], 1.0));
     assert_eq!((upper.stock, upper.profile.depth), ([700.0, 175.0, 25.0], 4.0));
     assert!((upper.stock[2] - upper.profile.depth - panel.thickness().mm()).abs() < 1e-9);
@@ -50,6 +51,27 @@ fn a_panel_is_levelled_to_its_thickness() {
             assert!(changed, "{what}");
         }
     }
+}
+
+/// By hand: 27.5 mm at the thickest where 26 mm were planned: 1 mm, then 27.5 − 1 − 21 = 5.5 mm. 21.4 mm: only 0.4 mm are
+/// spare, off the lower face; 20 mm: nothing.
+#[test]
+fn a_panel_is_levelled_from_what_was_measured() {
+    let mut panel = crate::board::tests::turned(&[Turn::AsCut; 4]).panels()[0].clone();
+    panel.blanks[0].blank.size.thickness = mm(26);
+    let of = |measured: f64| {
+        let all = Cutting::of_panel(0, &panel, Some(Length::nearest_to_mm(measured)), &wide());
+        all.iter().map(|c| [c.stock[2], c.profile.depth]).collect::<Vec<_>>()
+    };
+    let near = |found: Vec<[f64; 2]>, hand: &[[f64; 2]]| {
+        assert_eq!(found.len(), hand.len(), "{found:?}");
+        for (found, hand) in found.iter().flatten().zip(hand.iter().flatten()) {
+            assert!((found - hand).abs() < 1e-9, "{found} {hand}");
+        }
+    };
+    near(of(27.5), &[[27.5, 1.0], [26.5, 5.5]]);
+    near(of(21.4), &[[21.4, 0.4]]);
+    near(of(20.0), &[]);
 }
 
 fn groove_and_spout() -> Vec<Cutting> {

@@ -3,7 +3,7 @@
 use super::tests::{BOARD, cnc, each, hold, text_in, without};
 use super::*;
 use crate::cut::{Bit, Cuts, Easing};
-use crate::fixtures::inch;
+use crate::fixtures::{inch, mm};
 use crate::path::Program;
 use proptest::prelude::*;
 
@@ -134,7 +134,7 @@ proptest! {
         tip in 0.0..4.0f64, round: bool, bow in 0..3u8,
     ) {
         prop_assume!(x.hypot(y) > 0.5);
-        let size = crate::fixtures::mm(4);
+        let size = mm(4);
         let rim = if round { Easing::RoundOver(size) } else { Easing::Chamfer(size) };
         let shape = Profile { radius: tip, corner: 0.0, depth: 4.0, rim: Some(rim) };
         let line = match bow {
@@ -156,5 +156,32 @@ proptest! {
             (None, Some(least)) => prop_assert!(false, "nothing for {}", least),
             _ => {}
         }
+    }
+}
+
+/// A hollow bit whose flat end is a thousandth of a millimetre wide goes round a square corner: no arc so small that rounding
+/// leaves no radius, and the rim holds.
+#[test]
+fn a_bit_with_hardly_any_flat_end_turns_no_arc_of_nothing() {
+    let eases = Easing::RoundOver(mm(6));
+    let cuts = Cuts { upper_rim: Some(eases), ..Cuts::default() };
+    let bit = Bit {
+        diameter: mm(12) + crate::measure::Length::from_micrometres(1),
+        corner_radius: crate::measure::Length::ZERO,
+        eases: Some(eases),
+        ..hold().bit
+    };
+    let cutting = Cutting::rims(&cuts, &[Some(bit), None], &BOARD).remove(0);
+    let program = Program::of(&cutting, &cnc(), None).unwrap();
+    let mut at = *program.moves[0].to();
+    for step in &program.moves {
+        if let crate::path::Move::Arc { centre, .. } = step {
+            assert!((at.xy() - centre).norm() > 0.009, "{step:?}");
+        }
+        at = *step.to();
+    }
+    for unit in [1.0, 25.4] {
+        let steps = read(&text_in(&program, unit)).unwrap();
+        assert_eq!(prove(&steps, std::slice::from_ref(&cutting), Some(&cnc()), 0.5, 2).faults, []);
     }
 }
