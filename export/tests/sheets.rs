@@ -9,6 +9,7 @@ use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets, Te
 use quarterturn_export::png;
 use quarterturn_geometry::measure::{Length, Rounding, Rule};
 use quarterturn_geometry::picture::Picture;
+use quarterturn_geometry::stock::StripSide;
 use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
 use std::rc::Rc;
 
@@ -267,13 +268,41 @@ fn metric() -> quarterturn_geometry::job::Job {
 }
 
 #[test]
-fn the_card_that_goes_with_the_board_says_whole_figures_and_what_it_is_finished_with() {
+fn the_card_that_goes_with_the_board_says_the_finished_size_and_what_it_is_finished_with() {
     let made = Made::of(metric());
     let card = pages_of(&made).into_iter().find(|page| page.contains("Care card")).unwrap();
     assert!(card.contains("Finished with") && !card.contains(" bare") && !card.contains(" full"), "{card}");
     for size in ["length", "width", "thickness"] {
         let shown = made.numbers.shown(&format!("care.{size}"));
-        assert!(shown.ends_with(" mm") && !shown.contains('.'), "{shown}");
+        let elsewhere = made.numbers.shown(&format!("board.{size}"));
+        assert_eq!(shown, elsewhere.trim_end_matches(" full").trim_end_matches(" bare"));
         assert!(card.contains(shown.trim_end_matches(" mm")), "{shown}: {card}");
     }
+}
+
+/// The page of the saw in metric, with the strip told on the side that is asked for.
+fn saw_page(side: StripSide) -> String {
+    let mut job = metric();
+    job.saw.side = side;
+    pages_of(&Made::of(job)).into_iter().find(|page| page.contains("on the saw")).unwrap()
+}
+
+#[test]
+fn the_stop_is_told_to_both_teeth_whichever_the_plan_names() {
+    let [between, beyond] = [StripSide::StopSide, StripSide::FarSide].map(saw_page);
+    let stops = |page: &str| {
+        let from = page.find("Stop, as planned, to the near tooth").unwrap();
+        page[from..].split("Strips then, as planned").next().unwrap().to_owned()
+    };
+    assert_eq!(stops(&between), stops(&beyond));
+    assert!(stops(&between).contains("to the far tooth"), "{between}");
+}
+
+#[test]
+fn three_strips_are_measured_before_the_others_are_cut() {
+    let page = saw_page(StripSide::StopSide);
+    let at = |said: &str| page.find(said).unwrap_or_else(|| panic!("{said}: {page}"));
+    let order = ["Cut three strips", "Number each strip", "Measured: the first three", "Then cut the other"].map(at);
+    assert!(order.is_sorted(), "{page}");
+    assert!(page.contains("Less than planned"), "{page}");
 }

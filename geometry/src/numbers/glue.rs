@@ -1,7 +1,7 @@
 //! Numbers of the two glue-ups.
 
 use super::Numbers;
-use crate::glue::{GlueUp, misaligned};
+use crate::glue::{GlueUp, Newtons, misaligned};
 use crate::job::{Job, Outcome};
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
@@ -60,6 +60,7 @@ fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
         whole(clamps.count),
         "as many as that force takes, no farther apart than said, two at least",
     );
+    n.force(key("force a clamp"), Newtons(clamps.force.0 / clamps.count as f64), "the force shared by the clamps");
     n.apart(
         key("clamp spacing"),
         clamps.spacing,

@@ -195,14 +195,9 @@ impl Numbers {
         }
     }
 
-    /// Adds a length as it is told to somebody who sets nothing by it: to a quarter of an inch, a whole millimetre.
+    /// Adds a length as it is told to somebody who sets nothing by it: the nearest mark, without "full" or "bare".
     pub fn about(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
-        let told = match self.rule.unit() {
-            Unit::Inch => Rule::inches(4),
-            Unit::Millimetre => Rule::millimetres(Length::from_micrometres(1000)),
-        };
-        let rule = told.unwrap_or(self.rule);
-        self.add(key, mm, In::Length, rule.show(mm, Rounding::Nearest, Rest::Dropped), about);
+        self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Nearest, Rest::Dropped), about);
     }
 
     /// Adds a length too small for a rule, in decimals: hundredths of a millimetre, thousandths of

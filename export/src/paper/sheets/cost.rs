@@ -54,10 +54,10 @@ fn wood(shop: &Shop, flow: &mut Flow) {
     flow.heading("cost-wood");
     let told = [("used", Told::Figure(shop.shown("lumber.used"))), ("kept", Told::Figure(shop.shown("lumber.kept")))];
     flow.say("cost-wood-says", &told);
-    let mut rows = listed(shop, "lumber.wood.", "wood");
-    rows.push(vec![shop.words.say("cost-in-board"), shop.figure("lumber.in the board")]);
+    beside(&["cost-went-in", "cost-how-much"], &listed(shop, "lumber.wood.", "wood"), shop, flow);
+    let mut rows = vec![vec![shop.words.say("cost-in-board"), shop.figure("lumber.in the board")]];
     rows.extend(listed(shop, "lumber.lost.", "lost"));
-    beside(&["cost-where", "cost-how-much"], &rows, shop, flow);
+    beside(&["cost-went-to", "cost-how-much"], &rows, shop, flow);
     if shop.job.rule.unit() == Unit::Millimetre {
         flow.small("cost-cubic", &[]);
     }

@@ -5,6 +5,7 @@ use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::glue::{GlueUp, Stage};
 use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::measure::Unit;
 
 /// A step in words that are read from two steps away.
 fn wall(flow: &mut Flow, key: &str, told: &[(&str, Told)]) {
@@ -27,8 +28,9 @@ pub(super) fn panel(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let glue = format!("panel.{name}.glue");
     at_hand(shop, &glue_up, &glue, flow);
     too_wide(shop, from, flow);
-    goes(shop, &glue_up, &glue, "goes-blanks", flow);
-    wall(flow, "glue-dry", &[]);
+    goes(shop, &glue_up, &glue, ["goes-blanks", "clock-plane"], flow);
+    let slipped = from.panel.blanks.iter().any(|laid| laid.start.is_positive());
+    wall(flow, if slipped { "glue-dry-slipped" } else { "glue-dry" }, &[]);
     wall(flow, "glue-spread", &[]);
     wall(flow, "glue-clamp", &[]);
     wall(flow, "glue-scrape", &[]);
@@ -51,10 +53,7 @@ fn too_wide(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
 pub(super) fn cured(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let name = &from.panel.name;
     flow.sheet_of(shop.words.with("glue-after", &[("panel", Told::Word(name))]));
-    flow.guarded("glue-flatten-panel", &[], "planer");
-    if from.panel.width() > shop.job.machines.planer.widest {
-        flow.small("thickness-other-way", &[]);
-    }
+    true_up(shop, from, flow);
     let key = |what: &str| format!("panel.{name}.{what}");
     let rows = [
         ("glue-trued-first", "trued first"),
@@ -76,12 +75,51 @@ pub(super) fn cured(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     flow.measured(&shop.words.say("measure-panel"), &shop.words.with(hangs, &told));
 }
 
+/// Faces and edges of the cured panel, by what its machines take.
+fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
+    let machines = &shop.job.machines;
+    let (trued, glued) = (from.panel.width(), from.panel.width() + from.panel.trued[0] + from.panel.trued[1]);
+    let edges_first = glued > machines.planer.widest && trued <= machines.planer.widest;
+    if edges_first {
+        flow.say("glue-edges-first", &[]);
+        edges(flow);
+    }
+    let width = if edges_first { trued } else { glued };
+    if width > machines.jointer.widest {
+        let widest = shop.written(machines.jointer.widest);
+        flow.step("glue-flatten-wide", &[("widest", Told::Figure(&widest))]);
+    } else {
+        flow.guarded("glue-flatten-face", &[], "jointer");
+    }
+    if width > machines.planer.widest {
+        flow.step("glue-plane-wide", &[]);
+        flow.small("thickness-other-way", &[]);
+    } else {
+        flow.guarded("glue-plane-other", &[], "planer");
+    }
+    if !edges_first {
+        edges(flow);
+    }
+    flow.small("glue-costs-length", &[]);
+}
+
+/// One long edge is jointed, the other ripped parallel to it.
+fn edges(flow: &mut Flow) {
+    flow.guarded("glue-joint-edge", &[], "jointer");
+    flow.guarded("glue-rip-edge", &[], "kickback");
+}
+
 pub(super) fn board(shop: &Shop, flow: &mut Flow) {
     flow.sheet("glue-second-title");
     let glue_up = GlueUp::of_board(shop.board, &shop.job.gluing);
     at_hand(shop, &glue_up, "board.glue", flow);
-    goes(shop, &glue_up, "board.glue", "goes-strips", flow);
+    goes(shop, &glue_up, "board.glue", ["goes-strips", "clock-flatten"], flow);
     wall(flow, "glue-rail", &[]);
+    let apart = match shop.job.rule.unit() {
+        Unit::Inch => "8 in",
+        Unit::Millimetre => "200 mm",
+    };
+    wall(flow, "glue-cauls", &[("apart", Told::Figure(apart))]);
     if shop.outcome.places.iter().any(|place| place.stagger.is_positive()) {
         wall(flow, "glue-rail-slid", &[]);
     }
@@ -108,6 +146,7 @@ fn at_hand(shop: &Shop, glue_up: &GlueUp, start: &str, flow: &mut Flow) {
         ("glue-clamps", "clamps"),
         ("glue-clamp-spacing", "clamp spacing"),
         ("glue-force", "force"),
+        ("glue-force-each", "force a clamp"),
     ];
     let mut rows = rows.map(|(label, name)| (shop.words.say(label), shop.set(&format!("{start}.{name}")))).to_vec();
     if !glue_up.stages.is_empty() {
@@ -116,8 +155,8 @@ fn at_hand(shop: &Shop, glue_up: &GlueUp, start: &str, flow: &mut Flow) {
     flow.settings(&rows);
 }
 
-/// The goes, each with its members, what it takes, and its own clock times to fill in.
-fn goes(shop: &Shop, glue_up: &GlueUp, start: &str, members: &str, flow: &mut Flow) {
+/// The goes, each with its members, what it takes, and its own clock times to fill in: the last says what comes then.
+fn goes(shop: &Shop, glue_up: &GlueUp, start: &str, [members, then]: [&str; 2], flow: &mut Flow) {
     let several = glue_up.stages.len() > 1;
     if several {
         let told =
@@ -142,7 +181,7 @@ fn goes(shop: &Shop, glue_up: &GlueUp, start: &str, members: &str, flow: &mut Fl
             with("clock-off", shop.shown(&format!("{start}.clamped"))),
         ];
         if i == last {
-            labels.push(with("clock-plane", shop.shown("glue.rest")));
+            labels.push(with(then, shop.shown("glue.rest")));
         }
         flow.together(|flow| {
             wall_says(flow, &says);

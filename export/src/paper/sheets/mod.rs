@@ -14,6 +14,7 @@ mod moves;
 mod numbers;
 mod overview;
 mod saw;
+mod saw_drawn;
 mod set_up;
 mod stock;
 mod template_files;
@@ -28,7 +29,7 @@ use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
 use quarterturn_geometry::check::Finding;
 use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::job::{Job, Outcome};
-use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::measure::{Length, Rest, Rounding, Unit};
 use quarterturn_geometry::numbers::Numbers;
 use quarterturn_geometry::path::Cutting;
 use std::rc::Rc;
@@ -99,6 +100,11 @@ impl Shop<'_> {
     fn set(&self, key: &str) -> String {
         let shown = self.shown(key);
         if shown.is_empty() { String::new() } else { self.words.setting(shown) }
+    }
+
+    /// A length of the plan as the maker reads it.
+    fn written(&self, length: Length) -> String {
+        self.job.rule.show(length.mm(), Rounding::Nearest, Rest::Told)
     }
 
     fn value(&self, key: &str) -> f64 {

@@ -81,7 +81,8 @@ fn told(shop: &Shop, finding: &Finding, key: &str, style: Style, flow: &mut Flow
     let mut text = format!("{} {}", shop.words.with(key, &told), shop.words.finding(finding.check, &finding.says));
     if shop.words.language() == Language::English && !finding.mends.is_empty() {
         let mends = [("mends", Told::Word(finding.mends.trim_end_matches('.')))];
-        text = format!("{}. {}", text.trim_end_matches('.'), shop.words.with("findings-mends", &mends));
+        let key = if finding.kind == Kind::Note { "findings-if-wanted" } else { "findings-mends" };
+        text = format!("{}. {}", text.trim_end_matches('.'), shop.words.with(key, &mends));
     }
     flow.paragraph(&text, style, 4.0);
 }

@@ -1,9 +1,10 @@
 //! One panel on the saw that the maker has: marks, stop, cuts; how many other counts would give.
 
-use super::{Flow, Shop};
+use super::{Flow, Shop, saw_drawn};
 use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::measure::{Length, Rest, Rounding};
 use quarterturn_geometry::stock::{LastStrip, StripSide};
 
 pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
@@ -44,53 +45,80 @@ impl OnSaw<'_> {
     }
 
     fn mark_and_square(&self, flow: &mut Flow) {
+        flow.step("saw-which-face", &[]);
         flow.step("saw-mark", &[]);
         flow.step("saw-lay", &[]);
         flow.step("saw-square", &[("lost", Told::Set(self.shown("lost first")))]);
         if self.shop.job.saw.waste_block.is_positive() {
             flow.step("saw-waste-block", &[("block", Told::Set(self.shop.shown("saw.waste block")))]);
+            flow.small("no-source", &[]);
         }
     }
 
-    fn stop(&self, flow: &mut Flow) {
-        flow.step(
-            match self.from.crosscut.side {
-                StripSide::StopSide => "saw-stop-between",
-                StripSide::FarSide => "saw-stop-far",
-            },
-            &[],
-        );
+    /// The stop from the one side of the kerf or the other: the side that the plan names is the number of the report.
+    fn stop_rows(&self) -> [(String, String); 2] {
         let say = |key: &str| self.shop.words.say(key);
-        let mut rows = vec![(say("saw-stop"), self.shop.set(&self.key("stop")))];
+        // The mark below, as the report's own stop is told.
+        let told = |length: Length| self.shop.job.rule.show(length.mm(), Rounding::Down, Rest::Told);
+        let set = |length| self.shop.words.setting(&told(length));
+        let (stop, width) = (self.shop.set(&self.key("stop")), self.shop.outcome.width);
+        let [near, far] = match self.from.crosscut.side {
+            StripSide::StopSide => [stop, set(width + self.from.crosscut.kerf)],
+            StripSide::FarSide => [set(width), stop],
+        };
+        [(say("saw-stop-near"), near), (say("saw-stop-far"), far)]
+    }
+
+    fn stop(&self, flow: &mut Flow) {
+        let waste = self.shop.job.saw.waste_block.is_positive();
+        flow.together(|flow| {
+            flow.step("saw-stop", &[]);
+            saw_drawn::above(self.shop, waste, flow);
+        });
+        let say = |key: &str| self.shop.words.say(key);
+        let mut rows = self.stop_rows().to_vec();
+        rows.push((say("saw-width"), self.shop.figure("strips.width")));
+        rows.push((say("saw-kerf"), self.shop.figure("strips.kerf")));
         if self.from.safe_stop.is_some() {
-            rows.push((say("saw-safe-stop"), self.shop.set(&self.key("safe stop"))));
+            let label = match self.from.crosscut.side {
+                StripSide::StopSide => "saw-safe-stop-near",
+                StripSide::FarSide => "saw-safe-stop-far",
+            };
+            rows.push((say(label), self.shop.set(&self.key("safe stop"))));
             rows.push((say("saw-safe-width"), self.shop.figure(&self.key("safe width"))));
         }
-        rows.push((say("saw-kerf"), self.shop.figure("strips.kerf")));
         rows.push((say("saw-chance"), self.shop.figure(&self.key("chance short"))));
         flow.settings(&rows);
         if self.from.safe_stop.is_some() {
             let limit = format!("{} %", self.shop.job.limits.short_chance * 100.0);
             flow.small("saw-safe-says", &[("limit", Told::Figure(&limit))]);
         }
+        flow.caution("loose-strip");
         flow.caution("mitre-and-fence");
+        flow.caution("eyes-and-ears");
+        flow.caution("dust");
         flow.step("saw-brush", &[]);
     }
 
     fn cut(&self, flow: &mut Flow) {
+        flow.caution("blade");
+        let stack = self.shown("third stack");
         let told = [
             ("count", Told::Figure(self.shown("strips cut"))),
             ("cuts", Told::Figure(self.shown("cuts needed"))),
             ("width", Told::Figure(self.shop.shown("strips.width"))),
+            ("left", Told::Figure(self.shown("third left"))),
         ];
-        flow.step("saw-cut", &told);
-        let last = self.shop.words.say(match self.from.crosscut.last {
-            LastStrip::Left => "saw-last-left",
-            LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
-        });
-        let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
-        let held = self.shop.words.with(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
-        flow.paragraph(&format!("{last} {held}"), Style::body(), 0.0);
+        if stack.is_empty() {
+            flow.step("saw-cut", &told);
+            self.number(flow);
+        } else {
+            flow.step("saw-cut-three", &told);
+            self.number(flow);
+            let planned = self.shop.written(self.shop.outcome.width * 3);
+            let told = [("planned", Told::Figure(&planned)), ("stack", Told::Figure(stack))];
+            flow.measured(&self.shop.words.say("measure-third"), &self.shop.words.with("measure-third-hangs", &told));
+        }
         let value = |name: &str| self.shop.value(&self.key(name));
         if value("cuts needed") > value("safe cuts") {
             let told = [
@@ -99,11 +127,23 @@ impl OnSaw<'_> {
             ];
             flow.caution_told("short-piece", &told);
         }
-        flow.caution("blade");
-        let stack = self.shown("third stack");
         if !stack.is_empty() {
-            let told = [("stack", Told::Figure(stack)), ("left", Told::Figure(self.shown("third left")))];
-            flow.measured(&self.shop.words.say("measure-third"), &self.shop.words.with("measure-third-hangs", &told));
+            flow.step("saw-cut-others", &told);
+        }
+        let last = match self.from.crosscut.last {
+            LastStrip::Left => "saw-last-left",
+            LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
+        };
+        flow.say(last, &[]);
+        let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
+        flow.step(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
+    }
+
+    /// How strips are numbered, with the panel's letter where there are several.
+    fn number(&self, flow: &mut Flow) {
+        flow.step("saw-number", &[]);
+        if self.shop.outcome.panels.len() > 1 {
+            flow.step("saw-number-panel", &[("panel", Told::Word(&self.from.panel.name))]);
         }
     }
 
@@ -133,10 +173,15 @@ impl OnSaw<'_> {
         }
         let name = &self.from.panel.name;
         flow.sheet_of(self.shop.words.with("saw-counts", &[("panel", Told::Word(name))]));
-        let head = std::iter::once("saw-count").chain(COUNTS.map(|(key, _)| key));
+        let alone = self.shop.outcome.panels.len() > 1;
+        let keyed = |key| if alone && key == "saw-count-length" { "saw-count-length-alone" } else { key };
+        let head = std::iter::once("saw-count").chain(COUNTS.map(|(key, _)| keyed(key)));
         let head: Vec<String> = head.map(|key| self.shop.words.say(key)).collect();
         flow.table(&head, &rows, Style::of(8.5));
         flow.small("saw-counts-say", &[]);
+        if alone {
+            flow.small("saw-counts-alone", &[]);
+        }
     }
 }
 

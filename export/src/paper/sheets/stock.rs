@@ -19,6 +19,8 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.heading("stock-steps");
     flow.guarded("stock-choose", &[], "unknown-wood");
     rips(shop, flow);
+    flow.caution("eyes-and-ears");
+    flow.caution("dust");
     flow.guarded("stock-joint", &[], "jointer");
     flow.guarded("stock-plane", &[], "planer");
     limits(shop, flow);

@@ -3,6 +3,7 @@
 use super::{Flow, Shop};
 use crate::paper::text::Style;
 use crate::words::Told;
+use quarterturn_geometry::measure::Rounding;
 use quarterturn_geometry::thickness::{PanelSteps, Step, Steps};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -31,7 +32,11 @@ fn of_panel(shop: &Shop, panel: &PanelSteps, name: &str, flow: &mut Flow) {
     let strips = usize::try_from(panel.strips).unwrap_or(0);
     let a_pass = shop.shown(&key("length a pass")).to_owned();
     if strips > 0 && !a_pass.is_empty() {
-        flow.say("thickness-a-pass", &[("count", Told::Count(strips)), ("length", Told::Figure(&a_pass))]);
+        let (pass, rule) = (shop.job.machines.planer.pass, &shop.job.rule);
+        let on_a_mark = (pass.mm() - rule.round(pass.mm(), Rounding::Nearest).mm()).abs() < 1e-3;
+        let pass = if on_a_mark { shop.written(pass) } else { rule.hair(pass.mm()) };
+        let told = [("count", Told::Count(strips)), ("pass", Told::Figure(&pass)), ("length", Told::Figure(&a_pass))];
+        flow.say("thickness-a-pass", &told);
     }
     match panel.spare {
         Some(_) => {
