@@ -280,16 +280,18 @@ fn the_card_that_goes_with_the_board_says_the_finished_size_and_what_it_is_finis
     }
 }
 
-/// The page of the saw in metric, with the strip told on the side that is asked for.
-fn saw_page(side: StripSide) -> String {
+/// What is said of the saw in metric, with the strip told on the side that is asked for.
+fn at_the_saw(side: StripSide) -> String {
     let mut job = metric();
     job.saw.side = side;
-    pages_of(&Made::of(job)).into_iter().find(|page| page.contains("on the saw")).unwrap()
+    let all = pages_of(&Made::of(job)).join(" ");
+    let from = all.find("Mark the panel").unwrap();
+    all[from..].split("Lay-up").next().unwrap().to_owned()
 }
 
 #[test]
 fn the_stop_is_told_to_both_teeth_whichever_the_plan_names() {
-    let [between, beyond] = [StripSide::StopSide, StripSide::FarSide].map(saw_page);
+    let [between, beyond] = [StripSide::StopSide, StripSide::FarSide].map(at_the_saw);
     let stops = |page: &str| {
         let from = page.find("Stop, as planned, to the near tooth").unwrap();
         page[from..].split("Strips then, as planned").next().unwrap().to_owned()
@@ -300,8 +302,8 @@ fn the_stop_is_told_to_both_teeth_whichever_the_plan_names() {
 
 #[test]
 fn three_strips_are_measured_before_the_others_are_cut() {
-    let page = saw_page(StripSide::StopSide);
-    let at = |said: &str| page.find(said).unwrap_or_else(|| panic!("{said}: {page}"));
+    let page = at_the_saw(StripSide::StopSide);
+    let at = |said: &str| page.find(said).unwrap();
     let order = ["Cut three strips", "Number each strip", "Measured: the first three", "Then cut the other"].map(at);
     assert!(order.is_sorted(), "{page}");
     assert!(page.contains("Less than planned"), "{page}");

@@ -16,7 +16,7 @@ const PANEL_ENDS: f64 = 140.0;
 const WASTE_ENDS: f64 = 156.0;
 const PANEL: [f64; 2] = [18.0, 37.0];
 const FENCE: [f64; 2] = [37.0, 43.0];
-const SLED: [f64; 2] = [20.0, 165.0];
+const SLED: [f64; 2] = [15.0, 165.0];
 const HIGH: f64 = 53.0;
 
 /// The fence on the maker's side, the near end and the stop at the left hand.
