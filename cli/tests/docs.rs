@@ -90,6 +90,7 @@ fn report_page() {
         "samples/brick-bond",
         "samples/traced-walnut",
         "samples/maple-every-cut",
+        "samples/cherry-by-cnc",
         "tests/plans/taper-fans-the-board",
         "tests/plans/blanks-differ-in-colour",
     ];

@@ -6,8 +6,14 @@ use std::collections::HashSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-const SAMPLES: [&str; 5] =
-    ["walnut-diamonds.toml", "ash-chevrons.toml", "brick-bond.toml", "traced-walnut.toml", "maple-every-cut.toml"];
+const SAMPLES: [&str; 6] = [
+    "walnut-diamonds.toml",
+    "ash-chevrons.toml",
+    "brick-bond.toml",
+    "traced-walnut.toml",
+    "maple-every-cut.toml",
+    "cherry-by-cnc.toml",
+];
 
 fn quarterturn() -> Command {
     let mut command = Command::cargo_bin("quarterturn").unwrap();

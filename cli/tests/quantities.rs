@@ -24,11 +24,12 @@ fn text(plan: &str) -> String {
     std::fs::read_to_string(root().join(plan)).unwrap()
 }
 
-const SAMPLES: [&str; 5] = [
+const SAMPLES: [&str; 6] = [
     "samples/walnut-diamonds.toml",
     "samples/ash-chevrons.toml",
     "samples/brick-bond.toml",
     "samples/maple-every-cut.toml",
+    "samples/cherry-by-cnc.toml",
     "tests/plans/taper-fans-the-board.toml",
 ];
 

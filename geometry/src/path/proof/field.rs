@@ -57,7 +57,12 @@ impl Field {
     /// What was taken, mm³.
     #[must_use]
     pub fn removed(&self) -> f64 {
-        -self.heights.iter().map(|h| f64::from(*h)).sum::<f64>() * self.cell * self.cell
+        let (eights, rest) = self.heights.as_chunks::<8>();
+        let mut sums = [0.0f64; 8];
+        let mut add = |cells: &[f32]| sums.iter_mut().zip(cells).for_each(|(sum, h)| *sum += f64::from(*h));
+        eights.iter().for_each(|cells| add(cells));
+        add(rest);
+        -sums.iter().sum::<f64>() * self.cell * self.cell
     }
 
     /// Moves each leg's bit along it through uncut wood, in bands of rows by so many workers; returns how deep each step cut

@@ -36,8 +36,8 @@ use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
 use nalgebra::Point2;
 use nuts::Nuts;
-use removal::{Leg, legs, lowest};
-use target::Target;
+use removal::{DeepestFirst, Leg, legs};
+use target::{Around, Target};
 
 /// How far what is left may lie from the exact cut along the surface's normal, mm: a floor, and a wall. Between them
 /// (a rounded corner), each counts by its part of the normal.
@@ -131,9 +131,9 @@ pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64,
     let taken = field.cut(&shapes, &moved, 2 * steps.len(), workers);
     let (taken, by_nut) = taken.split_at(steps.len());
     let (off, mut worst) = compared(&field, &target, workers);
+    let deepest_first = DeepestFirst::of(&legs, &profiles);
     for p in target.beside_the_rim(TOLERANCE[1] + 0.001, size) {
-        let height = legs.iter().filter_map(|leg| lowest(profiles.get(leg.bit)?, leg, p)).fold(0.0, f64::min);
-        worst.add(target.off(p, height));
+        worst.add(target.off(p, deepest_first.height(p)));
     }
     let mut faults = worst.faults();
     faults.extend(on_the_way(steps, taken, &used, cuttings, cnc));
@@ -215,7 +215,8 @@ fn compared(field: &Field, target: &Target<'_>, workers: usize) -> (Vec<f32>, Wo
     (off, worst)
 }
 
-/// One band of it, from a row on. What is uncut far from every cut is passed over run by run.
+/// One band of it, from a row on, run by run: what is uncut far from every cut is passed over, and over one cut's floor
+/// alone a cell needs no look at its walls.
 fn compared_from(field: &Field, target: &Target<'_>, first: usize, off: &mut [f32]) -> Worst {
     const RUN: usize = 32;
     let mut worst = Worst::default();
@@ -223,13 +224,14 @@ fn compared_from(field: &Field, target: &Target<'_>, first: usize, off: &mut [f3
     for (i, row) in off.chunks_mut(field.columns).enumerate() {
         for (k, run) in row.chunks_mut(RUN).enumerate() {
             let begin = field.middle(k * RUN, first + i);
-            let far = target.is_far(&Point2::new(begin.x - field.cell / 2.0 + reach, begin.y), reach);
+            let around = target.around(&Point2::new(begin.x - field.cell / 2.0 + reach, begin.y), reach);
             for (column, off) in (k * RUN..).zip(run) {
                 let z = f64::from(field.heights[(first + i) * field.columns + column]);
-                if z >= 0.0 && far {
-                    continue;
-                }
-                let d = target.off(field.middle(column, first + i), z);
+                let d = match &around {
+                    Around::Nothing if z >= 0.0 => continue,
+                    Around::Floor(floor) if floor.holds(z) => floor.off(z),
+                    _ => target.off(field.middle(column, first + i), z),
+                };
                 worst.add(d);
                 *off = d.far as f32;
             }

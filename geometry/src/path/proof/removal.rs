@@ -150,6 +150,30 @@ pub(super) fn lowest(bit: &Profile, leg: &Leg, p: Point2<f64>) -> Option<f64> {
     Some(leg.from.z + slope * at + bit.underside(((at - along).powi(2) + beside * beside).sqrt()))
 }
 
+/// Legs with their bits, the deepest first: over most points the first few tell what is left.
+pub(super) struct DeepestFirst<'a>(Vec<(f64, &'a Profile, &'a Leg)>);
+
+impl<'a> DeepestFirst<'a> {
+    pub(super) fn of(legs: &'a [Leg], bits: &'a [Profile]) -> Self {
+        let with = |leg: &'a Leg| Some((leg.from.z.min(leg.to.z), bits.get(leg.bit)?, leg));
+        let mut all: Vec<_> = legs.iter().filter_map(with).filter(|(low, ..)| *low < 0.0).collect();
+        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self(all)
+    }
+
+    /// What is left over a point.
+    pub(super) fn height(&self, p: Point2<f64>) -> f64 {
+        let mut height = 0.0;
+        for (low, bit, leg) in &self.0 {
+            if *low >= height {
+                break;
+            }
+            height = lowest(bit, leg, p).map_or(height, |z| z.min(height));
+        }
+        height
+    }
+}
+
 /// How far downhill of a point the bit stands lowest over it, on a slope without ends, the point so far beside the way.
 ///
 /// With x how far downhill of the point the bit stands and m the slope's size, the height grows by −m + g there,

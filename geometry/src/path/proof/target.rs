@@ -19,6 +19,36 @@ impl Off {
     }
 }
 
+/// What the points around one have to do with the cuts.
+pub(super) enum Around {
+    /// All lie a millimetre and more from every cut.
+    Nothing,
+    /// All lie over the flat floor of one cut, its walls and all other cuts farther away than [`Floor::NEAR`].
+    Floor(Floor),
+    /// Walls are near, or several cuts.
+    Walls,
+}
+
+/// A cut's flat floor.
+pub(super) struct Floor {
+    z: f64,
+}
+
+impl Floor {
+    /// So near the floor it is nearer than any wall, mm.
+    const NEAR: f64 = 0.5;
+
+    /// Whether the floor is what wood at this height is nearest to.
+    pub(super) fn holds(&self, z: f64) -> bool {
+        (z - self.z).abs() < Self::NEAR
+    }
+
+    /// How far it lies from the floor.
+    pub(super) fn off(&self, z: f64) -> Off {
+        Off::new(z - self.z, 0.0, 1.0)
+    }
+}
+
 /// The cuts as their bits leave them: rims are eased afterwards.
 pub(super) struct Target<'a> {
     /// Each with a box beyond which nothing of it comes within a millimetre.
@@ -35,12 +65,24 @@ impl<'a> Target<'a> {
         Self { cuttings: cuttings.iter().map(|c| (c, room(c))).collect() }
     }
 
-    /// Whether all points within `reach` of this one lie a millimetre and more from every cut.
-    pub(super) fn is_far(&self, p: &Point2<f64>, reach: f64) -> bool {
-        let beyond = |[low, high]: &[Point2<f64>; 2]| {
-            p.x + reach < low.x || p.y + reach < low.y || p.x - reach > high.x || p.y - reach > high.y
-        };
-        self.cuttings.iter().all(|(cut, room)| beyond(room) || cut.distance(p) - reach > cut.profile.at_surface() + 1.0)
+    /// What all points within `reach` of this one have to do with the cuts.
+    pub(super) fn around(&self, p: &Point2<f64>, reach: f64) -> Around {
+        let mut around = Around::Nothing;
+        for (cut, [low, high]) in &self.cuttings {
+            if p.x + reach < low.x || p.y + reach < low.y || p.x - reach > high.x || p.y - reach > high.y {
+                continue;
+            }
+            let (rho, bit) = (cut.distance(p), &cut.profile);
+            if rho - reach > bit.at_surface() + 1.0 {
+                continue;
+            }
+            let over_flat = bit.rim.is_none() && rho + reach + Floor::NEAR <= bit.flat();
+            if !over_flat || !matches!(around, Around::Nothing) {
+                return Around::Walls;
+            }
+            around = Around::Floor(Floor { z: -bit.depth });
+        }
+        around
     }
 
     /// How far the top of the wood over `p`, which is at `z`, lies from the exact surface.

@@ -137,3 +137,39 @@ fn a_spout_opens_at_its_edge_and_a_groove_at_none() {
     assert_eq!(groove.opens(), [false; 4]);
     assert_eq!(spout.opens(), [false, true, false, false]);
 }
+
+/// Looked at run by run, every cell lies as far from the exact cut as when it is looked at alone.
+#[test]
+fn runs_tell_what_their_cells_tell() {
+    let groove = Groove {
+        face: Face::Upper,
+        bit: Bit { diameter: inch("1"), corner_radius: inch("1/8"), ..hold().bit },
+        depth: mm(6),
+        setback: mm(30),
+        corner_radius: mm(30),
+        rim: None,
+    };
+    let cuts = Cuts { grooves: vec![groove], ..Cuts::default() };
+    let groove = Cutting::all(&[], &cuts, &BOARD);
+    let panel = crate::board::tests::turned(&[Turn::AsCut; 4]).panels()[0].clone();
+    let levelled = Cutting::of_panel(0, &panel, None, &wide());
+    for (cuttings, cell) in [(&groove[..], 0.1), (&groove[..], 0.7), (&levelled[..1], 0.5)] {
+        let target = Target::of(cuttings);
+        let mut field = blank(cuttings, cell);
+        let depth = cuttings[0].profile.depth;
+        // Floors, walls, leftovers, gouges and uncut wood, by turns.
+        let some = [0.0, -depth, -depth + 0.02, -depth - 0.3, -depth / 2.0, -depth - 0.7];
+        let height = |i: usize| some[(i / 7 + i / field.columns) % some.len()] as f32;
+        let heights = (0..field.heights.len()).map(height).collect();
+        field.heights = heights;
+        let (off, _) = compared(&field, &target, 2);
+        let mut floors = 0;
+        for (i, found) in off.iter().enumerate().step_by(3) {
+            let (p, z) = (field.middle(i % field.columns, i / field.columns), f64::from(field.heights[i]));
+            let alone = target.off(p, z).far;
+            assert!((alone as f32 - found).abs() < 1e-6, "{p} at {z}: {alone} and {found}");
+            floors += usize::from(alone.abs() < 0.1 && z < 0.0);
+        }
+        assert!(floors > 1000, "{floors}");
+    }
+}
