@@ -1,6 +1,7 @@
 //! Sound programs hold, spoiled ones are caught and named.
 
 use super::super::Program;
+use super::removal::lowest;
 use super::*;
 use crate::cut::{
     Bit, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, Profile, Reach, Spout,

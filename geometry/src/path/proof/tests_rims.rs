@@ -1,5 +1,6 @@
 //! Rims that are eased by a bit without a bearing: sound programs hold and take what the solid lacks, spoiled ones are caught.
 
+use super::removal::lowest;
 use super::tests::{BOARD, cnc, each, hold, text_in, without};
 use super::*;
 use crate::cut::{Bit, Cuts, Easing};
