@@ -27,6 +27,11 @@ fn belongs(before: &str, word: &str) -> bool {
     }
 }
 
+/// What a place of the fence is called: A, B and so on.
+pub(crate) fn place(k: usize) -> String {
+    u8::try_from(k).ok().filter(|k| *k < 26).map_or_else(|| (k + 1).to_string(), |k| char::from(b'A' + k).to_string())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -14,6 +14,7 @@ use super::hatch::{arrow, circle, hatched, polygon};
 use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, title};
 use crate::ink::{self, Anchor};
 use crate::lettering;
+use crate::wording::place;
 use quarterturn_geometry::cut::{Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
 use svg::node::element::{Group, Rectangle, Text};
@@ -55,7 +56,7 @@ pub(super) fn template(sheet: &Sheet, i: usize) -> Option<Drawing> {
     let across = (bench.setup.right_hand_stop + bench.setup.left_hand_stop + 2.0 * BEYOND).max(title::NARROWEST);
     let words = format!(
         "{}: template at 1:1, seen from above. Lay it on the table, router unplugged, with the cross under the bit's centre; \
-         bring fence and blocks to its lines; then measure all three with a rule.",
+         bring fence and blocks to its lines; then measure all three with a rule. The fence's line is for a sanded board.",
         bench.name()
     );
     let (says, high) = caption(&words, [0.0, 0.0], across);
@@ -81,7 +82,8 @@ impl<'a> Bench<'a> {
     }
 
     fn fence_key(&self, pass: usize) -> String {
-        if self.setup.fences.len() == 1 { "fence".to_owned() } else { format!("fence {}", pass + 1) }
+        let name = if self.setup.fences.len() == 1 { "fence".to_owned() } else { format!("fence {}", pass + 1) };
+        format!("{name} unsanded")
     }
 
     /// Blocks one under another on a page.
@@ -187,15 +189,19 @@ impl<'a> Bench<'a> {
         ink = ink.add(nearer.across(row + 20.0));
         let fences: Vec<String> = (0..setup.fences.len()).map(|k| self.shown(&self.fence_key(k)).to_owned()).collect();
         let moved = match fences.as_slice() {
-            [only] => format!("Fence {only} from the bit's centre."),
-            all => format!(
-                "Fence from the bit's centre, in this order: {}. Dashed: where it is moved to, always away from the bit.",
-                all.join(", then ")
-            ),
+            [only] => format!("Fence {only} from the bit's centre, the board not yet sanded."),
+            all => {
+                let named = all.iter().enumerate().map(|(k, fence)| format!("{} {fence}", place(k)));
+                format!(
+                    "Fence from the bit's centre, the board not yet sanded, in this order: {}. Full: at A; dashed: where it is \
+                     moved to, always away from the bit.",
+                    named.collect::<Vec<_>>().join(", then ")
+                )
+            }
         };
         let says = format!(
             "Seen from above. {moved} Upper chain: from the bit's centre to each \
-             block's near face; lower: from the bit's nearer edges at the table, a cutting edge turned toward the block, and how \
+             block's near face; lower: from the bit's nearer edges at the table, the bit at its last height, a cutting edge turned toward the block, and how \
              wide the bit is there. Full: the board as the cut begins; dashed: as it ends."
         );
         let (words, high) = caption(&says, [0.0, row + 22.0], (wide * s).max(150.0));
@@ -294,9 +300,12 @@ impl<'a> Bench<'a> {
             ink = ink.add(ink::line([room - 5.0, at], [room - 1.0, place - TEXT * 0.35], THIN));
             ink = ink.add(word(&label, [room, place], Anchor::Start));
         }
+        let at = if setup.fences.len() > 1 { ", at A" } else { "" };
         let (name, foot) = caption(
-            "Across, at full size, seen from your left: fence, board, bit. The figure below: from the fence's face to the bit's \
-             centre, at its first place. Heights: from the table to the bit's top.",
+            &format!(
+                "Across, at full size, seen from your left: fence, board, bit. The figure below: from the fence's face to the bit's \
+             centre{at}. Heights: from the table to the bit's top."
+            ),
             [0.0, y(0.0) + 11.0],
             room + 30.0,
         );
@@ -334,22 +343,16 @@ impl<'a> Bench<'a> {
         let setup = &self.setup;
         let mut steps = vec![
             "1. Router unplugged: set fence, bit and both blocks. Clamp them; pull at them.".to_owned(),
-            "2. First on scrap as thick as the finished board, its edge as long and at least 6 in (150 mm) tall: never on a \
+            "2. First on scrap as thick as the board is now, its edge as long and at least 6 in (150 mm) tall: never on a \
              loose strip. Measure the recess in it and correct the blocks."
                 .to_owned(),
             "3. Ear and eye protection, dust collection. Hands at the two ends, never over the cut or behind it.".to_owned(),
-            "4. Right end against the starting stop, left end raised. Router on. Lower the board; keep it against the fence."
+            "4. Right end against the starting stop, left end raised. Hands on the upper edge. Router on. Lower the board; keep \
+             it against the fence."
                 .to_owned(),
         ];
-        if self.sheet.job.finish.left_for_sanding.is_positive() {
-            steps[0] = format!(
-                "{} The fence is for the sanded board: as long as it is not sanded yet, set it {} farther from the bit.",
-                steps[0],
-                self.sheet.shown("sanding.left for it")
-            );
-        }
         if !self.hold.bit.cuts_at_centre {
-            steps.push("   This bit does not cut at its centre: start moving as the board comes down.".to_owned());
+            steps.push("   This bit does not cut at its centre: bore a hole for it first, as the sheet says, or use a bit that does.".to_owned());
         }
         steps.push("5. Feed from right to left, never back, to the left-hand block.".to_owned());
         steps.push(
@@ -360,9 +363,10 @@ impl<'a> Bench<'a> {
         steps.push(format!("7. Unplug, raise the bit, and again: {} passes.", setup.heights.len()));
         if setup.fences.len() > 1 {
             steps.push(format!(
-                "8. Then widen: fence moved away from the bit to its next place, all heights again; {} places in all. Never the \
+                "8. All heights done at A: unplug, fence away from the bit to its next place, parallel; check both blocks; all heights \
+                 again; {} places in all. Never the \
                  other order: that is a climb cut, which pulls the board out of your hands. Only the feather board presses the \
-                 board to the fence now. {} stays standing where passes meet: sand it off.",
+                 board to the fence now. {} stays standing where places meet: sand it off.",
                 setup.fences.len(),
                 self.shown("cusp")
             ));

@@ -82,6 +82,13 @@ pub struct Job {
 }
 
 impl Job {
+    /// What sanding still takes off the upper and the lower face when handholds and face cuts are made, mm.
+    #[must_use]
+    pub fn still_to_sand(&self, board: &Board) -> [f64; 2] {
+        let trims = board.trims();
+        [trims.upper, trims.lower].map(|taken| taken.min(self.finish.left_for_sanding.mm()).max(0.0))
+    }
+
     /// The hardest wood that is laid, where all are known.
     #[must_use]
     pub fn hardest(&self) -> Option<Hardness> {

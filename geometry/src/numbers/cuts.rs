@@ -1,13 +1,13 @@
 //! Numbers of the cuts on the faces: what the bit is set to, what they take, which glue lines they meet.
 
 use super::Numbers;
-use super::handhold::{frame, program};
+use super::handhold::{frame, program, starting_hole};
 use crate::board::Board;
 use crate::check::lines;
-use crate::cut::{Cut, Finished, Path, Sweep, Which};
+use crate::cut::{Cut, Face, Finished, Path, Sweep, Which};
 use crate::job::{Job, Outcome};
 use crate::measure::Length;
-use crate::path::Cutting;
+use crate::path::{Cutting, passes};
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     let Ok(board) = &outcome.board else { return };
@@ -31,6 +31,9 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         if let Some(rim) = profile.rim {
             n.length(key("rim"), rim.size(), "how far its own rim is rounded over or chamfered, afterwards");
         }
+        if !sweep.through {
+            plunged(job, board, which, &sweep, n, key);
+        }
         set(job, which, &size, n, key);
         taken(board, &sweep, n, key);
     }
@@ -52,6 +55,29 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
             program(job, &cutting, n, |name| format!("{}.{name}", which.key()));
             frame(job, &cutting, n, |name| format!("{}.{name}", which.key()));
         }
+    }
+}
+
+/// What is set on a plunge router while the face is not sanded yet.
+fn plunged(job: &Job, board: &Board, which: Which, sweep: &Sweep, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let [upper, lower] = job.still_to_sand(board);
+    let more = if sweep.face == Face::Lower { lower } else { upper };
+    let depth = sweep.profile.depth + more;
+    n.fine(key("depth unsanded"), depth, "the depth while the face is not sanded: what sanding takes off it, deeper");
+    if matches!(which, Which::Foot(_)) {
+        return;
+    }
+    n.at_most(key("upright wall"), sweep.profile.upright(), "d − s − r: the upright wall that a bearing runs along");
+    let table = &job.router_table;
+    for (pass, depth) in passes(depth, table.pass.mm(), table.last_pass.mm(), None).iter().enumerate() {
+        n.at_most(
+            key(&format!("plunge {}", pass + 1)),
+            *depth,
+            "how deep a plunge router is set for this pass, the face not sanded: none takes more than the router table's pass",
+        );
+    }
+    if job.cuts.bit(which).is_some_and(|bit| !bit.cuts_at_centre) {
+        starting_hole(&sweep.profile.eased(None), sweep.profile.depth + more, n, key);
     }
 }
 
@@ -86,6 +112,12 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
             n.length(key("fence"), groove.centre_line(), "from each edge to the bit's centre: setback + ρ(d)");
             n.length(key("corner radius"), path.radius, "the radius of the corners that the bit's centre runs round");
             n.length(key("way"), path.perimeter(), "how far the bit's centre runs, once round");
+            n.length(
+                key("way long"),
+                path.length(),
+                "how long the rounded rectangle is that the bit's centre runs round",
+            );
+            n.length(key("way wide"), path.width(), "how wide it is");
         }
         Which::Spout(i) => {
             let Some(spout) = cuts.spouts.get(i) else { return };
@@ -106,7 +138,30 @@ fn set(job: &Job, which: Which, size: &Finished, n: &mut Numbers, key: impl Fn(&
                 n.length(key("pivot out"), out, "how far outside the edge that arc's centre lies");
                 n.length(key("pivot along"), along, "how far along the edge it lies, from the left or front end");
             }
+            let rho = recess.profile().bit_at_surface();
+            let in_from_edge = recess.in_from_edge.mm();
+            n.length(
+                key("reach in"),
+                in_from_edge + rho,
+                "from the edge to the recess's inner side on the face, at its ends",
+            );
+            if let Some(rise) = recess.rise {
+                n.length(key("middle in"), in_from_edge + rise.mm(), "from the edge to the bit's centre in the middle");
+                n.length(
+                    key("reach in middle"),
+                    in_from_edge + rise.mm() + rho,
+                    "from the edge to the recess's inner side on the face, in the middle",
+                );
+            }
+            if in_from_edge > rho {
+                n.at_most(key("stands"), in_from_edge - rho, "what stands on the face between the edge and the recess");
+            }
             for (end, setback) in recess.edge.ends().into_iter().zip(recess.setbacks) {
+                n.length(
+                    key(&format!("bit from {}", end.name())),
+                    setback.mm() + rho,
+                    "from this corner of the finished board to where the bit's centre begins or ends: setback + ρ(d)",
+                );
                 n.length(
                     key(&format!("setback {}", end.name())),
                     setback.mm(),

@@ -3,7 +3,7 @@
 use super::Numbers;
 use crate::board::Board;
 use crate::check::{first_parallel_line, flat_beside, lines_crossed};
-use crate::cut::{Edge, Finished, Handhold};
+use crate::cut::{Edge, Finished, Handhold, Profile};
 use crate::glue::Minutes;
 use crate::job::{Cnc, Job};
 use crate::path::{CLEAR_OF_NUT, Cutting, Frame, Program, RouterSetup, Up, passes, seconds};
@@ -28,6 +28,12 @@ pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) 
             "glue lines at right angles to the edge that the recess crosses",
         );
         router_table(job, hold, &size, n, key);
+        unsanded(job, hold, board, n, key);
+        n.at_most(
+            key("upright wall"),
+            hold.profile().upright(),
+            "d − s − r: the upright wall that a bearing runs along",
+        );
         frame(job, &Cutting::handhold(i, hold, &size), n, key);
         program(job, &Cutting::handhold(i, hold, &size), n, key);
     }
@@ -137,6 +143,61 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
         );
     }
     n.hair(key("over-cut"), setup.over_cut, "the most that the recess is over-cut at its start when the board is lowered by pivoting about its lower right corner");
+}
+
+/// What is set while the faces are not sanded yet: the lower one, which lies against the fence, still stands out.
+fn unsanded(job: &Job, hold: &Handhold, board: &Board, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let size = board.finished();
+    let setup = RouterSetup::of(hold, &size, &job.router_table);
+    let [upper, lower] = job.still_to_sand(board);
+    for (i, fence) in setup.fences.iter().enumerate() {
+        let name = if setup.fences.len() == 1 { "fence".to_owned() } else { format!("fence {}", i + 1) };
+        n.fine(
+            key(&format!("{name} unsanded")),
+            fence + lower,
+            "the same while the lower face is not sanded: what sanding takes off it, farther",
+        );
+        n.fine(
+            key(&format!("{name} unsanded from nearer edge")),
+            fence + lower - setup.half_width,
+            "the same from the bit's nearer edge at the table's surface, at its last height",
+        );
+    }
+    let [below, above] = hold.before_its_rim().lips(&size);
+    n.fine(
+        key("lip below unsanded"),
+        below + lower,
+        "the lip below the recess before its rim is eased and the lower face sanded",
+    );
+    n.fine(
+        key("lip above unsanded"),
+        above + upper,
+        "the lip above it before its rim is eased and the upper face sanded",
+    );
+    n.at_least(
+        key("auxiliary fence"),
+        hold.edge.stands(&size) / 2.0,
+        "how high the auxiliary fence is at least: half as high as the board stands (common practice, no source)",
+    );
+    if !hold.bit.cuts_at_centre {
+        starting_hole(&hold.before_its_rim().profile(), hold.depth.mm(), n, key);
+    }
+}
+
+/// A hole for a bit that doesn't cut at its centre: as wide as the floor is flat or as half of the bit, whichever is more,
+/// and no deeper than the bit leaves the floor so far from its axis.
+pub(super) fn starting_hole(profile: &Profile, depth: f64, n: &mut Numbers, key: impl Fn(&str) -> String) {
+    let across = (2.0 * profile.flat()).max(profile.radius);
+    n.at_most(
+        key("starting hole"),
+        across,
+        "bored where the bit goes in: as wide as the floor is flat, or as half of the bit where that is more (common practice, no source)",
+    );
+    n.at_most(
+        key("starting hole depth"),
+        depth - profile.underside(across / 2.0),
+        "how deep at most, so that it stays inside the cut",
+    );
 }
 
 /// The numbers of a cut's program, if there is one.

@@ -161,6 +161,22 @@ impl Numbers {
         self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Nearest, Rest::Told), about);
     }
 
+    /// Adds a length that adds up with others on a finer rule: to the nearest 1/64 in or tenth of a millimetre where it
+    /// lies on no mark.
+    pub fn fine(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        const SAME: f64 = 2e-6;
+        let finer = match self.rule.unit() {
+            Unit::Inch => Rule::inches(64),
+            Unit::Millimetre => Rule::millimetres(Length::from_micrometres(100)),
+        };
+        let on_a_mark = (self.rule.round(mm, Rounding::Nearest).mm() - mm).abs() <= SAME;
+        let rule = match finer {
+            Ok(finer) if !on_a_mark && finer.mark() < self.rule.mark() => finer,
+            _ => self.rule,
+        };
+        self.add(key, mm, In::Length, rule.show(mm, Rounding::Nearest, Rest::Told), about);
+    }
+
     /// Adds a length that something is set to, or that must not be said larger than it is: the mark
     /// below.
     pub fn at_most(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {

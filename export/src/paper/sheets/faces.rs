@@ -1,8 +1,12 @@
 //! Cuts on the faces, then corners and rims: what each is set to.
 
+use super::handhold::LEAST_WALL;
 use super::{Flow, Shop};
+use crate::rs274;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Cut, Edge, Face, Sweep, Which};
+use quarterturn_geometry::job::Holds;
+use quarterturn_geometry::path::{Cutting, together};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
@@ -15,17 +19,22 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     if sweeps.iter().any(|(_, sweep)| sweep.face == Face::Lower) {
         flow.say("faces-turned", &[]);
     }
+    if sweeps.iter().any(|(which, _)| !drilled(*which)) {
+        flow.caution("face-cut");
+    }
     for (which, sweep) in &sweeps {
         if !matches!(which, Which::Foot(1..)) {
             flow.together(|flow| cut(shop, *which, sweep, flow));
         }
     }
-    if sweeps.iter().any(|(which, _)| !matches!(which, Which::Foot(_) | Which::HangingHole)) {
-        flow.caution("face-cut");
-    }
     if shaped {
         outline(shop, flow);
     }
+}
+
+/// Whether a cut is a hole.
+const fn drilled(which: Which) -> bool {
+    matches!(which, Which::Foot(_) | Which::HangingHole)
 }
 
 /// What a cut is called.
@@ -73,20 +82,97 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let face = shop.words.name("face", sweep.face.name());
     flow.heading_of(&title(shop, which));
     let bit = cuts.bit(which).map_or("", |bit| bit.name.as_str());
-    flow.step("cut-with", &[("bit", Told::Word(bit)), ("face", Told::Word(&face))]);
     let end = shop.words.name("corner", low_end(shop, which).name());
-    let label = |label: &str| shop.words.with(label, &[("end", Told::Word(&end))]);
-    let row = |(key, of): (&str, &str)| (label(of), shop.set(&format!("{}.{key}", which.key())));
-    let rows: Vec<(String, String)> = ROWS.into_iter().map(row).collect();
+    let sanding = shop.job.still_to_sand(shop.board)[usize::from(sweep.face == Face::Lower)] > 0.0;
+    let name = |key: &str, label: &str| {
+        let label = if key == "depth unsanded" && !sanding { "cut-depth" } else { label };
+        shop.words.with(label, &[("end", Told::Word(&end))])
+    };
+    let key = |key: &str| format!("{}.{key}", which.key());
+    let across = Told::Figure(shop.shown(&key("width")));
+    let told = [("bit", Told::Word(bit)), ("face", Told::Word(&face)), ("across", across)];
+    flow.step(if drilled(which) { "cut-drill" } else { "cut-with" }, &told);
+    for says in hints(shop, which, sweep) {
+        flow.say(says, &[]);
+    }
+    let rows: Vec<_> = ROWS.into_iter().map(|(of, label)| (name(of, label), shop.set(&key(of)))).collect();
     flow.settings(&rows);
+    let mut known: Vec<_> = KNOWN.into_iter().map(|(of, label)| (name(of, label), shop.figure(&key(of)))).collect();
+    if sanding && !sweep.through {
+        known.insert(0, (name("", "cut-depth-sanded"), shop.figure(&key("depth"))));
+    }
+    flow.pairs(&known);
+    if !drilled(which) {
+        passes(shop, which, flow);
+        frame(shop, which, flow);
+        bored(shop, which, flow);
+    }
     if let Some(rim) = sweep.profile.rim {
-        let size = format!("{}.rim", which.key());
         let easing = shop.words.name("easing", rim.name());
-        flow.step("cut-rim", &[("easing", Told::Word(&easing)), ("size", Told::Set(shop.shown(&size)))]);
+        let bears = sweep.profile.upright() >= LEAST_WALL;
+        let told = [("easing", Told::Word(&easing)), ("size", Told::Set(shop.shown(&key("rim"))))];
+        flow.step(if bears { "cut-rim" } else { "cut-rim-by-hand" }, &told);
     }
     if let Some(says) = shop.on_the_cnc(Cut::Face(which)) {
         flow.step_of(&says);
     }
+}
+
+/// Which way it is fed, and what holds the router and the wood.
+fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
+    match which {
+        Which::Groove(_) => vec!["cut-feed-groove"],
+        Which::Spout(_) => vec!["cut-feed-spout"],
+        Which::FingerRecess(i) => {
+            let recess = shop.job.cuts.finger_recesses.get(i);
+            let open = recess.is_some_and(|recess| recess.in_from_edge.mm() < sweep.profile.bit_at_surface());
+            let arched = recess.is_some_and(|recess| recess.rise.is_some());
+            let mut says = vec![if open { "cut-feed-open" } else { "cut-feed-closed" }];
+            says.extend(arched.then_some("cut-arched"));
+            says
+        }
+        Which::Foot(_) => Vec::new(),
+        Which::HangingHole => vec!["cut-through"],
+    }
+}
+
+/// The depths that a plunge router is set to one after another.
+fn passes(shop: &Shop, which: Which, flow: &mut Flow) {
+    let shown = |pass: usize| shop.shown(&format!("{}.plunge {pass}", which.key()));
+    let depths: Vec<String> =
+        (1..).map(shown).take_while(|shown| !shown.is_empty()).map(|shown| shop.words.figure(shown)).collect();
+    flow.say("cut-passes", &[("depths", Told::Word(&depths.join("; ")))]);
+}
+
+/// The frame's opening, and the file that draws it.
+fn frame(shop: &Shop, which: Which, flow: &mut Flow) {
+    let key = |name: &str| format!("{}.frame.{name}", which.key());
+    if shop.shown(&key("length")).is_empty() {
+        return;
+    }
+    let all = together(Cutting::all(&shop.job.handholds, &shop.job.cuts, &shop.board.finished()), Holds::EachCut);
+    let names = rs274::file_names(&all, Holds::EachCut);
+    let file = all.iter().flatten().zip(&names).find(|(cutting, _)| cutting.cut == Cut::Face(which));
+    let file = file.map_or_else(String::new, |(_, name)| format!("frame-{}.svg", name.trim_end_matches(".ngc")));
+    let told = [
+        ("long", Told::Figure(shop.shown(&key("length")))),
+        ("wide", Told::Figure(shop.shown(&key("width")))),
+        ("corner", Told::Figure(shop.shown(&key("corner")))),
+        ("offset", Told::Figure(shop.shown(&key("offset")))),
+        ("file", Told::Word(&file)),
+    ];
+    flow.say("cut-frame", &told);
+}
+
+/// A bit that doesn't cut at its centre goes into a hole, or along a ramp.
+fn bored(shop: &Shop, which: Which, flow: &mut Flow) {
+    let key = |name: &str| format!("{}.{name}", which.key());
+    let across = shop.shown(&key("starting hole"));
+    if across.is_empty() {
+        return;
+    }
+    let told = [("across", Told::Figure(across)), ("depth", Told::Figure(shop.shown(&key("starting hole depth"))))];
+    flow.step("cut-bore", &told);
 }
 
 /// Corners and rims, last of all: handholds are cut against square corners.
@@ -112,30 +198,46 @@ fn outline(shop: &Shop, flow: &mut Flow) {
     }
     if cuts.upper_rim.is_some() || cuts.lower_rim.is_some() {
         flow.step("outline-do-rims", &[]);
+        if !(cuts.spouts.is_empty() && cuts.finger_recesses.is_empty()) {
+            flow.say("outline-interrupted", &[]);
+        }
     }
     flow.settings(&rows);
     flow.caution("corner-breaks");
 }
 
-/// Numbers of a cut, and what they are called on paper.
+/// Numbers that a cut is set by, and what they are called on paper.
 const ROWS: [(&str, &str); 19] = [
-    ("bit diameter", "cut-bit-diameter"),
-    ("depth", "cut-depth"),
-    ("width", "cut-width"),
+    ("depth unsanded", "cut-depth-now"),
     ("setback", "cut-setback"),
     ("fence", "cut-fence"),
+    ("middle in", "cut-middle-in"),
     ("corner radius", "cut-corner-radius"),
     ("along", "cut-along"),
+    ("bit from left", "cut-bit-left"),
+    ("bit from right", "cut-bit-right"),
+    ("bit from front", "cut-bit-front"),
+    ("bit from back", "cut-bit-back"),
     ("travel", "cut-travel"),
-    ("rise", "cut-rise"),
     ("arc", "cut-arc"),
     ("pivot out", "cut-pivot-out"),
     ("pivot along", "cut-pivot-along"),
+    ("way long", "cut-way-long"),
+    ("way wide", "cut-way-wide"),
+    ("from end", "cut-from-end"),
+    ("from side", "cut-from-side"),
+    ("from edge", "cut-from-edge"),
+];
+
+/// Numbers that are only to be known, or measured when it is done.
+const KNOWN: [(&str, &str); 9] = [
+    ("bit diameter", "cut-bit-diameter"),
+    ("width", "cut-width"),
+    ("reach in", "cut-reach-in"),
+    ("reach in middle", "cut-reach-in-middle"),
+    ("stands", "cut-stands"),
     ("setback left", "cut-setback-left"),
     ("setback right", "cut-setback-right"),
     ("setback front", "cut-setback-front"),
     ("setback back", "cut-setback-back"),
-    ("from end", "cut-from-end"),
-    ("from side", "cut-from-side"),
-    ("from edge", "cut-from-edge"),
 ];

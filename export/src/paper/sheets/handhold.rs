@@ -1,9 +1,13 @@
 //! One handhold: on the router table where it may be lowered there, else with a plunge router; and the CNC's program.
 
 use super::{Flow, Shop, set_up};
+use crate::wording::place;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Cut, Edge, Handhold};
 use quarterturn_geometry::path::RouterSetup;
+
+/// The lowest upright wall that a bearing is run along, mm (common practice, no source).
+pub(super) const LEAST_WALL: f64 = 3.0;
 
 pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
     let hold = &shop.job.handholds[i];
@@ -18,9 +22,10 @@ pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
         bench.plunge_router(flow);
     }
     if let Some(rim) = hold.rim {
-        let told =
-            [("easing", Told::Word(&shop.words.name("easing", rim.name()))), ("size", Told::Set(bench.shown("rim")))];
-        flow.step("handhold-rim", &told);
+        let easing = shop.words.name("easing", rim.name());
+        let told = [("easing", Told::Word(&easing)), ("size", Told::Set(bench.shown("rim")))];
+        let bears = hold.profile().upright() >= LEAST_WALL;
+        flow.step(if bears { "handhold-rim" } else { "handhold-rim-by-hand" }, &told);
     }
     let Some(says) = shop.on_the_cnc(Cut::Handhold(i)) else { return };
     flow.together(|flow| {
@@ -85,34 +90,73 @@ impl Bench<'_> {
         flow.pairs(&rows);
     }
 
-    /// The fence's distances and the bit's heights, in the order of the passes.
-    fn fences_and_heights(&self, fence: &str, height: &str) -> Vec<(String, String)> {
-        let mut rows = Vec::new();
-        if self.setup.fences.len() > 1 {
-            for pass in 1..=self.setup.fences.len() {
-                rows.push((
-                    self.shop.words.with(&format!("{fence}-pass"), &[("pass", Told::Count(pass))]),
-                    self.set(&format!("fence {pass}")),
-                ));
-            }
-        } else {
-            rows.push((self.shop.words.say(fence), self.set("fence")));
+    /// The name of a place's number, and the place where there is more than one.
+    fn places(&self) -> Vec<(String, Option<String>)> {
+        match self.setup.fences.len() {
+            1 => vec![("fence".to_owned(), None)],
+            many => (0..many).map(|k| (format!("fence {}", k + 1), Some(place(k)))).collect(),
         }
-        for pass in 1..=self.setup.heights.len() {
-            rows.push((
-                self.shop.words.with(height, &[("pass", Told::Count(pass))]),
-                self.set(&format!("height {pass}")),
-            ));
+    }
+
+    /// A row's name, with the fence's place where there is more than one.
+    fn at_place(&self, key: &str, place: Option<&String>) -> String {
+        match place {
+            None => self.shop.words.say(key),
+            Some(place) => self.shop.words.with(&format!("{key}-place"), &[("place", Told::Word(place))]),
         }
-        rows
+    }
+
+    fn heights(&self, height: &str) -> Vec<(String, String)> {
+        let row = |pass: usize| {
+            let name = self.shop.words.with(height, &[("pass", Told::Count(pass))]);
+            (name, self.set(&format!("height {pass}")))
+        };
+        (1..=self.setup.heights.len()).map(row).collect()
+    }
+
+    /// Where the fence, or the bit's centre, is once the faces are sanded: only to be known.
+    fn sanded(&self, key: &str, flow: &mut Flow) {
+        if self.shop.job.still_to_sand(self.shop.board)[1] <= 0.0 {
+            return;
+        }
+        let row = |(name, place): (String, Option<String>)| {
+            (self.at_place(key, place.as_ref()), self.shop.figure(&self.key(&name)))
+        };
+        flow.pairs(&self.places().into_iter().map(row).collect::<Vec<_>>());
+    }
+
+    /// A bit that doesn't cut at its centre goes into a hole.
+    fn bored(&self, flow: &mut Flow) {
+        if self.hold.bit.cuts_at_centre {
+            return;
+        }
+        flow.caution("dead-centre");
+        let left = self.setup.left_hand_end.name();
+        let corner = self.shop.words.name("corner", left);
+        let first = self.places().first().map_or_else(String::new, |(name, _)| name.clone());
+        let told = [
+            ("across", Told::Figure(self.shown("starting hole"))),
+            ("depth", Told::Figure(self.shown("starting hole depth"))),
+            ("end", Told::Word(&corner)),
+            ("along", Told::Figure(self.shown(&format!("bit from {left}")))),
+            ("up", Told::Figure(self.shown(&format!("{first} unsanded")))),
+        ];
+        flow.step("handhold-bore", &told);
     }
 
     fn router_table(&self, flow: &mut Flow) {
         let say = |key: &str| self.shop.words.say(key);
+        let several = self.setup.fences.len() > 1;
         flow.heading("table-title");
         let planned = Told::Figure(self.shown("edge length"));
         let hangs = self.shop.words.with("measure-edge-hangs", &[("planned", planned)]);
         flow.measured(&say("measure-edge"), &hangs);
+        if several {
+            let last = place(self.setup.fences.len() - 1);
+            flow.say("table-places", &[("last", Told::Word(&last))]);
+            flow.caution("climb-cut");
+        }
+        flow.caution_told("starting-stop", &[("high", Told::Figure(self.shown("auxiliary fence")))]);
         flow.step("table-set", &[]);
         let mut rows = vec![
             (say("table-right-stop"), self.set("right-hand stop")),
@@ -120,19 +164,20 @@ impl Bench<'_> {
             (say("table-left-stop"), self.set("left-hand stop")),
             (say("table-left-stop-nearer"), self.set("left-hand stop from nearer edge")),
         ];
-        rows.extend(self.fences_and_heights("table-fence", "table-height"));
-        flow.settings(&rows);
-        let figure = |name: &str| self.shop.figure(&self.key(name));
-        if self.shop.job.finish.left_for_sanding.is_positive() {
-            let sanding = self.shop.shown("sanding.left for it");
-            flow.small("table-unsanded", &[("more", Told::Figure(sanding))]);
+        for (name, place) in self.places() {
+            rows.push((self.at_place("table-fence", place.as_ref()), self.set(&format!("{name} unsanded"))));
+            let nearer = self.set(&format!("{name} unsanded from nearer edge"));
+            rows.push((self.at_place("table-fence-nearer", place.as_ref()), nearer));
         }
+        rows.extend(self.heights("table-height"));
+        flow.settings(&rows);
+        self.sanded("table-fence-sanded", flow);
+        let figure = |name: &str| self.shop.figure(&self.key(name));
         flow.together(|flow| {
             set_up::above(self.shop, self.hold, self.setup, &figure, flow);
-            flow.small(if self.setup.fences.len() > 1 { "drawn-above-moved" } else { "drawn-above" }, &[]);
+            flow.small(if several { "drawn-above-moved" } else { "drawn-above" }, &[]);
         });
         flow.together(|flow| set_up::across(self.shop, self.hold, self.setup, &figure, flow));
-        flow.caution("starting-stop");
         let setbacks = self.hold.edge.ends().map(|end| (end, self.shown(&format!("setback {}", end.name()))));
         let [(first, one), (second, other)] = setbacks;
         let [first, second] = [first, second].map(|end| self.shop.words.name("corner", end.name()));
@@ -143,7 +188,13 @@ impl Bench<'_> {
             ("second", Told::Figure(other)),
         ];
         flow.step("table-marks", &told);
-        flow.step("table-scrap", &[]);
+        self.bored(flow);
+        let told = [
+            ("below", Told::Figure(self.shown("lip below unsanded"))),
+            ("above", Told::Figure(self.shown("lip above unsanded"))),
+        ];
+        flow.step("table-scrap", &told);
+        flow.caution("foot-switch");
         let edge = self.shop.words.name("edge", self.hold.edge.name());
         let left = self.shop.words.name("end", self.setup.left_hand_end.name());
         let right = self.hold.edge.ends().into_iter().find(|end| *end != self.setup.left_hand_end);
@@ -151,31 +202,34 @@ impl Bench<'_> {
         let told = [("edge", Told::Word(&edge)), ("left", Told::Word(&left)), ("right", Told::Word(&right))];
         flow.step("table-lower", &told);
         flow.caution("plunge-onto-bit");
-        if !self.hold.bit.cuts_at_centre {
-            flow.caution("dead-centre");
-        }
         flow.step("table-feed", &[]);
         flow.step("table-off", &[]);
         flow.step("table-next", &[]);
-        if self.setup.fences.len() > 1 {
+        if several {
             flow.step("table-wider", &[("cusp", Told::Figure(self.shown("cusp")))]);
-            flow.caution("climb-cut");
         }
         flow.small("table-over-cut", &[("over", Told::Figure(self.shown("over-cut")))]);
     }
 
     fn plunge_router(&self, flow: &mut Flow) {
         flow.heading("plunge-title");
+        if self.setup.fences.len() > 1 {
+            let last = place(self.setup.fences.len() - 1);
+            flow.say("plunge-places", &[("last", Told::Word(&last))]);
+        }
         flow.step("plunge-set", &[]);
         let mut rows: Vec<(String, String)> = Vec::new();
         for end in self.hold.edge.ends() {
             rows.push((self.at_end("plunge-stop", end.name()), self.set(&format!("bit from {}", end.name()))));
         }
-        rows.extend(self.fences_and_heights("plunge-across", "plunge-depth"));
-        flow.settings(&rows);
-        flow.caution("plunge-router");
-        if !self.hold.bit.cuts_at_centre {
-            flow.caution("dead-centre");
+        for (name, place) in self.places() {
+            rows.push((self.at_place("plunge-across", place.as_ref()), self.set(&format!("{name} unsanded"))));
         }
+        rows.extend(self.heights("plunge-depth"));
+        flow.settings(&rows);
+        self.sanded("plunge-across-sanded", flow);
+        self.bored(flow);
+        flow.caution("plunge-router");
+        flow.caution("feed-by-hand");
     }
 }

@@ -6,6 +6,7 @@ use super::{Flow, Shop};
 use crate::paper::flow::MARGIN;
 use crate::paper::page::{Page, Path, Side, Tone};
 use crate::paper::text::{Block, POINT, Style};
+use crate::wording::place;
 use crate::words::Told;
 use quarterturn_geometry::cut::Handhold;
 use quarterturn_geometry::measure::Length;
@@ -41,6 +42,12 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     on_white(page, &fence, [x(right) - 2.0, y(-first - DEEP / 2.0) + WORDS * 0.36], Side::End);
     for moved in setup.fences.iter().skip(1) {
         dashed(page, vec![[from, y(-moved)], [from + wide * s, y(-moved)]], false);
+    }
+    if setup.fences.len() > 1 {
+        // One above another: two places lie closer than a letter is high.
+        let last = place(setup.fences.len() - 1);
+        let name = if setup.fences.len() > 2 { format!("A … {last}") } else { format!("A, {last}") };
+        on_white(page, &name, [from + 2.0, y(-first - DEEP / 2.0) + WORDS * 0.36], Side::Start);
     }
     let board = |from: f64| {
         vec![
@@ -90,7 +97,8 @@ fn ends(all: &[f64]) -> (f64, f64) {
 /// Fence, board and bit across the feed, at full size, with the bit's height in each pass.
 pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: Figure, flow: &mut Flow) {
     let thick = shop.board.finished().thickness;
-    let (fence, _) = ends(&setup.fences);
+    let (fence, farthest) = ends(&setup.fences);
+    let several = setup.fences.len() > 1;
     let (_, deepest) = ends(&setup.heights);
     let high = (deepest * 2.0).clamp(20.0, 45.0);
     let named: Vec<String> = (1..=setup.heights.len())
@@ -102,7 +110,7 @@ pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: 
     let labels: Vec<Block> = named.iter().map(|text| Block::of(text, Style::of(8.5), 60.0)).collect();
     let label_high = labels.iter().map(Block::height).fold(0.0, f64::max);
     let tall = high.max(label_high * labels.len() as f64);
-    let top = flow.take(tall + 10.0);
+    let top = flow.take(tall + if several { 18.0 } else { 10.0 });
     let page = flow.page();
     let left = MARGIN + 16.0;
     let foot = top + tall;
@@ -120,15 +128,31 @@ pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: 
         page.path(Path { closed: true, fill, ..Path::open(points, 0.25, Tone::Black) });
     }
     page.line(at(-14.0, 0.0), at(thick + 14.0, 0.0), 0.7, Tone::Black);
-    let key = if setup.fences.len() > 1 { "fence 1" } else { "fence" };
-    chain(page, &[left, left + fence], foot, foot + 6.0, &[figure(key)]);
+    if several {
+        let side = |sign: f64| (0..=24).map(move |n| (sign, deepest * f64::from(n) / 24.0));
+        let point = |(sign, down): (f64, f64)| at(farthest + sign * profile.half_width(down), deepest - down);
+        let mut points: Vec<[f64; 2]> = side(-1.0).map(point).collect();
+        points.reverse();
+        points.extend(side(1.0).map(point));
+        dashed(page, points, true);
+        let last = setup.fences.len();
+        let rows = [(fence, 1, 6.0), (farthest, last, 14.0)];
+        for (from, k, row) in rows {
+            let says = format!("{}: {}", place(k - 1), figure(&format!("fence {k} unsanded")));
+            chain(page, &[left, left + from], foot, foot + row, &[says]);
+        }
+    } else {
+        chain(page, &[left, left + fence], foot, foot + 6.0, &[figure("fence unsanded")]);
+    }
     for (k, (label, height)) in labels.iter().zip(&setup.heights).enumerate() {
         let middle = foot - label_high * (k as f64 + 0.5);
         let [x, y] = at(fence + setup.half_width, *height);
         page.line([x, y], [left + thick + 8.0, middle], 0.12, Tone::Grey);
         label.draw(page, [left + thick + 9.0, middle - label.height() / 2.0], Side::Start);
     }
-    flow.small("drawn-across", &[]);
+    let last = place(setup.fences.len() - 1);
+    let told = [("last", Told::Word(last.as_str()))];
+    flow.small(if several { "drawn-across-moved" } else { "drawn-across" }, if several { &told } else { &[] });
 }
 
 /// How high a side is drawn at most, and what is left free round it for clamps, pins and axes, mm of paper.
