@@ -69,12 +69,12 @@ fn plunged(job: &Job, board: &Board, which: Which, sweep: &Sweep, n: &mut Number
     }
     n.at_most(key("upright wall"), sweep.profile.upright(), "d − s − r: the upright wall that a bearing runs along");
     let table = &job.router_table;
-    for (pass, depth) in passes(depth, table.pass.mm(), table.last_pass.mm(), None).iter().enumerate() {
-        n.at_most(
-            key(&format!("plunge {}", pass + 1)),
-            *depth,
-            "how deep a plunge router is set for this pass, the face not sanded: none takes more than the router table's pass",
-        );
+    let about = "how deep a plunge router is set for this pass, the face not sanded: none takes more than the router table's pass";
+    let depths = passes(depth, table.pass.mm(), table.last_pass.mm(), None);
+    for (pass, at) in depths.iter().enumerate() {
+        let key = key(&format!("plunge {}", pass + 1));
+        // The last is the depth, and is said as the depth is.
+        if pass + 1 == depths.len() { n.fine(key, *at, about) } else { n.at_most(key, *at, about) }
     }
     if job.cuts.bit(which).is_some_and(|bit| !bit.cuts_at_centre) {
         starting_hole(&sweep.profile.eased(None), sweep.profile.depth + more, n, key);

@@ -101,9 +101,9 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     if sanding && !sweep.through {
         known.insert(0, (name("", "cut-depth-sanded"), shop.figure(&key("depth"))));
     }
+    known.extend(passes(shop, which));
     flow.pairs(&known);
     if !drilled(which) {
-        passes(shop, which, flow);
         frame(shop, which, flow);
         bored(shop, which, flow);
     }
@@ -137,11 +137,12 @@ fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
 }
 
 /// The depths that a plunge router is set to one after another.
-fn passes(shop: &Shop, which: Which, flow: &mut Flow) {
-    let shown = |pass: usize| shop.shown(&format!("{}.plunge {pass}", which.key()));
-    let depths: Vec<String> =
-        (1..).map(shown).take_while(|shown| !shown.is_empty()).map(|shown| shop.words.figure(shown)).collect();
-    flow.say("cut-passes", &[("depths", Told::Word(&depths.join("; ")))]);
+fn passes(shop: &Shop, which: Which) -> Vec<(String, String)> {
+    (1..)
+        .map(|pass| (pass, shop.figure(&format!("{}.plunge {pass}", which.key()))))
+        .take_while(|(_, figure)| !figure.is_empty())
+        .map(|(pass, figure)| (shop.words.with("cut-pass", &[("pass", Told::Count(pass))]), figure))
+        .collect()
 }
 
 /// The frame's opening, and the file that draws it.

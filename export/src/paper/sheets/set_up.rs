@@ -136,7 +136,7 @@ pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: 
         points.extend(side(1.0).map(point));
         dashed(page, points, true);
         let last = setup.fences.len();
-        let rows = [(fence, 1, 6.0), (farthest, last, 14.0)];
+        let rows = [(fence, 1, 14.0), (farthest, last, 6.0)];
         for (from, k, row) in rows {
             let says = format!("{}: {}", place(k - 1), figure(&format!("fence {k} unsanded")));
             chain(page, &[left, left + from], foot, foot + row, &[says]);
