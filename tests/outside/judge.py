@@ -5,6 +5,7 @@ on the command line and ends with the line `NAME: P passed, F failed`. A judge t
 """
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -67,10 +68,14 @@ class Report:
         return None if entry is None else entry["value"]
 
 
-def run(*command):
-    """Runs a program to its end and returns (exit status, what it printed, what it complained of)."""
+def run(*command, home=None):
+    """Runs a program to its end and returns (exit status, what it printed, what it complained of).
+
+    `home` is where it keeps files of its own, else where it would keep them anyway.
+    """
     command = [str(part) for part in command]
-    done = subprocess.run(command, capture_output=True, text=True, errors="replace", timeout=300)
+    env = os.environ | ({"HOME": str(home)} if home else {})
+    done = subprocess.run(command, capture_output=True, text=True, errors="replace", timeout=300, env=env)
     return done.returncode, done.stdout, done.stderr
 
 

@@ -90,7 +90,8 @@ def interpret(path):
     with tempfile.TemporaryDirectory() as folder:
         table = Path(folder) / "tool.tbl"
         table.write_text("T1 P1 D0.75 ;a bit, in inches\n")
-        status, out, err = common.run("rs274", "-g", "-n", "2", "-t", table, path)
+        # It keeps its tools in a file at home and empties it when it starts: each run gets a home of its own.
+        status, out, err = common.run("rs274", "-g", "-n", "2", "-t", table, path, home=folder)
     calls = [(found[1], found[2]) for line in out.splitlines() if (found := CANON.match(line))]
     complaint = " ".join(err.replace("executing", "").split())
     accepted = status == 0 and not complaint and ("PROGRAM_END", "") in calls
