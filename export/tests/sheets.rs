@@ -304,7 +304,9 @@ fn the_stop_is_told_to_both_teeth_whichever_the_plan_names() {
 fn three_strips_are_measured_before_the_others_are_cut() {
     let page = at_the_saw(StripSide::StopSide);
     let at = |said: &str| page.find(said).unwrap();
-    let order = ["Cut three strips", "Number each strip", "Measured: the first three", "Then cut the other"].map(at);
+    let order =
+        ["at every cut", "Cut three strips", "Number each strip", "Measured: the first three", "Then cut the other"]
+            .map(at);
     assert!(order.is_sorted(), "{page}");
     assert!(page.contains("Less than planned"), "{page}");
 }

@@ -102,6 +102,8 @@ impl OnSaw<'_> {
 
     fn cut(&self, flow: &mut Flow) {
         flow.caution("blade");
+        let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
+        flow.step(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
         let stack = self.shown("third stack");
         let told = [
             ("count", Told::Figure(self.shown("strips cut"))),
@@ -135,8 +137,6 @@ impl OnSaw<'_> {
             LastStrip::Freed | LastStrip::FullCut => "saw-last-freed",
         };
         flow.say(last, &[]);
-        let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
-        flow.step(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
     }
 
     /// How strips are numbered, with the panel's letter where there are several.
