@@ -101,7 +101,7 @@ impl<'a> Flow<'a> {
             self.title_here(&title);
         } else {
             self.title = title;
-            self.turn();
+            self.begin();
         }
     }
 
@@ -116,8 +116,16 @@ impl<'a> Flow<'a> {
         self.y = y + 2.4;
     }
 
-    /// A new page of the same sheet.
+    /// A new page of the same sheet, which says so.
     fn turn(&mut self) {
+        let title = self.title.clone();
+        self.title = self.words.with("head-continued", &[("title", Told::Word(&title))]);
+        self.begin();
+        self.title = title;
+    }
+
+    /// A new page, its title and the board's name over it.
+    fn begin(&mut self) {
         self.pages.push(Page::new(self.size));
         let (room, title, board) = (self.room(), self.title.clone(), self.board.clone());
         let page = self.page();
@@ -190,7 +198,7 @@ impl<'a> Flow<'a> {
         trial.gap = self.gap;
         trial.inside = self.inside;
         trial.joined = true;
-        trial.turn();
+        trial.begin();
         let top = trial.y;
         draw(&mut trial);
         trial.y - top

@@ -103,6 +103,13 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
                 );
             }
             n.hair(key("cusp"), setup.cusp, "left standing at both ends of the recess where two passes meet");
+            if setup.ridge > 1e-6 {
+                n.hair(
+                    key("ridge"),
+                    setup.ridge,
+                    "left standing along the recess's floor where two passes of a round bit meet",
+                );
+            }
         }
     }
     n.length(

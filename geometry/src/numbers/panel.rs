@@ -68,6 +68,12 @@ fn sawing(outcome: &Outcome, from: &FromPanel, n: &mut Numbers, key: impl Fn(&st
         cut.stop_for(width).mm(),
         "the stop's distance: s where the strip lies between stop and blade, s + b where it falls off the far side",
     );
+    n.setting(key("stop to near tooth"), width.mm(), "s: the stop's distance from the blade's tooth nearer to it");
+    n.setting(
+        key("stop to far tooth"),
+        (width + cut.kerf).mm(),
+        "s + b: the stop's distance from the blade's tooth farther from it",
+    );
     n.count(key("cuts needed"), cut.cuts_for(from.cut), "a last piece that is simply left needs no cut");
     n.count(
         key("safe cuts"),
@@ -102,6 +108,9 @@ fn chance(from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
             "the largest stop distance on the rule for which the chance stays under the limit",
         );
         n.at_most(key("safe width"), safe.mm(), "the strip's width at the safe stop");
+        n.at_most(key("safe stop to near tooth"), safe.mm(), "the same from the blade's tooth nearer to the stop");
+        let far = safe + from.crosscut.kerf;
+        n.at_most(key("safe stop to far tooth"), far.mm(), "the same from the blade's tooth farther from the stop");
     }
 }
 

@@ -31,6 +31,9 @@ pub struct RouterSetup {
     pub fences: Vec<f64>,
     /// What is left standing at either end between two of them, since the fence alone is moved: R − √(R² − (step/2)²).
     pub cusp: f64,
+    /// The ridge left along the floor between two of them by a bit whose flat end is narrower than the step: r − √(r² −
+    /// e²), r the corner radius, e half the step less half of the flat end.
+    pub ridge: f64,
     /// From the bit's centre to the right-hand block, the starting stop: ℓ − a − ρ(d), a the
     /// setback at the end at the left hand.
     pub right_hand_stop: f64,
@@ -63,6 +66,7 @@ impl RouterSetup {
             left_hand_end: hold.edge.ends()[0],
             heights: passes(depth, table.pass.mm(), table.last_pass.mm(), hold.passes),
             cusp: rho - (rho * rho - (step / 2.0).powi(2)).max(0.0).sqrt(),
+            ridge: ridge(hold, step),
             fences,
             right_hand_stop: length - a - rho,
             left_hand_stop: length - c - rho,
@@ -72,6 +76,15 @@ impl RouterSetup {
                 && hold.edge.stands(board) >= table.least_height.mm() - ROUNDING,
         }
     }
+}
+
+/// How high the floor is left between two places of the fence.
+///
+/// By hand: a core box bit of 16 mm moved by 4 mm leaves 8 − √(8² − 2²) = 0.254 mm; a straight one nothing.
+fn ridge(hold: &Handhold, step: f64) -> f64 {
+    let corner = hold.bit.corner_radius.mm();
+    let beyond = (step / 2.0 - (hold.bit.diameter.mm() / 2.0 - corner)).clamp(0.0, corner);
+    corner - (corner * corner - beyond * beyond).sqrt()
 }
 
 /// The fence's distances and the step between them: none over a quarter of the bit's diameter (common practice, no
@@ -232,6 +245,21 @@ mod tests {
             25.4 * (0.375 - (0.375f64.powi(2) - 0.09375f64.powi(2)).sqrt()),
             epsilon = 1e-9
         );
+    }
+
+    /// By hand: the same recess by a core box bit of 3/4 in, its places 3/16 in apart: a ridge of 3/8 − √((3/8)² − (3/32)²) in
+    /// along the floor; with corners of 1/8 in the flat end, 1/2 in wide, leaves none.
+    #[test]
+    fn a_round_bit_leaves_a_ridge_along_the_floor() {
+        let wide =
+            |corner: &str| Handhold { width: Some(inch("1 1/8")), ..hold(corner, Reach::Setbacks([inch("2"); 2])) };
+        let ridge = |corner: &str| RouterSetup::of(&wide(corner), &BOARD, &table()).ridge;
+        assert_relative_eq!(
+            ridge("3/8"),
+            25.4 * (0.375 - (0.375f64.powi(2) - 0.09375f64.powi(2)).sqrt()),
+            epsilon = 1e-9
+        );
+        assert_relative_eq!(ridge("1/8"), 0.0);
     }
 
     #[test]

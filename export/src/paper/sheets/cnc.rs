@@ -3,7 +3,7 @@
 //!
 //! Figures are numbers of the report, as shown; must not know how a program moves.
 
-use super::{Flow, Shop, set_up};
+use super::{Flow, Shop, side_up};
 use crate::words::Told;
 use quarterturn_geometry::cut::{Bit, Cut, Easing, Face};
 use quarterturn_geometry::path::{Cutting, Up, bits};
@@ -59,7 +59,7 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
     flow.step_of(&lies(shop, first));
     flow.step_of(&datum(shop, first));
     flow.step(held(first), &[]);
-    set_up::on_the_cnc(&program.cuttings, shop, flow);
+    side_up::on_the_cnc(&program.cuttings, shop, flow);
     let owned: Vec<Cutting> = program.cuttings.iter().map(|cutting| (*cutting).clone()).collect();
     for (place, bit) in bits(&owned).into_iter().enumerate() {
         let with = program.cuttings.iter().copied().filter(|cutting| cutting.bit == *bit);
@@ -84,7 +84,7 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
         if !wall.is_empty() {
             flow.small("cnc-wall-pass", &[("takes", Told::Figure(wall))]);
         }
-        set_up::passes(shop, &depths(shop, cutting), flow);
+        side_up::passes(shop, &depths(shop, cutting), flow);
     }
     if let Some(caution) = caution(first) {
         flow.caution(caution);

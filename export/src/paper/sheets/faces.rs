@@ -1,12 +1,12 @@
 //! Cuts on the faces, then corners and rims: what each is set to.
 
 use super::handhold::LEAST_WALL;
-use super::{Flow, Shop};
+use super::{Flow, Shop, face_drawn};
 use crate::rs274;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Cut, Edge, Face, Sweep, Which};
 use quarterturn_geometry::job::Holds;
-use quarterturn_geometry::path::{Cutting, together};
+use quarterturn_geometry::path::{Cutting, Frame, together};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
@@ -18,6 +18,9 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet("faces-title");
     if sweeps.iter().any(|(_, sweep)| sweep.face == Face::Lower) {
         flow.say("faces-turned", &[]);
+    }
+    if !sweeps.is_empty() {
+        flow.say("faces-drawn", &[]);
     }
     if sweeps.iter().any(|(which, _)| !drilled(*which)) {
         flow.caution("face-cut");
@@ -92,19 +95,21 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let across = Told::Figure(shop.shown(&key("width")));
     let told = [("bit", Told::Word(bit)), ("face", Told::Word(&face)), ("across", across)];
     flow.step(if drilled(which) { "cut-drill" } else { "cut-with" }, &told);
-    for says in hints(shop, which, sweep) {
-        flow.say(says, &[]);
+    let cutting = Cutting::all(&[], cuts, &shop.board.finished()).into_iter().find(|c| c.cut == Cut::Face(which));
+    if let Some(cutting) = cutting {
+        let mut says: Vec<String> = hints(shop, which, sweep).into_iter().map(|key| shop.words.say(key)).collect();
+        says.extend(frame(shop, which, &cutting));
+        face_drawn::beside(shop, &cutting, &says.join(" "), flow);
     }
     let rows: Vec<_> = ROWS.into_iter().map(|(of, label)| (name(of, label), shop.set(&key(of)))).collect();
     flow.settings(&rows);
+    flow.settings(&passes(shop, which));
     let mut known: Vec<_> = KNOWN.into_iter().map(|(of, label)| (name(of, label), shop.figure(&key(of)))).collect();
     if sanding && !sweep.through {
         known.insert(0, (name("", "cut-depth-sanded"), shop.figure(&key("depth"))));
     }
-    known.extend(passes(shop, which));
     flow.pairs(&known);
     if !drilled(which) {
-        frame(shop, which, flow);
         bored(shop, which, flow);
     }
     if let Some(rim) = sweep.profile.rim {
@@ -136,21 +141,20 @@ fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
     }
 }
 
-/// The depths that a plunge router is set to one after another.
+/// The depths that a plunge router is set to one after another, the last of them the depth itself.
 fn passes(shop: &Shop, which: Which) -> Vec<(String, String)> {
-    (1..)
-        .map(|pass| (pass, shop.figure(&format!("{}.plunge {pass}", which.key()))))
-        .take_while(|(_, figure)| !figure.is_empty())
-        .map(|(pass, figure)| (shop.words.with("cut-pass", &[("pass", Told::Count(pass))]), figure))
-        .collect()
+    let shown = (1..).map(|pass| shop.set(&format!("{}.plunge {pass}", which.key())));
+    let depths: Vec<String> = shown.take_while(|figure| !figure.is_empty()).collect();
+    if depths.len() < 2 {
+        return Vec::new();
+    }
+    vec![(shop.words.with("cut-passes", &[("count", Told::Count(depths.len()))]), depths.join("; "))]
 }
 
-/// The frame's opening, and the file that draws it.
-fn frame(shop: &Shop, which: Which, flow: &mut Flow) {
+/// The frame's opening, what carries it, and the file that draws it.
+fn frame(shop: &Shop, which: Which, cutting: &Cutting) -> Option<String> {
+    let frame = Frame::of(cutting, &shop.job.plunge_router)?;
     let key = |name: &str| format!("{}.frame.{name}", which.key());
-    if shop.shown(&key("length")).is_empty() {
-        return;
-    }
     let all = together(Cutting::all(&shop.job.handholds, &shop.job.cuts, &shop.board.finished()), Holds::EachCut);
     let names = rs274::file_names(&all, Holds::EachCut);
     let file = all.iter().flatten().zip(&names).find(|(cutting, _)| cutting.cut == Cut::Face(which));
@@ -162,7 +166,11 @@ fn frame(shop: &Shop, which: Which, flow: &mut Flow) {
         ("offset", Told::Figure(shop.shown(&key("offset")))),
         ("file", Told::Word(&file)),
     ];
-    flow.say("cut-frame", &told);
+    let opening = shop.words.with("cut-frame", &told);
+    let [long, wide, _] = cutting.stock;
+    let outside = frame.low.x < 0.0 || frame.low.y < 0.0 || frame.high.x > long || frame.high.y > wide;
+    let carried = shop.words.say(if outside { "cut-frame-outside" } else { "cut-frame-inside" });
+    Some(format!("{opening} {carried}"))
 }
 
 /// A bit that doesn't cut at its centre goes into a hole, or along a ramp.
@@ -198,7 +206,8 @@ fn outline(shop: &Shop, flow: &mut Flow) {
         flow.step("outline-do-corners", &[]);
     }
     if cuts.upper_rim.is_some() || cuts.lower_rim.is_some() {
-        flow.step("outline-do-rims", &[]);
+        let sanded = shop.job.still_to_sand(shop.board).into_iter().fold(0.0, f64::max) > 0.0;
+        flow.step(if sanded { "outline-do-rims-sanded" } else { "outline-do-rims" }, &[]);
         if !(cuts.spouts.is_empty() && cuts.finger_recesses.is_empty()) {
             flow.say("outline-interrupted", &[]);
         }

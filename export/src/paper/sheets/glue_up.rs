@@ -6,6 +6,7 @@ use crate::words::Told;
 use quarterturn_geometry::glue::{GlueUp, Stage};
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::stock::{HalfTurn, LaidBlank, Panel};
 
 /// A step in words that are read from two steps away.
 fn wall(flow: &mut Flow, key: &str, told: &[(&str, Told)]) {
@@ -96,11 +97,21 @@ fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
         flow.small("thickness-other-way", &[]);
     } else {
         flow.guarded("glue-plane-other", &[], "planer");
+        if grain_both_ways(&from.panel) {
+            flow.say("glue-against-grain", &[]);
+        }
     }
     if !edges_first {
         edges(flow);
     }
     flow.small("glue-costs-length", &[]);
+}
+
+/// Whether the grain of some blanks rises to the panel's near end and of others to its far end, alike as they were picked:
+/// rolled over or end for end it rises the other way on the face that is up, both at once are as before.
+fn grain_both_ways(panel: &Panel) -> bool {
+    let reversed = |laid: &LaidBlank| matches!(laid.turn.half, HalfTurn::RolledOver | HalfTurn::EndForEnd);
+    panel.blanks.iter().any(reversed) && !panel.blanks.iter().all(reversed)
 }
 
 /// One long edge is jointed, the other ripped parallel to it.

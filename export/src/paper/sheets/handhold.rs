@@ -1,6 +1,7 @@
 //! One handhold: on the router table where it may be lowered there, else with a plunge router; and the CNC's program.
 
 use super::{Flow, Shop, set_up};
+use crate::paper::text::Style;
 use crate::wording::place;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Cut, Edge, Handhold};
@@ -71,7 +72,6 @@ impl Bench<'_> {
         );
         let figure = |name: &str| self.shop.figure(&self.key(name));
         let mut rows = vec![
-            (say("handhold-edge-length"), figure("edge length")),
             (say("handhold-depth"), figure("depth")),
             (say("handhold-width"), figure("width")),
             (say("handhold-length"), figure("length")),
@@ -83,11 +83,8 @@ impl Bench<'_> {
             (say("handhold-lip-above"), figure("lip above")),
             (say("handhold-lip-below"), figure("lip below")),
         ]);
-        for end in self.hold.edge.ends() {
-            let name = end.name();
-            rows.push((self.at_end("handhold-setback", name), figure(&format!("setback {name}"))));
-        }
         flow.pairs(&rows);
+        flow.small("handhold-lips-say", &[]);
     }
 
     /// The name of a place's number, and the place where there is more than one.
@@ -112,17 +109,6 @@ impl Bench<'_> {
             (name, self.set(&format!("height {pass}")))
         };
         (1..=self.setup.heights.len()).map(row).collect()
-    }
-
-    /// Where the fence, or the bit's centre, is once the faces are sanded: only to be known.
-    fn sanded(&self, key: &str, flow: &mut Flow) {
-        if self.shop.job.still_to_sand(self.shop.board)[1] <= 0.0 {
-            return;
-        }
-        let row = |(name, place): (String, Option<String>)| {
-            (self.at_place(key, place.as_ref()), self.shop.figure(&self.key(&name)))
-        };
-        flow.pairs(&self.places().into_iter().map(row).collect::<Vec<_>>());
     }
 
     /// A bit that doesn't cut at its centre goes into a hole.
@@ -158,26 +144,21 @@ impl Bench<'_> {
         }
         flow.caution_told("starting-stop", &[("high", Told::Figure(self.shown("auxiliary fence")))]);
         flow.step("table-set", &[]);
-        let mut rows = vec![
-            (say("table-right-stop"), self.set("right-hand stop")),
-            (say("table-right-stop-nearer"), self.set("right-hand stop from nearer edge")),
-            (say("table-left-stop"), self.set("left-hand stop")),
-            (say("table-left-stop-nearer"), self.set("left-hand stop from nearer edge")),
-        ];
+        let both = |name: String, key: &str| vec![name, self.set(key), self.set(&format!("{key} from nearer edge"))];
+        let mut rows =
+            vec![both(say("table-right-stop"), "right-hand stop"), both(say("table-left-stop"), "left-hand stop")];
         for (name, place) in self.places() {
-            rows.push((self.at_place("table-fence", place.as_ref()), self.set(&format!("{name} unsanded"))));
-            let nearer = self.set(&format!("{name} unsanded from nearer edge"));
-            rows.push((self.at_place("table-fence-nearer", place.as_ref()), nearer));
+            rows.push(both(self.at_place("table-fence", place.as_ref()), &format!("{name} unsanded")));
         }
-        rows.extend(self.heights("table-height"));
-        flow.settings(&rows);
-        self.sanded("table-fence-sanded", flow);
+        let head = ["table-what", "table-from-centre", "table-from-nearer"].map(say);
+        flow.table(&head, &rows, Style::of(11.0));
+        flow.settings(&self.heights("table-height"));
         let figure = |name: &str| self.shop.figure(&self.key(name));
+        flow.together(|flow| set_up::across(self.shop, self.hold, self.setup, &figure, flow));
         flow.together(|flow| {
             set_up::above(self.shop, self.hold, self.setup, &figure, flow);
             flow.small(if several { "drawn-above-moved" } else { "drawn-above" }, &[]);
         });
-        flow.together(|flow| set_up::across(self.shop, self.hold, self.setup, &figure, flow));
         let setbacks = self.hold.edge.ends().map(|end| (end, self.shown(&format!("setback {}", end.name()))));
         let [(first, one), (second, other)] = setbacks;
         let [first, second] = [first, second].map(|end| self.shop.words.name("corner", end.name()));
@@ -207,6 +188,9 @@ impl Bench<'_> {
         flow.step("table-next", &[]);
         if several {
             flow.step("table-wider", &[("cusp", Told::Figure(self.shown("cusp")))]);
+            if !self.shown("ridge").is_empty() {
+                flow.say("table-ridge", &[("ridge", Told::Figure(self.shown("ridge")))]);
+            }
         }
         flow.small("table-over-cut", &[("over", Told::Figure(self.shown("over-cut")))]);
     }
@@ -227,7 +211,6 @@ impl Bench<'_> {
         }
         rows.extend(self.heights("plunge-depth"));
         flow.settings(&rows);
-        self.sanded("plunge-across-sanded", flow);
         self.bored(flow);
         flow.caution("plunge-router");
         flow.caution("feed-by-hand");

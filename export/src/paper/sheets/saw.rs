@@ -4,8 +4,7 @@ use super::{Flow, Shop, saw_drawn};
 use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::job::FromPanel;
-use quarterturn_geometry::measure::{Length, Rest, Rounding};
-use quarterturn_geometry::stock::{LastStrip, StripSide};
+use quarterturn_geometry::stock::LastStrip;
 
 pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
     let from = &shop.outcome.panels[place];
@@ -55,20 +54,6 @@ impl OnSaw<'_> {
         }
     }
 
-    /// The stop from the one side of the kerf or the other: the side that the plan names is the number of the report.
-    fn stop_rows(&self) -> [(String, String); 2] {
-        let say = |key: &str| self.shop.words.say(key);
-        // The mark below, as the report's own stop is told.
-        let told = |length: Length| self.shop.job.rule.show(length.mm(), Rounding::Down, Rest::Told);
-        let set = |length| self.shop.words.setting(&told(length));
-        let (stop, width) = (self.shop.set(&self.key("stop")), self.shop.outcome.width);
-        let [near, far] = match self.from.crosscut.side {
-            StripSide::StopSide => [stop, set(width + self.from.crosscut.kerf)],
-            StripSide::FarSide => [set(width), stop],
-        };
-        [(say("saw-stop-near"), near), (say("saw-stop-far"), far)]
-    }
-
     fn stop(&self, flow: &mut Flow) {
         let waste = self.shop.job.saw.waste_block.is_positive();
         flow.together(|flow| {
@@ -76,16 +61,16 @@ impl OnSaw<'_> {
             saw_drawn::above(self.shop, waste, flow);
         });
         let say = |key: &str| self.shop.words.say(key);
-        let mut rows = self.stop_rows().to_vec();
-        rows.push((say("saw-width"), self.shop.figure("strips.width")));
-        rows.push((say("saw-kerf"), self.shop.figure("strips.kerf")));
+        let set = |label: &str, name: &str| (say(label), self.shop.set(&self.key(name)));
+        let mut rows = vec![
+            set("saw-stop-near", "stop to near tooth"),
+            set("saw-stop-far", "stop to far tooth"),
+            (say("saw-width"), self.shop.figure("strips.width")),
+            (say("saw-kerf"), self.shop.figure("strips.kerf")),
+        ];
         if self.from.safe_stop.is_some() {
-            let label = match self.from.crosscut.side {
-                StripSide::StopSide => "saw-safe-stop-near",
-                StripSide::FarSide => "saw-safe-stop-far",
-            };
-            rows.push((say(label), self.shop.set(&self.key("safe stop"))));
-            rows.push((say("saw-safe-width"), self.shop.figure(&self.key("safe width"))));
+            rows.push(set("saw-safe-stop-near", "safe stop to near tooth"));
+            rows.push(set("saw-safe-stop-far", "safe stop to far tooth"));
         }
         rows.push((say("saw-chance"), self.shop.figure(&self.key("chance short"))));
         flow.settings(&rows);
@@ -118,7 +103,12 @@ impl OnSaw<'_> {
             flow.step("saw-cut-three", &told);
             self.number(flow);
             let planned = self.shop.written(self.shop.outcome.width * 3);
-            let told = [("planned", Told::Figure(&planned)), ("stack", Told::Figure(stack))];
+            let told = [
+                ("planned", Told::Figure(&planned)),
+                ("stack", Told::Figure(stack)),
+                ("lost", Told::Figure(self.shown("third still lost"))),
+                ("left", Told::Figure(self.shown("third left"))),
+            ];
             flow.measured(&self.shop.words.say("measure-third"), &self.shop.words.with("measure-third-hangs", &told));
         }
         let value = |name: &str| self.shop.value(&self.key(name));
@@ -186,7 +176,7 @@ impl OnSaw<'_> {
 }
 
 /// Rows are looked for this far on both sides of the count that is cut.
-const MOST_ROWS: i64 = 4;
+const MOST_ROWS: i64 = 3;
 
 /// The columns of the table of counts: head, and the number's name.
 const COUNTS: [(&str, &str); 6] = [

@@ -1,22 +1,20 @@
-//! Set-ups drawn beside their steps: the router table from above and across, and the side that is up on the CNC.
+//! The router table drawn beside its steps: from above, and across the feed.
 //!
 //! Figures are numbers of the report, as shown; must not work anything out about the set-up.
 
+use super::strokes::{WORDS, arrow, chain, dashed, hatched, on_white};
 use super::{Flow, Shop};
 use crate::paper::flow::MARGIN;
-use crate::paper::page::{Page, Path, Side, Tone};
-use crate::paper::text::{Block, POINT, Style};
+use crate::paper::page::{Path, Side, Tone};
+use crate::paper::text::{Block, Style};
 use crate::wording::place;
 use crate::words::Told;
 use quarterturn_geometry::cut::Handhold;
-use quarterturn_geometry::measure::Length;
-use quarterturn_geometry::path::{Cutting, RouterSetup, Up};
+use quarterturn_geometry::path::RouterSetup;
 
 /// How far fence and blocks run on beyond the board, and how deep they are drawn, mm of the bench.
 pub(super) const BEYOND: f64 = 30.0;
 const DEEP: f64 = 22.0;
-/// Words and figures on a drawing.
-const WORDS: f64 = 8.5 * POINT;
 
 /// The figures that the drawing shows: a handhold's numbers by name.
 pub(super) type Figure<'a> = &'a dyn Fn(&str) -> String;
@@ -24,8 +22,9 @@ pub(super) type Figure<'a> = &'a dyn Fn(&str) -> String;
 /// The table from above, the maker at the foot of the drawing, to scale.
 pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: Figure, flow: &mut Flow) {
     let size = shop.board.finished();
-    let (long, thick) = (hold.edge.length(&size), size.thickness);
-    let (first, last) = ends(&setup.fences);
+    let long = hold.edge.length(&size);
+    let (fences, thick) = as_it_is(shop, setup);
+    let (first, last) = ends(&fences);
     let [left, right] = [-setup.left_hand_stop, setup.right_hand_stop];
     let wide = right - left + 2.0 * BEYOND;
     let s = (flow.room() / wide).min(1.0);
@@ -40,7 +39,7 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     let y = |mm: f64| top + behind + mm * s;
     hatched(page, [from, y(-first - DEEP)], [wide * s, DEEP * s]);
     on_white(page, &fence, [x(right) - 2.0, y(-first - DEEP / 2.0) + WORDS * 0.36], Side::End);
-    for moved in setup.fences.iter().skip(1) {
+    for moved in fences.iter().skip(1) {
         dashed(page, vec![[from, y(-moved)], [from + wide * s, y(-moved)]], false);
     }
     if setup.fences.len() > 1 {
@@ -90,14 +89,20 @@ pub(super) fn above(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: F
     page.text(&you, [x(0.0), under + 27.5], WORDS, Side::Middle);
 }
 
+/// The fence's places and how thick the board is, before its faces are sanded.
+fn as_it_is(shop: &Shop, setup: &RouterSetup) -> (Vec<f64>, f64) {
+    let [upper, lower] = shop.job.still_to_sand(shop.board);
+    (setup.fences.iter().map(|fence| fence + lower).collect(), shop.board.finished().thickness + upper + lower)
+}
+
 fn ends(all: &[f64]) -> (f64, f64) {
     (all.first().copied().unwrap_or_default(), all.last().copied().unwrap_or_default())
 }
 
 /// Fence, board and bit across the feed, at full size, with the bit's height in each pass.
 pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: Figure, flow: &mut Flow) {
-    let thick = shop.board.finished().thickness;
-    let (fence, farthest) = ends(&setup.fences);
+    let (fences, thick) = as_it_is(shop, setup);
+    let (fence, farthest) = ends(&fences);
     let several = setup.fences.len() > 1;
     let (_, deepest) = ends(&setup.heights);
     let high = (deepest * 2.0).clamp(20.0, 45.0);
@@ -152,260 +157,8 @@ pub(super) fn across(shop: &Shop, hold: &Handhold, setup: &RouterSetup, figure: 
     }
     let last = place(setup.fences.len() - 1);
     let told = [("last", Told::Word(last.as_str()))];
-    flow.small(if several { "drawn-across-moved" } else { "drawn-across" }, if several { &told } else { &[] });
-}
-
-/// How high a side is drawn at most, and what is left free round it for clamps, pins and axes, mm of paper.
-const HIGH: f64 = 60.0;
-const ROUND: f64 = 14.0;
-/// How wide a strip of waste is drawn, and how far it goes on beside the opening, mm.
-const STRIP: f64 = 14.0;
-const STRIP_MORE: f64 = 12.0;
-
-/// The side that is up on the CNC, with what is cut, clamps, pins, strips of waste and the datum.
-pub(super) fn on_the_cnc(cuttings: &[&Cutting], shop: &Shop, flow: &mut Flow) {
-    let Some(first) = cuttings.first() else { return };
-    let [long, wide, _] = first.stock;
-    let s = ((flow.room() - 2.0 * ROUND - 10.0) / long).min(HIGH / wide).min(1.0);
-    let above = if matches!(first.up, Up::Edge(_)) { 9.0 } else { ROUND };
-    let top = flow.take(wide * s + above + 10.0) + above;
-    let left = MARGIN + (flow.room() - long * s) / 2.0;
-    let side = SideUp { shop, first, cuttings, left, top, s };
-    let page = flow.page();
-    match first.up {
-        Up::Edge(_) => {
-            // What ends below the edge that is up hides nothing of it.
-            side.clamps_on_edge(page, false);
-            side.stock(page);
-            side.clamps_on_edge(page, true);
-        }
-        Up::Face(_) => {
-            side.stock(page);
-            side.strips(page);
-            side.pins(page);
-            side.clamps_flat(page);
-        }
-    }
-    side.axes(page);
-    flow.small(if first.cut.levels() { "drawn-cnc-level" } else { "drawn-cnc" }, &[]);
-}
-
-/// A side of the stock on paper.
-struct SideUp<'a> {
-    shop: &'a Shop<'a>,
-    first: &'a Cutting,
-    cuttings: &'a [&'a Cutting],
-    left: f64,
-    top: f64,
-    s: f64,
-}
-
-impl SideUp<'_> {
-    fn at(&self, x: f64, y: f64) -> [f64; 2] {
-        [self.left + x * self.s, self.top + (self.first.stock[1] - y) * self.s]
-    }
-
-    fn word(&self, key: &str) -> String {
-        self.shop.words.say(key)
-    }
-
-    /// The stock, what is cut pale, deeper between an outline's tabs.
-    fn stock(&self, page: &mut Page) {
-        let [long, wide, _] = self.first.stock;
-        let size = [long * self.s, wide * self.s];
-        if self.first.cut.levels() {
-            // Round and round inward.
-            for share in [0.06, 0.2, 0.34] {
-                let inset = share * long.min(wide);
-                let corner =
-                    [[inset, inset], [inset, wide - inset], [long - inset, wide - inset], [long - inset, inset]];
-                dashed(page, corner.map(|[x, y]| self.at(x, y)).to_vec(), true);
-            }
-            let [x, y] = self.at(long / 2.0, wide - 0.06 * long.min(wide));
-            arrow(page, [x - 8.0, y], [x + 8.0, y]);
-        }
-        for cutting in self.cuttings.iter().filter(|cutting| !cutting.cut.levels()) {
-            let fill = if cutting.cleared > 0.0 { Tone::Grey } else { Tone::Pale };
-            for lines in cutting.openings() {
-                for (k, line) in lines.iter().enumerate() {
-                    let points = line.iter().map(|p| self.at(p.x, p.y)).collect();
-                    let fill = Some(if k == 0 { fill } else { Tone::White });
-                    page.path(Path { closed: true, fill, ..Path::open(points, 0.25, Tone::Black) });
-                }
-            }
-        }
-        page.rectangle(self.at(0.0, wide), size, 0.45);
-    }
-
-    /// Those that stand above the edge, or those that don't.
-    fn clamps_on_edge(&self, page: &mut Page, above: bool) {
-        let [_, wide, _] = self.first.stock;
-        let room = [self.left - ROUND, self.left + self.first.stock[0] * self.s + ROUND];
-        let all = self.shop.job.cnc.iter().flat_map(|cnc| &cnc.clamps).enumerate();
-        for (i, held) in all.filter(|(_, held)| held.above.is_positive() == above) {
-            let [from, to] = [held.from, held.to].map(|x| self.at(x.mm(), 0.0)[0].clamp(room[0], room[1]));
-            let y = self.at(0.0, wide)[1];
-            hatched(page, [from, y - 4.0], [to - from, wide * self.s + 8.0]);
-            on_white(page, &self.clamp(i), [(from + to) / 2.0, y - 5.5], Side::Middle);
-        }
-    }
-
-    fn clamps_flat(&self, page: &mut Page) {
-        let out = (ROUND - 4.0) / self.s;
-        let stock = self.first.stock;
-        for (i, held) in self.shop.job.cnc.iter().flat_map(|cnc| &cnc.flat_clamps).enumerate() {
-            let clip = |k: usize, long: Length| long.mm().clamp(-out, stock[k] + out);
-            let [low, high] = [held.from, held.to].map(|p| [clip(0, p[0]), clip(1, p[1])]);
-            let [x, y] = self.at(low[0], high[1]);
-            let size = [(high[0] - low[0]) * self.s, (high[1] - low[1]) * self.s];
-            hatched(page, [x, y], size);
-            on_white(page, &self.clamp(i), [x + size[0] / 2.0, y + size[1] / 2.0 + WORDS * 0.36], Side::Middle);
-        }
-    }
-
-    fn clamp(&self, i: usize) -> String {
-        format!("{} {}", self.word("drawn-clamp"), i + 1)
-    }
-
-    /// Strips of waste along the openings in each side that is opened.
-    fn strips(&self, page: &mut Page) {
-        let stock = self.first.stock;
-        let deep = STRIP.min((ROUND - 3.0) / self.s);
-        for side in 0..4 {
-            let axis = usize::from(side < 2);
-            let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
-            for cutting in self.cuttings.iter().filter(|cutting| cutting.opens()[side]) {
-                let ([low, high], out) = (cutting.extent(), cutting.profile.at_surface() + STRIP_MORE);
-                reach = [reach[0].min(low[axis] - out), reach[1].max(high[axis] + out)];
-            }
-            let [from, to] = [reach[0].max(0.0), reach[1].min(stock[axis])];
-            if from >= to {
-                continue;
-            }
-            let (corner, size) = match side {
-                0 => (self.at(-deep, to), [deep, to - from]),
-                1 => (self.at(stock[0], to), [deep, to - from]),
-                2 => (self.at(from, 0.0), [to - from, deep]),
-                _ => (self.at(from, stock[1] + deep), [to - from, deep]),
-            };
-            let size = size.map(|long| long * self.s);
-            hatched(page, corner, size);
-            let middle = [corner[0] + size[0] / 2.0, corner[1] + size[1] / 2.0 + WORDS * 0.36];
-            on_white(page, &self.word("drawn-waste"), middle, Side::Middle);
-        }
-    }
-
-    /// Two stop pins at the edge along X, one at the end along Y.
-    fn pins(&self, page: &mut Page) {
-        const PIN: f64 = 1.8;
-        let [long, wide, _] = self.first.stock;
-        for share in [0.15, 0.85] {
-            let [x, y] = self.at(long * share, 0.0);
-            page.circle([x, y + PIN], PIN, 0.3, Some(Tone::White));
-        }
-        let [x, y] = self.at(0.0, wide * 0.6);
-        page.circle([x - PIN, y], PIN, 0.3, Some(Tone::White));
-    }
-
-    fn axes(&self, page: &mut Page) {
-        let [x, y] = self.at(0.0, 0.0);
-        page.circle([x, y], 1.8, 0.3, None);
-        arrow(page, [x, y + 6.5], [x + 14.0, y + 6.5]);
-        let out = if matches!(self.first.up, Up::Edge(_)) { 6.5 } else { 12.5 };
-        arrow(page, [x - out, y], [x - out, y - 14.0]);
-        page.text("X", [x + 15.0, y + 6.5 + WORDS * 0.36], WORDS, Side::Start);
-        page.text("Y", [x - out, y - 15.0], WORDS, Side::Middle);
-        page.text(&self.word("drawn-datum"), [x - 2.5, y + 6.5 + WORDS * 0.36], WORDS, Side::End);
-    }
-}
-
-/// How deep each pass goes: a bar for each from the surface down, and the figures beside them.
-pub(super) fn passes(shop: &Shop, depths: &[(f64, &str)], flow: &mut Flow) {
-    const TALL: f64 = 14.0;
-    const WIDE: f64 = 60.0;
-    const MOST: usize = 24;
-    let count = ("count", Told::Count(depths.len()));
-    let text = match depths {
-        // Of very many the first and the last are enough to check the machine by.
-        [first, second, .., before, last] if depths.len() > MOST => {
-            let named = [("first", first), ("second", second), ("before", before), ("last", last)];
-            let told: Vec<(&str, Told)> =
-                named.into_iter().map(|(name, depth)| (name, Told::Figure(depth.1))).chain([count]).collect();
-            shop.words.with("cnc-passes-some", &told)
-        }
-        all => {
-            let list: Vec<String> = all.iter().map(|(_, shown)| shop.words.figure(shown)).collect();
-            format!("{} {}.", shop.words.with("cnc-passes", &[count]), list.join(", "))
-        }
-    };
-    let each = (WIDE / depths.len().max(1) as f64).min(5.0);
-    let across = each * depths.len() as f64;
-    let block = Block::of(&text, Style::body(), flow.room() - across - 8.0);
-    let top = flow.take(block.height().max(TALL + 1.0)) + 1.0;
-    let page = flow.page();
-    for (k, (share, _)) in depths.iter().enumerate() {
-        let (at, size) = ([MARGIN + each * k as f64, top], [each, TALL * share]);
-        page.filled(at, size, Tone::Pale);
-        page.rectangle(at, size, 0.15);
-    }
-    page.line([MARGIN - 1.0, top], [MARGIN + across + 3.0, top], 0.45, Tone::Black);
-    block.draw(page, [MARGIN + across + 6.0, top - 1.0], Side::Start);
-}
-
-/// A rectangle with slanted lines.
-fn hatched(page: &mut Page, [x, y]: [f64; 2], [wide, high]: [f64; 2]) {
-    page.filled([x, y], [wide, high], Tone::White);
-    page.rectangle([x, y], [wide, high], 0.45);
-    let mut at = -high + 3.0;
-    while at < wide {
-        let (from, to) = (at.max(0.0), (at + high).min(wide));
-        page.line([x + from, y + high - (from - at)], [x + to, y + high - (to - at)], 0.12, Tone::Grey);
-        at += 3.0;
-    }
-}
-
-fn on_white(page: &mut Page, text: &str, at: [f64; 2], side: Side) {
-    page.on_white(text, at, WORDS, side);
-}
-
-fn dashed(page: &mut Page, points: Vec<[f64; 2]>, closed: bool) {
-    page.path(Path { dashed: true, closed, ..Path::open(points, 0.35, Tone::Black) });
-}
-
-fn arrow(page: &mut Page, from: [f64; 2], to: [f64; 2]) {
-    let long = (to[0] - from[0]).hypot(to[1] - from[1]).max(1e-9);
-    let [u, v] = [(to[0] - from[0]) / long, (to[1] - from[1]) / long];
-    let neck = [to[0] - u * 2.6, to[1] - v * 2.6];
-    page.line(from, neck, 0.5, Tone::Black);
-    let head = vec![to, [neck[0] - v * 1.2, neck[1] + u * 1.2], [neck[0] + v * 1.2, neck[1] - u * 1.2]];
-    page.path(Path { closed: true, fill: Some(Tone::Black), ..Path::open(head, 0.1, Tone::Black) });
-}
-
-/// Distances one after another: from each place a line down to the chain, between two of them the figure.
-fn chain(page: &mut Page, places: &[f64], from: f64, row: f64, figures: &[String]) {
-    for x in places {
-        page.line([*x, from + 0.8], [*x, row + 1.2], 0.12, Tone::Black);
-    }
-    for (pair, figure) in places.windows(2).zip(figures) {
-        page.line([pair[0], row], [pair[1], row], 0.2, Tone::Black);
-        for (at, other) in [(pair[0], pair[1]), (pair[1], pair[0])] {
-            let along = (other - at).signum() * 2.0;
-            if (other - at).abs() > 6.0 {
-                let head = vec![[at, row], [at + along, row - 0.7], [at + along, row + 0.7]];
-                page.path(Path { closed: true, fill: Some(Tone::Black), ..Path::open(head, 0.1, Tone::Black) });
-            }
-        }
-        if figure.is_empty() {
-            continue;
-        }
-        let block = Block::of(figure, Style::of(9.0), 1e3);
-        let middle = (pair[0] + pair[1]) / 2.0;
-        let [wide, high] = [block.width(), block.height()];
-        if wide + 6.0 < pair[1] - pair[0] {
-            page.filled([middle - wide / 2.0 - 1.0, row - high / 2.0], [wide + 2.0, high], Tone::White);
-            block.draw(page, [middle, row - high / 2.0], Side::Middle);
-        } else {
-            block.draw(page, [pair[1] + 2.0, row - high / 2.0], Side::Start);
-        }
-    }
+    let says = if several { shop.words.with("drawn-across-moved", &told) } else { shop.words.say("drawn-across") };
+    let beside = left + thick + 9.0 + labels.iter().map(Block::width).fold(0.0, f64::max) + 6.0;
+    let caption = Block::of(&says, Style::small().toned(Tone::Grey), page.size[0] - MARGIN - beside);
+    caption.draw(page, [beside, top], Side::Start);
 }

@@ -61,6 +61,9 @@ fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     }
     flow.table(&head, &rows, Style::of(12.5));
     flow.small("stock-table-says", &[]);
+    if !rough {
+        flow.small("stock-buy", &[]);
+    }
 }
 
 fn moisture(shop: &Shop, flow: &mut Flow) {

@@ -117,13 +117,16 @@ fn block(page: &mut Page, top: f64, long: f64, text: &str) {
     page.size = [page.size[0].max(long), page.size[1].max(top + BLOCK)];
 }
 
-/// The set-up block for the saw's stop.
+/// The set-up blocks for the saw's stop: to the one tooth, and to the other.
 fn stop(shop: &Shop, from: &FromPanel) -> Option<Drawn> {
     let name = &from.panel.name;
-    let key = format!("panel.{name}.stop");
-    let long = length(shop, &key)?;
     let mut body = Page::new([0.0; 2]);
-    block(&mut body, 0.0, long, &format!("{}: {}", shop.words.say("saw-stop"), shop.figure(&key)));
+    for (row, tooth) in ["near", "far"].into_iter().enumerate() {
+        let key = format!("panel.{name}.stop to {tooth} tooth");
+        let long = length(shop, &key)?;
+        let text = format!("{}: {}", shop.words.say(&format!("saw-stop-{tooth}")), shop.figure(&key));
+        block(&mut body, row as f64 * (BLOCK + 6.0), long, &text);
+    }
     let told = [("panel", Told::Word(name.as_str()))];
     Some(Drawn {
         name: format!("template-stop-{}", file_name(name)),

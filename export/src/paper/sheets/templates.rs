@@ -44,8 +44,11 @@ fn lengths(shop: &Shop, flow: &mut Flow) {
     flow.heading("templates-stops");
     let mut all: Vec<(String, String)> = Vec::new();
     for from in &shop.outcome.panels {
-        let name = shop.words.with("templates-stop", &[("panel", Told::Word(&from.panel.name))]);
-        all.push((name, format!("panel.{}.stop", from.panel.name)));
+        for tooth in ["near", "far"] {
+            let label = format!("templates-stop-{tooth}");
+            let name = shop.words.with(&label, &[("panel", Told::Word(&from.panel.name))]);
+            all.push((name, format!("panel.{}.stop to {tooth} tooth", from.panel.name)));
+        }
     }
     for (i, hold) in shop.job.handholds.iter().enumerate() {
         let edge = shop.words.name("edge", hold.edge.name());
