@@ -26,6 +26,9 @@ pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("cnc-sheet-title", &[("file", Told::Word(program.file))]));
     if place == 0 {
         flow.say("cnc-sheet-says", &[]);
+        if shop.job.still_to_sand(shop.board).into_iter().any(|left| left > 0.0) {
+            flow.say("cnc-sanded", &[]);
+        }
         flow.caution("cnc-dust");
     }
     one(shop, program, flow);

@@ -132,9 +132,12 @@ fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
             let recess = shop.job.cuts.finger_recesses.get(i);
             let open = recess.is_some_and(|recess| recess.in_from_edge.mm() < sweep.profile.bit_at_surface());
             let arched = recess.is_some_and(|recess| recess.rise.is_some());
-            let mut says = vec![if open { "cut-feed-open" } else { "cut-feed-closed" }];
-            says.extend(arched.then_some("cut-arched"));
-            says
+            match (arched, open) {
+                (false, true) => vec!["cut-feed-open"],
+                (false, false) => vec!["cut-feed-closed"],
+                (true, true) => vec!["cut-arched", "cut-arched-open"],
+                (true, false) => vec!["cut-arched"],
+            }
         }
         Which::Foot(_) => Vec::new(),
         Which::HangingHole => vec!["cut-through"],
@@ -166,10 +169,14 @@ fn frame(shop: &Shop, which: Which, cutting: &Cutting) -> Option<String> {
         ("offset", Told::Figure(shop.shown(&key("offset")))),
         ("file", Told::Word(&file)),
     ];
-    let opening = shop.words.with("cut-frame", &told);
     let [long, wide, _] = cutting.stock;
     let outside = frame.low.x < 0.0 || frame.low.y < 0.0 || frame.high.x > long || frame.high.y > wide;
-    let carried = shop.words.say(if outside { "cut-frame-outside" } else { "cut-frame-inside" });
+    let across = shop.written(shop.job.plunge_router.guide_bush.unwrap_or(shop.job.plunge_router.base));
+    let rides = [("across", Told::Figure(across.as_str()))];
+    let rides = shop.words.with(if frame.by_bush { "cut-frame-bush" } else { "cut-frame-base" }, &rides);
+    let opening = shop.words.with("cut-frame", &[&told[..], &[("rides", Told::Word(&rides))]].concat());
+    let lies = [("from", Told::Figure(shop.shown(&key("x"))))];
+    let carried = shop.words.with(if outside { "cut-frame-outside" } else { "cut-frame-inside" }, &lies);
     Some(format!("{opening} {carried}"))
 }
 

@@ -169,13 +169,20 @@ impl Bench<'_> {
             ("second", Told::Figure(other)),
         ];
         flow.step("table-marks", &told);
+        flow.caution("foot-switch");
         self.bored(flow);
-        let told = [
+        let mut told = vec![
             ("below", Told::Figure(self.shown("lip below unsanded"))),
             ("above", Told::Figure(self.shown("lip above unsanded"))),
+            ("high", Told::Figure(self.shown("auxiliary fence"))),
+            ("deep", Told::Figure(self.shown("depth"))),
+            ("first", Told::Figure(one)),
+            ("second", Told::Figure(other)),
         ];
-        flow.step("table-scrap", &told);
-        flow.caution("foot-switch");
+        let last = place(self.setup.fences.len() - 1);
+        told.push(("last", Told::Word(&last)));
+        flow.step(if several { "table-scrap-places" } else { "table-scrap" }, &told);
+        flow.step(if several { "table-reset-places" } else { "table-reset" }, &[]);
         let edge = self.shop.words.name("edge", self.hold.edge.name());
         let left = self.shop.words.name("end", self.setup.left_hand_end.name());
         let right = self.hold.edge.ends().into_iter().find(|end| *end != self.setup.left_hand_end);

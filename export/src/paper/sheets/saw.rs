@@ -56,6 +56,7 @@ impl OnSaw<'_> {
 
     fn stop(&self, flow: &mut Flow) {
         let waste = self.shop.job.saw.waste_block.is_positive();
+        flow.caution("loose-strip");
         flow.together(|flow| {
             flow.step("saw-stop", &[]);
             saw_drawn::above(self.shop, waste, flow);
@@ -78,7 +79,6 @@ impl OnSaw<'_> {
             let limit = format!("{} %", self.shop.job.limits.short_chance * 100.0);
             flow.small("saw-safe-says", &[("limit", Told::Figure(&limit))]);
         }
-        flow.caution("loose-strip");
         flow.caution("mitre-and-fence");
         flow.caution("eyes-and-ears");
         flow.caution("dust");
