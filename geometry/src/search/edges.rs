@@ -8,11 +8,11 @@
 //! changes not one number.
 
 use super::draws::{Draw, moved};
+use super::lines::Line;
 use crate::board::{Face, Trims};
 use crate::layup::Turn;
 use crate::measure::Length;
 use crate::stock::{Crosscut, Panel};
-use crate::wood::ends::Promise;
 use nalgebra::{Point3, Vector2};
 use thiserror::Error;
 
@@ -75,7 +75,7 @@ pub(super) struct Sample {
     /// Angle between the ring and the glue line, 0 to 90°, in thousandths of a degree.
     pub(super) angle: i32,
     /// Where between two latewood edges, in thousandths of a ring, 0 to 999; none where single rings aren't promised:
-    /// their uncertainty is over a quarter of a ring ([`Promise::Rings`]).
+    /// their uncertainty is over a quarter of a ring ([`crate::wood::Figure::promises_rings`]).
     pub(super) phase: Option<i32>,
 }
 
@@ -83,6 +83,12 @@ impl Sample {
     /// Farther than this from the heartwood line nothing of it is seen at the joint, µm (our own choice: a border is
     /// some millimetres wide).
     pub(super) const REACH: i32 = 5_000;
+
+    /// How light, in ten-thousandths of a byte (ITU-R BT.709 weights on the sRGB bytes).
+    pub(super) fn luma(&self) -> i32 {
+        let [r, g, b] = self.colour.map(i32::from);
+        2126 * r + 7152 * g + 722 * b
+    }
 }
 
 /// The edges of every strip, sampled.
@@ -90,8 +96,8 @@ impl Sample {
 pub struct Edges {
     samples: usize,
     faces: usize,
-    /// By strip, face, y = 0 or T, near or far cut face.
-    lines: Vec<Vec<Sample>>,
+    /// By strip, face, y = 0 or T, near or far cut face: by panel x, and the same from behind.
+    lines: Vec<[Line; 2]>,
 }
 
 impl Edges {
@@ -143,7 +149,7 @@ impl Edges {
         let lines = in_parts(stock.strips, workers, |(number, strip)| {
             let (panel, crosscut) = &stock.panels[*number];
             let start = crosscut.station(*strip, stock.width).mm();
-            let line = |y: f64, z: f64| -> Vec<Sample> {
+            let line = |y: f64, z: f64| -> [Line; 2] {
                 let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
                 let mut promised = None;
                 let mut sampled = |(i, x): (usize, &f64)| {
@@ -152,7 +158,8 @@ impl Edges {
                     }
                     sample_after(panel, Point3::new(*x, y, z), spacing, &shifts, &mut promised)
                 };
-                at.iter().enumerate().map(&mut sampled).collect()
+                let samples: Vec<Sample> = at.iter().enumerate().map(&mut sampled).collect();
+                [Line::new(samples.iter()), Line::new(samples.iter().rev())]
             };
             let mut lines = Vec::with_capacity(4 * faces.faces().len());
             for face in faces.faces() {
@@ -184,11 +191,12 @@ impl Edges {
         self.faces
     }
 
-    /// What strip `strip` in this turn shows at its right or left edge, on the `face`-th face that counts, by panel x.
-    pub(super) fn line(&self, strip: usize, turn: Turn, right: bool, face: usize) -> &[Sample] {
+    /// What strip `strip` in this turn shows at its right or left edge, on the `face`-th face that counts, by panel x,
+    /// or from behind.
+    pub(super) fn line(&self, strip: usize, turn: Turn, right: bool, face: usize, behind: bool) -> &Line {
         let upper = turn.upper_face_to_the_right() == right;
         let far = turn.far_face_up() == (face == 0);
-        &self.lines[((strip * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far)]
+        &self.lines[((strip * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far)][usize::from(behind)]
     }
 }
 
@@ -262,26 +270,31 @@ fn sample_after(
     };
     let laid = &panel.blanks[blank];
     let figure = &laid.blank.figure;
-    let slope = |to: Option<(usize, Point3<f64>)>, from: Option<(usize, Point3<f64>)>| match (to, from) {
-        (Some((a, to)), Some((b, from))) if a == blank && b == blank => figure.ring(&to) - figure.ring(&from),
-        (Some((a, to)), _) if a == blank => 2.0 * (figure.ring(&to) - figure.ring(&point)),
-        (_, Some((b, from))) if b == blank => 2.0 * (figure.ring(&point) - figure.ring(&from)),
-        _ => 0.0,
-    };
+    let lie = figure.lie(&point);
     // Along the glue line, and away from it; the ring runs across its steepest rise.
-    let along = slope(wood(STEP, 0.0), wood(-STEP, 0.0));
-    let away = slope(wood(0.0, STEP), wood(0.0, -STEP));
-    let ring = figure.ring(&point);
+    let [along, away] = lie.normal.map_or_else(
+        || {
+            let slope = |to: Option<(usize, Point3<f64>)>, from: Option<(usize, Point3<f64>)>| match (to, from) {
+                (Some((a, to)), Some((b, from))) if a == blank && b == blank => figure.ring(&to) - figure.ring(&from),
+                (Some((a, to)), _) if a == blank => 2.0 * (figure.ring(&to) - lie.ring),
+                (_, Some((b, from))) if b == blank => 2.0 * (lie.ring - figure.ring(&from)),
+                _ => 0.0,
+            };
+            [slope(wood(STEP, 0.0), wood(-STEP, 0.0)), slope(wood(0.0, STEP), wood(0.0, -STEP))]
+        },
+        // Whichever way round the blank lies: only the angle counts.
+        |normal| if laid.turn.quarter_roll { [normal.y, normal.x] } else { [normal.x, normal.y] },
+    );
     let rings = match *promised {
         Some((known, rings)) if known == blank => rings,
-        _ => figure.promise(&point) == Promise::Rings,
+        _ => figure.promises_rings(&point),
     };
     *promised = Some((blank, rings));
     let reach = f64::from(Sample::REACH);
     Sample {
         colour: figure.colour(&point, spacing).to_srgb8(),
-        heartwood: (figure.beyond_heartwood(&point) * 1e3).round().clamp(-reach, reach) as i32,
+        heartwood: (lie.beyond_heartwood * 1e3).round().clamp(-reach, reach) as i32,
         angle: (along.abs().atan2(away.abs()).to_degrees() * 1e3).round() as i32,
-        phase: rings.then(|| ((ring - ring.floor()) * 1e3).floor().clamp(0.0, 999.0) as i32),
+        phase: rings.then(|| ((lie.ring - lie.ring.floor()) * 1e3).floor().clamp(0.0, 999.0) as i32),
     }
 }

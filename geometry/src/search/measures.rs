@@ -50,12 +50,17 @@ impl Measure {
             Self::Heartwood => 2 * Sample::REACH as u64,
             Self::RingAngle => 90_000,
             Self::RingPhase => 500,
-            Self::Sameness => 255 * 10_000,
+            Self::Sameness => Self::MOST_LUMA as u64,
         }
     }
 
-    fn difference(self, a: &Sample, b: &Sample) -> u64 {
-        let luma = |[r, g, b]: [u8; 3]| 2126 * i32::from(r) + 7152 * i32::from(g) + 722 * i32::from(b);
+    /// White's luma, and so the most that two differ by.
+    pub(super) const MOST_LUMA: u32 = 255 * 10_000;
+    /// What counts where either side's single rings aren't promised.
+    pub(super) const UNKNOWN_PHASE: u32 = 250;
+
+    /// The difference of two samples.
+    pub(super) fn difference(self, a: &Sample, b: &Sample) -> u64 {
         let apart = |a: i32, b: i32| u64::from(a.abs_diff(b));
         match self {
             Self::Colour => a.colour.iter().zip(b.colour).map(|(a, b)| u64::from(a.abs_diff(b))).sum(),
@@ -63,9 +68,9 @@ impl Measure {
             Self::RingAngle => apart(a.angle, b.angle),
             Self::RingPhase => match (a.phase, b.phase) {
                 (Some(a), Some(b)) => apart(a, b).min(1000 - apart(a, b)),
-                _ => 250,
+                _ => u64::from(Self::UNKNOWN_PHASE),
             },
-            Self::Sameness => self.range() - apart(luma(a.colour), luma(b.colour)),
+            Self::Sameness => self.range() - apart(a.luma(), b.luma()),
         }
     }
 
@@ -81,13 +86,9 @@ impl Measure {
         let reversed = left.turn().first_blank_in_front() != right.turn().first_blank_in_front();
         let mut sum = 0;
         for face in 0..edges.faces() {
-            let a = edges.line(left.strip, left.turn(), true, face);
-            let b = edges.line(right.strip, right.turn(), false, face);
-            sum += if reversed {
-                a.iter().zip(b.iter().rev()).map(|(a, b)| self.difference(a, b)).sum::<u64>()
-            } else {
-                a.iter().zip(b).map(|(a, b)| self.difference(a, b)).sum()
-            };
+            let a = edges.line(left.strip, left.turn(), true, face, false);
+            let b = edges.line(right.strip, right.turn(), false, face, reversed);
+            sum += a.differs(b, self);
         }
         let whole = self.range() * (edges.samples() * edges.faces()) as u64;
         ((sum * u64::from(Self::RANGE) + whole / 2) / whole) as u32

@@ -8,6 +8,7 @@
 //! | `wanted` | what is asked of a lay-up |
 //! | `tried` | the one way in for all who search, and what came of it |
 //! | `edges` | the wood along both edges of every strip, on the faces that count |
+//! | `lines` | one edge's samples, kept so that two are compared quickly |
 //! | `measures` | how well two edges meet, each measure a whole number of millionths |
 //! | `costs` | the table of all ordered pairs of strips, each turned four ways |
 //! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
@@ -39,6 +40,7 @@ mod draws;
 mod edges;
 mod fixed;
 mod free;
+mod lines;
 mod measures;
 mod mirrored;
 mod picked;

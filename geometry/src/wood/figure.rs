@@ -102,6 +102,18 @@ struct Kept {
     cells: Cells,
 }
 
+/// How the rings lie at a point.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lie {
+    /// As [`Figure::ring`] says.
+    pub ring: f64,
+    /// As [`Figure::beyond_heartwood`] says.
+    pub beyond_heartwood: f64,
+    /// Unit vector at right angles to the ring in the blank's (u, v), outward; zero where the rings have no direction.
+    /// None where it is to be had by differences of [`Figure::ring`] alone.
+    pub normal: Option<Vector2<f64>>,
+}
+
 /// How far what the ends show may be trusted between them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Trust {
@@ -394,6 +406,21 @@ impl Figure {
     /// Signed distance outside the heartwood line, mm: above 0 in sapwood.
     pub fn beyond_heartwood(&self, at: &Point3<f64>) -> f64 {
         self.source.place(at).beyond_heartwood
+    }
+
+    /// How the rings lie at a point, all at once.
+    pub fn lie(&self, at: &Point3<f64>) -> Lie {
+        let place = self.source.place(at);
+        let normal = match &self.source {
+            Source::Rings(_) => None,
+            Source::Traced(_) => Some(place.outward),
+        };
+        Lie { ring: self.source.years().edges(place.x).ring(place.x), beyond_heartwood: place.beyond_heartwood, normal }
+    }
+
+    /// Whether single rings are promised at a point: [`Self::promise`], sooner where they are not.
+    pub fn promises_rings(&self, at: &Point3<f64>) -> bool {
+        self.trusted().is_some_and(|between| between.promises_rings(at))
     }
 
     /// How far the figure wanders per mm of length, du/dw and dv/dw: the slope of the pith line.

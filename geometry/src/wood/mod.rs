@@ -98,7 +98,7 @@ pub use data::{
     Claim, Food, Found, Irritation, Movement, Openness, Published, Seasons, Shrinkage, Source, Traits, WoodData,
     coefficient_of, density_at, newtons, shrinkage_of,
 };
-pub use figure::{Figure, Shown};
+pub use figure::{Figure, Lie, Shown};
 pub use lab::Lab;
 pub use photographs::{LEAST_CONFIDENCE, LEAST_SENSE, NotFollowed, PhotographedEnd, Photographs, RingsSeen};
 pub use pictured::{Block, Pictured, Unpictured};

@@ -75,8 +75,8 @@ fn cost(stock: &Stock<'_>) -> u64 {
     let edges = Edges::sample(stock, FacesCounted::Upper, 4.0).unwrap();
     let joint = |left: Laid, right: Laid| -> u64 {
         let same = left.turn().first_blank_in_front() == right.turn().first_blank_in_front();
-        let a = edges.line(left.strip, left.turn(), true, 0);
-        let b = edges.line(right.strip, right.turn(), false, 0);
+        let a = edges.line(left.strip, left.turn(), true, 0, false).samples();
+        let b = edges.line(right.strip, right.turn(), false, 0, false).samples();
         let weigh = |i: usize| {
             let other = if same { &b[i] } else { &b[b.len() - 1 - i] };
             let of = |(m, w): (Measure, u8)| u64::from(w) * m.in_millionths(&a[i], other);

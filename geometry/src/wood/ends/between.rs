@@ -331,11 +331,15 @@ impl Between {
     pub fn half_width(&self, at: &Point3<f64>) -> f64 {
         let at = self.held(at);
         let across = self.straight(&at) + self.bend.at(&at);
-        let [beyond, aside] = self.outside(&at, across);
+        self.half_width_where(&at, across, self.outside(&at, across))
+    }
+
+    /// The same, of a point of which the distance across the rings and how far outside it lies are known.
+    fn half_width_where(&self, at: &Point3<f64>, across: f64, [beyond, aside]: [f64; 2]) -> f64 {
         let unknown_years = self.calendar.scatter * (beyond * self.calendar.mean).sqrt();
         let traced = TRACED * self.calendar.mean;
         let leaning = LEAN * self.off_the_only_end(at.z);
-        let parts = [self.bend.deviation(&at), unknown_years, ASIDE * aside, traced, leaning];
+        let parts = [self.bend.deviation(at), unknown_years, ASIDE * aside, traced, leaning];
         let squares: f64 = parts.iter().map(|x| x * x).sum();
         self.bend.band() * squares.sqrt() / self.calendar.width(across)
     }
@@ -354,9 +358,10 @@ impl Between {
     /// Both at once, which takes half the time of each alone.
     pub fn promise_and_half_width(&self, at: &Point3<f64>) -> (Promise, f64) {
         let at = self.held(at);
-        let [beyond, aside] = self.outside(&at, self.across(&at));
+        let across = self.across(&at);
+        let [beyond, aside] = self.outside(&at, across);
         let knotty = self.ends.disturbed.iter().any(|d| (at - d.middle).norm() < d.radius);
-        let half_width = self.half_width(&at);
+        let half_width = self.half_width_where(&at, across, [beyond, aside]);
         let promise = if knotty || beyond.max(aside) > FARTHEST * self.calendar.mean || self.folded(&at) {
             Promise::Nothing
         } else if half_width <= SINGLE_RINGS {
@@ -365,6 +370,14 @@ impl Between {
             Promise::Zones
         };
         (promise, half_width)
+    }
+
+    /// Whether single rings are promised at a point: [`Self::promise`], sooner where they are not.
+    pub fn promises_rings(&self, at: &Point3<f64>) -> bool {
+        let held = self.held(at);
+        // The band is never narrower than it is among the traced lines.
+        let least = self.half_width_where(&held, self.across(&held), [0.0, 0.0]);
+        least <= SINGLE_RINGS && self.promise(at) == Promise::Rings
     }
 
     /// Distance outside a named boundary (the heartwood line), mm across the rings, above 0 on the

@@ -147,16 +147,22 @@ impl Pictured {
         let at = self.held(at);
         let ways = self.ways_at(&at);
         let t = (at.z / self.length) as f32;
-        let [near, far] = [0, 1].map(|end| {
-            self.photographs[end].as_ref().map(|photograph| {
-                let place = at.xy() + ways[end];
-                (photograph.colour(&place, grain), photograph.colour(&place, grain.max(self.ring_width)))
-            })
-        });
-        let [r, g, b] = match (near, far) {
-            (Some(near), Some(far)) => both(near, far, t),
-            (Some((fine, _)), None) | (None, Some((fine, _))) => fine,
-            (None, None) => [0.0; 3],
+        let light = |end: usize, grain: f64| {
+            let photograph = self.photographs[end].as_ref();
+            photograph.map_or([0.0; 3], |photograph| photograph.colour(&(at.xy() + ways[end]), grain))
+        };
+        let [r, g, b] = match &self.photographs {
+            [Some(_), Some(_)] => {
+                // Detail that has passed to the other end is not looked at.
+                let h = passed(t);
+                let seen = |end: usize, share: f32| {
+                    let broad = light(end, grain.max(self.ring_width));
+                    (if share > 0.0 { light(end, grain) } else { broad }, broad)
+                };
+                both(seen(0, 1.0 - h), seen(1, h), t)
+            }
+            [Some(_), None] => light(0, grain),
+            _ => light(1, grain),
         };
         Colour { r, g, b }
     }
