@@ -171,6 +171,8 @@ pub(crate) struct Boards {
 pub(crate) enum StripOrder {
     /// In the order in which they were cut
     AsCut,
+    /// Each panel's strips in the order in which they were cut, from either panel next
+    PanelsFree,
     /// In any order
     Free,
 }

@@ -59,6 +59,8 @@ fn every_sample_has_a_sheet_and_every_lay_up_of_it_makes_that_board() {
         try_lay_ups(&plan, &out, &[]).code(0);
         assert!(first == fs::read(out.join("lay-ups.svg")).unwrap(), "{name}: the same plan gives the same sheet");
         assert!(out.join("lay-ups.png").metadata().unwrap().len() > 100_000);
+        let pdf = fs::read(out.join("lay-ups.pdf")).unwrap();
+        assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 100_000, "{name}: {}", pdf.len());
         let all = list(&out);
         assert!((12..=24).contains(&all.len()), "{name}: {}", all.len());
         let different: HashSet<_> = all.iter().map(places).collect();
@@ -163,6 +165,38 @@ fn what_is_asked_for_holds() {
     try_lay_ups(&sample("brick-bond"), &two, &["--gone", "Q 3, P 1"]).code(0);
     let gone = |p: &(String, i64, String)| (p.0 == "Q" && p.1 == 3) || (p.0 == "P" && p.1 == 1);
     assert!(list(&two).iter().all(|l| !places(l).iter().any(gone)));
+    // From either panel next, each panel's strips in their order.
+    try_lay_ups(&sample("brick-bond"), &two, &["--order", "panels-free"]).code(0);
+    let all = list(&two);
+    let strips =
+        |l: &Value, panel: &str| -> Vec<i64> { places(l).iter().filter(|p| p.0 == panel).map(|p| p.1).collect() };
+    assert!(all.iter().all(|l| ["P", "Q"].iter().all(|panel| strips(l, panel).is_sorted())));
+    assert!(all.iter().any(|l| places(l).windows(2).any(|pair| pair[0].0 == pair[1].0)), "panels take turns");
+}
+
+#[test]
+fn panels_of_unequal_width_are_spoken_of() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/plans/panels-of-unequal-width.toml");
+    let done = try_lay_ups(&plan, &folder.path().join("out"), &[]).code(2);
+    let said = stderr(&done).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("panel P is 11 wide and panel Q is 10 3/4"), "{said}");
+}
+
+#[test]
+fn it_is_said_that_slid_strips_are_not_slid_here() {
+    let folder = tempfile::tempdir().unwrap();
+    let (plan, out) = (folder.path().join("plan.toml"), folder.path().join("out"));
+    let text = fs::read_to_string(sample("brick-bond")).unwrap();
+    let said = |text: &str| {
+        fs::write(&plan, text).unwrap();
+        let done = try_lay_ups(&plan, &out, &["--show", "12"]).code(0);
+        String::from_utf8(done.get_output().stdout.clone()).unwrap().contains("none is slid")
+    };
+    assert!(!said(&text));
+    let slid = text.replacen("{ panel = \"Q\", turn", "{ panel = \"Q\", stagger = \"1/4\", turn", 1);
+    assert_ne!(slid, text);
+    assert!(said(&slid));
 }
 
 #[test]

@@ -16,6 +16,7 @@
 //! All faces are at one scale. Must not know how they were drawn or found.
 
 use crate::ink::{self, Anchor};
+use crate::paper::{self, Item, Side, Tone};
 use crate::{ExportError, face, lettering, png};
 use quarterturn_geometry::candidates::{Candidate, Measured, PanelArranged, Proof, Rank, Sheet};
 use quarterturn_geometry::measure::Unit;
@@ -95,6 +96,31 @@ impl LayUps<'_> {
             }
         }
         Ok(format!("{}\n", paper.add(page.lettering())))
+    }
+
+    /// As PDF on one page of its physical size, the words to be selected and searched.
+    ///
+    /// # Errors
+    /// [`ExportError`] where a face holds no picture, the PDF can't be made or the writer refuses.
+    pub fn pdf(&self, out: impl Write) -> Result<(), ExportError> {
+        let page = Page::of(self);
+        let mut sheet = paper::Page::new(page.pixels().map(|n| n as f64 * PIXEL));
+        for (cell, faces) in page.cells.iter().zip(self.faces) {
+            let mut top = cell.top;
+            for face in faces {
+                let mut bytes = Vec::new();
+                png::write(face, PIXEL, &mut bytes)?;
+                let at = [cell.left, top].map(|n| n as f64 * PIXEL);
+                let size = [face.width, face.height].map(|n| n as f64 * PIXEL);
+                sheet.items.push(Item::Picture { picture: bytes.into(), at, size });
+                top += face.height + page.between;
+            }
+        }
+        for word in page.words() {
+            let tone = if word.grey { Tone::Grey } else { Tone::Black };
+            sheet.toned(&lettering::plain(&word.text, 400), word.at, word.size, Side::Start, tone);
+        }
+        paper::pdf::write(&[sheet], &page.title, "en", out)
     }
 
     /// As JSON, for programs to read; `plan_sha256` is the digest of the plan's text.
@@ -219,14 +245,41 @@ impl Page {
         ink::page(width, height)
     }
 
-    fn lettering(&self) -> Group {
+    /// Every word on it.
+    fn words(&self) -> Vec<Word> {
         let top = MARGIN + TITLE * LEAD + 1.5;
-        let mut all = ink::lettered().add(ink::word(&self.title, [MARGIN, MARGIN + TITLE], TITLE, Anchor::Start));
+        let mut all = vec![Word::black(&self.title, [MARGIN, MARGIN + TITLE], TITLE)];
         for (i, note) in self.notes.iter().enumerate() {
-            let y = top + TEXT * (1.0 + LEAD * i as f64);
-            all = all.add(ink::word(note, [MARGIN, y], TEXT, Anchor::Start));
+            all.push(Word::black(note, [MARGIN, top + TEXT * (1.0 + LEAD * i as f64)], TEXT));
         }
-        self.cells.iter().fold(all, |all, cell| all.add(cell.lettering()))
+        all.extend(self.cells.iter().flat_map(Cell::words));
+        all
+    }
+
+    fn lettering(&self) -> Group {
+        let drawn = |word: &Word| {
+            let text = ink::word(&word.text, word.at, word.size, Anchor::Start);
+            if word.grey { text.set("fill", GREY) } else { text }
+        };
+        self.words().iter().fold(ink::lettered(), |all, word| all.add(drawn(word)))
+    }
+}
+
+/// A line of words: its start, on the baseline, mm.
+struct Word {
+    text: String,
+    at: [f64; 2],
+    size: f64,
+    grey: bool,
+}
+
+impl Word {
+    fn black(text: &str, at: [f64; 2], size: f64) -> Self {
+        Self { text: text.to_owned(), at, size, grey: false }
+    }
+
+    fn grey(text: &str, at: [f64; 2], size: f64) -> Self {
+        Self { grey: true, ..Self::black(text, at, size) }
     }
 }
 
@@ -240,32 +293,22 @@ impl Cell {
             + 3.0
     }
 
-    fn lettering(&self) -> Group {
+    fn words(&self) -> Vec<Word> {
         let left = self.left as f64 * PIXEL;
         let x = left + INDENT;
-        let number = self.number.to_string();
         let mut y = self.words_top + 1.0;
-        let mut all = Group::new().add(ink::word(&number, [left, y + HEAD * 1.25], HEAD * 1.5, Anchor::Start));
-        let mut say = |text: &str, at: f64, size: f64, grey: bool| {
-            let word = ink::word(text, [x, at], size, Anchor::Start);
-            let group = std::mem::replace(&mut all, Group::new());
-            all = group.add(if grey { word.set("fill", GREY) } else { word });
-        };
-        for line in &self.head {
-            say(line, y + HEAD, HEAD, false);
-            y += HEAD * LEAD;
-        }
-        for line in &self.how {
-            say(line, y + TEXT, TEXT, false);
-            y += TEXT * LEAD;
-        }
-        for line in &self.size {
-            say(line, y + TEXT, TEXT, true);
-            y += TEXT * LEAD;
-        }
-        for line in &self.faults {
-            say(line, y + SMALL, SMALL, true);
-            y += SMALL * LEAD;
+        let mut all = vec![Word::black(&self.number.to_string(), [left, y + HEAD * 1.25], HEAD * 1.5)];
+        let blocks = [
+            (&self.head, HEAD, false),
+            (&self.how, TEXT, false),
+            (&self.size, TEXT, true),
+            (&self.faults, SMALL, true),
+        ];
+        for (lines, size, grey) in blocks {
+            for line in lines {
+                all.push(Word { grey, ..Word::black(line, [x, y + size], size) });
+                y += size * LEAD;
+            }
         }
         y += 1.0;
         let step = (LayUps::FACE_ACROSS as f64 * PIXEL - INDENT) / 3.0;
@@ -273,12 +316,7 @@ impl Cell {
             let [row, column] = [i / 3, i % 3];
             let (at, y) = (x + column as f64 * step, y + SMALL * (1.0 + LEAD * row as f64));
             let after = at + lettering::width(what, SMALL) + 1.0;
-            all = all.add(ink::word(what, [at, y], SMALL, Anchor::Start).set("fill", GREY)).add(ink::word(
-                rank,
-                [after, y],
-                SMALL,
-                Anchor::Start,
-            ));
+            all.extend([Word::grey(what, [at, y], SMALL), Word::black(rank, [after, y], SMALL)]);
         }
         all
     }

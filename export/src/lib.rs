@@ -19,7 +19,7 @@
 //! | [`proved`] | what a program leaves: its depths, and how far they lie from the plan's cut |
 //! | [`cut_list`] | what the maker takes to the saw and the router table, as text and CSV |
 //! | [`paper`] | the sheets for the shop, as PDF and as an HTML page that prints the same |
-//! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG and JSON |
+//! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG, PDF and JSON |
 //! | [`report`] | every number and every finding, as JSON |
 //!
 //! Nothing here opens a file, prints, or computes what the model doesn't hold. A printed figure is

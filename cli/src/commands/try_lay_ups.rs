@@ -13,7 +13,7 @@ use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, S
 use quarterturn_geometry::job::{Job, NoBoard};
 use quarterturn_geometry::layup::Turn;
 use quarterturn_geometry::picture::Picture;
-use quarterturn_geometry::search::{FacesCounted, Weights};
+use quarterturn_geometry::search::{FacesCounted, Order, Weights};
 use quarterturn_geometry::stock::{BlankTurn, HalfTurn};
 use serde::Deserialize;
 use std::fs::OpenOptions;
@@ -156,6 +156,7 @@ fn try_lay_ups(
     let files = vec![
         ("lay-ups.png".to_owned(), bytes("the sheet", |out| page.png(out))?),
         ("lay-ups.svg".to_owned(), svg.into_bytes()),
+        ("lay-ups.pdf".to_owned(), bytes("the sheet", |out| page.pdf(out))?),
         (LIST.to_owned(), bytes("the list of lay-ups", |out| page.json(job.rule.unit(), &digest(plan), &panels, out))?),
     ];
     Ok(Tried { sheet, files })
@@ -183,7 +184,11 @@ fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
     Ok(Wishes {
         aims: args.aim.clone(),
         runs_on: args.weigh.unwrap_or(Weights::RUNS_ON),
-        any_order: args.order == StripOrder::Free,
+        order: match args.order {
+            StripOrder::AsCut => Order::AsGiven,
+            StripOrder::PanelsFree => Order::Interleaved,
+            StripOrder::Free => Order::Free,
+        },
         using: args.using,
         gone,
         repeat: args.repeat,

@@ -19,6 +19,7 @@ mod text;
 mod tile;
 
 pub use crate::words::Language;
+pub(crate) use page::{Item, Side, Tone};
 pub use page::{Page, PaperSize};
 pub use sheets::{Given, Pictures};
 

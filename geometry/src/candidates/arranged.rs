@@ -6,7 +6,7 @@
 use super::bench::{Bench, NoBench};
 use super::wishes::{Aim, Measured, Wishes};
 use crate::job::Job;
-use crate::search::{MOST_BLANKS_PROVEN, Stock, TogetherTried, TogetherWanted, Weights, together};
+use crate::search::{MOST_BLANKS_PROVEN, Order, Stock, TogetherTried, TogetherWanted, Weights, together};
 use crate::stock::{BlankTurn, HalfTurn, LaidBlank};
 
 /// What is asked of the blanks.
@@ -97,7 +97,7 @@ impl Arranged {
             panels.push(PanelArranged { name: panel.name.clone(), blanks, how: how.join(", ") });
         }
         let blanks = panels.iter().map(|p| p.blanks.len()).sum();
-        Ok(Self { job: arranged, panels, measure, tried, blanks, any_order: wishes.any_order })
+        Ok(Self { job: arranged, panels, measure, tried, blanks, any_order: wishes.order == Order::Free })
     }
 
     /// Whether nothing is laid otherwise than this job has it.

@@ -4,7 +4,7 @@ use super::wishes::{Using, Wishes};
 use crate::board::Trims;
 use crate::job::{Job, NoBoard, Outcome};
 use crate::layup::{Asked, Place};
-use crate::measure::Length;
+use crate::measure::{Length, Rest, Rounding};
 use crate::search::Laid;
 use crate::stock::{Crosscut, Panel};
 use thiserror::Error;
@@ -39,6 +39,13 @@ pub enum NoBench {
     /// The board is glued up: its length or thickness was measured.
     #[error("the board is glued already: [measured] gives its length or thickness")]
     Glued,
+    /// Two panels differ in width.
+    #[error(
+        "panel {} is {} wide and panel {} is {}: lay-ups are compared where all are equally \
+         wide; rip the wider panel to the narrower",
+        .0[0], .0[1], .0[2], .0[3]
+    )]
+    Widths(Box<[String; 4]>),
     /// Something keeps the glue lines from being compared.
     #[error("the lay-ups can't be compared: {0}")]
     NotCompared(String),
@@ -61,6 +68,8 @@ pub struct Bench {
     pub count: usize,
     /// By panel, how many strips it gives beyond those that the plan cuts.
     pub spare: Vec<i64>,
+    /// Whether the plan slides strips along their neighbours, which no lay-up here does.
+    pub slid: bool,
     /// The plan's own lay-up, where all its strips are there and none is slid.
     pub planned: Option<Vec<Laid>>,
 }
@@ -78,6 +87,7 @@ impl Bench {
             return Err(NoBench::Glued);
         }
         let cut = cut(outcome)?;
+        equally_wide(job, outcome)?;
         for (panel, strip) in &wishes.gone {
             let cut = cut.get(*panel).copied().unwrap_or(0);
             if !(0..cut).contains(strip) {
@@ -104,6 +114,7 @@ impl Bench {
         }
         let strips: Vec<(usize, i64)> = there.iter().map(|at| all[*at]).collect();
         Ok(Self {
+            slid: outcome.places.iter().any(|place| place.stagger != Length::ZERO),
             planned: planned(&outcome.places, &strips),
             panels: outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect(),
             width: outcome.width,
@@ -145,6 +156,15 @@ impl Bench {
             format!("{} {}", self.panels[panel].0.name, number + 1)
         }
     }
+}
+
+/// Whether all panels that strips are cut from are equally wide.
+fn equally_wide(job: &Job, outcome: &Outcome) -> Result<(), NoBench> {
+    let mut used = outcome.panels.iter().filter(|p| p.cut > 0).map(|p| &p.panel);
+    let Some(first) = used.next() else { return Ok(()) };
+    let Some(other) = used.find(|panel| panel.width() != first.width()) else { return Ok(()) };
+    let wide = |panel: &Panel| job.rule.show(panel.width().mm(), Rounding::Nearest, Rest::Told);
+    Err(NoBench::Widths(Box::new([first.name.clone(), wide(first), other.name.clone(), wide(other)])))
 }
 
 /// How many strips each panel yields.

@@ -208,10 +208,17 @@ impl Search<'_> {
     /// Whether a lay-up is one that was asked for.
     fn fits(&self, laid: &[Laid]) -> bool {
         let repeats = |every: usize| laid.iter().zip(laid.iter().skip(every)).all(|(a, b)| a.turn() == b.turn());
-        let rising = laid.windows(2).all(|pair| pair[0].strip < pair[1].strip);
+        let rising = laid.is_sorted_by_key(|l| l.strip);
+        let each_rising =
+            |panel: usize| laid.iter().filter(|l| self.bench.strips[l.strip].0 == panel).is_sorted_by_key(|l| l.strip);
+        let in_order = match self.wishes.order {
+            Order::AsGiven => rising,
+            Order::Interleaved => (0..self.bench.panels.len()).all(each_rising),
+            Order::Free => true,
+        };
         (self.wishes.using == Using::All || laid.len() == self.bench.count)
             && self.wishes.repeat.is_none_or(repeats)
-            && (self.wishes.any_order || rising)
+            && in_order
     }
 
     /// Orders in which patterns are tried: as cut, a run of them where not all are laid; in pairs where a strip is lost
@@ -228,7 +235,7 @@ impl Search<'_> {
         if enough && pairs.len() < there && pairs.len() > 1 {
             orders.insert(0, pairs.iter().copied().take(count).collect());
         }
-        if self.wishes.any_order {
+        if self.wishes.order == Order::Free {
             // First and second at the two ends, third and fourth within them: each pair mirrored about the middle.
             let inward = |order: &Vec<usize>| {
                 let (odd, even): (Vec<_>, Vec<_>) = order.iter().enumerate().partition(|(i, _)| i % 2 == 0);
@@ -252,7 +259,11 @@ impl Search<'_> {
 
     /// The best by a sum over glue lines, and those after it: in the order as cut, and in any where that is free.
     fn best(&mut self, measure: Measured, costs: &Costs, keep_going: &mut dyn FnMut(&str) -> bool) -> Option<Proof> {
-        let orders: &[Order] = if self.wishes.any_order { &[Order::AsGiven, Order::Free] } else { &[Order::AsGiven] };
+        let orders: &[Order] = match self.wishes.order {
+            Order::AsGiven => &[Order::AsGiven],
+            Order::Interleaved => &[Order::AsGiven, Order::Interleaved],
+            Order::Free => &[Order::AsGiven, Order::Free],
+        };
         let mut proof = None;
         for order in orders {
             let wanted = Wanted {
@@ -260,6 +271,7 @@ impl Search<'_> {
                 repeats_every: self.wishes.repeat,
                 alike: self.alike,
                 few: self.wishes.show,
+                panels: self.bench.strips.iter().map(|(panel, _)| *panel).collect(),
                 ..Wanted::all(self.bench.strips.len(), *order)
             };
             let mut going = |progress: &Progress| keep_going(&searching(measure, progress));

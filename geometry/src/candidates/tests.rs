@@ -40,6 +40,7 @@ fn panel(name: &str) -> (Panel, Crosscut) {
 /// Strips by panel and number, from 0.
 fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
     Bench {
+        slid: false,
         panels: names.iter().map(|n| panel(n)).collect(),
         width: mm(40),
         trims: Trims { left: 4.0, right: 5.0, front: 6.0, back: 7.0, upper: 1.5, lower: 2.5 },

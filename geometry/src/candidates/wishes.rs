@@ -1,6 +1,6 @@
 //! What the maker asks for.
 
-use crate::search::{FacesCounted, Weights};
+use crate::search::{FacesCounted, Order, Weights};
 
 /// What makes one lay-up better than another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -83,8 +83,8 @@ pub struct Wishes {
     pub aims: Vec<Aim>,
     /// How much each measure of a glue line weighs where the figure is to run on.
     pub runs_on: Weights,
-    /// Whether strips may change places; else they lie in the order in which they were cut.
-    pub any_order: bool,
+    /// Whether strips may change places: else they lie in the order in which they were cut, several panels taking turns.
+    pub order: Order,
     /// How many are laid.
     pub using: Using,
     /// Strips that are lost: panel and number, from 0.
@@ -102,7 +102,7 @@ impl Default for Wishes {
         Self {
             aims: Vec::new(),
             runs_on: Weights::RUNS_ON,
-            any_order: false,
+            order: Order::AsGiven,
             using: Using::All,
             gone: Vec::new(),
             repeat: None,

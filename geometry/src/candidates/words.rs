@@ -26,6 +26,10 @@ pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
 /// What a maker should know of the panels themselves: strips to spare, and blanks that plane against each other.
 pub(super) fn panels(bench: &Bench) -> Vec<String> {
     let mut said = Vec::new();
+    if bench.slid {
+        let not = "The plan slides strips along their neighbours: here none is slid, and the copy that is written slides none.";
+        said.push(not.to_owned());
+    }
     for ((panel, _), spare) in bench.panels.iter().zip(&bench.spare) {
         let name = &panel.name;
         match spare {

@@ -14,6 +14,7 @@
 //! | `fixed` | the order is given: proven best turns, how many are as good, the best few |
 //! | `mirrored` | the order is given, mirror pairs count too: proven, from both ends inward |
 //! | `picked` | the order is given, strips may be left out: proven |
+//! | `interleaved` | each panel's strips keep their order, which panel is next is searched: proven |
 //! | `free` | the order is free and strips may be left out: proven up to 16 strips |
 //! | `subsets` | the dynamic programme behind it |
 //! | `beam` | good lay-ups found without proof, laid strip by strip |
@@ -40,6 +41,7 @@ mod draws;
 mod edges;
 mod fixed;
 mod free;
+mod interleaved;
 mod lines;
 mod measures;
 mod mirrored;

@@ -6,7 +6,10 @@ use std::collections::HashSet;
 
 /// Something asked at random of so many strips.
 fn some_wanted(strips: usize, seeded: &mut Seeded) -> Wanted {
-    let mut wanted = Wanted::all(strips, if seeded.below(2) == 0 { Order::AsGiven } else { Order::Free });
+    let order = [Order::AsGiven, Order::Interleaved, Order::Free][seeded.below(3) as usize];
+    let mut wanted = Wanted::all(strips, order);
+    let panels = 1 + seeded.below(3);
+    wanted.panels = (0..strips).map(|_| seeded.below(panels) as usize).collect();
     wanted.alike = if seeded.below(2) == 0 { Alike::HalfRound } else { Alike::HalfRoundAndOver };
     wanted.few = 1 + seeded.below(12) as usize;
     wanted.left_out = seeded.below(3) as u32 * 2;
@@ -32,7 +35,11 @@ fn all_that_fit(strips: usize, wanted: &Wanted) -> Vec<Vec<Laid>> {
     let turns: Vec<[bool; 4]> = wanted.strips.iter().map(|s| s.turns).collect();
     let fits = |laid: &Vec<Laid>| {
         let has = |strip: usize| laid.iter().any(|l| l.strip == strip);
-        let order = wanted.order == Order::Free || laid.windows(2).all(|w| w[0].strip < w[1].strip);
+        let rising = |panel: usize| {
+            let of = laid.iter().filter(|l| wanted.panels[l.strip] == panel || wanted.order == Order::AsGiven);
+            of.is_sorted_by_key(|l| l.strip)
+        };
+        let order = wanted.order == Order::Free || (0..3).all(rising);
         let used = (0..strips).all(|s| match wanted.strips[s].used {
             Used::May => true,
             Used::Must => has(s),

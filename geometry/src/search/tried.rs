@@ -3,7 +3,7 @@
 use super::costs::{Costs, Found};
 use super::wanted::{Order, Wanted, WantedError};
 use super::watch::Watch;
-use super::{MOST_PROVEN, beyond, free, picked};
+use super::{MOST_PROVEN, beyond, free, interleaved, picked};
 
 /// What came of a search.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,6 +77,10 @@ pub fn lay_ups(
     let mut watch = Watch::new(keep_going);
     let tried = match wanted.order {
         Order::AsGiven => picked::search(&costs, &rules, wanted, &mut watch),
+        Order::Interleaved => {
+            let panels: Vec<usize> = may.iter().map(|strip| wanted.panels[*strip]).collect();
+            interleaved::search(&costs, &rules, &panels, wanted, &mut watch)
+        }
         Order::Free if may.len() <= MOST_PROVEN => free::search(&costs, &rules, wanted, &mut watch),
         Order::Free => beyond::search(&costs, &rules, wanted, &mut watch),
     };

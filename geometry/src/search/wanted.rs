@@ -11,6 +11,9 @@ pub enum Order {
     /// In the order of the table of costs, as a rule the one in which they were cut; some may be left out.
     #[default]
     AsGiven,
+    /// The strips of each panel in the order of the table, the panels taking turns in any way
+    /// ([`Wanted::panels`]); some may be left out.
+    Interleaved,
     /// In any order.
     Free,
 }
@@ -84,6 +87,8 @@ impl Count {
 pub struct Wanted {
     /// In which order the strips may lie.
     pub order: Order,
+    /// Of which panel each strip is, for [`Order::Interleaved`] alone.
+    pub panels: Vec<usize>,
     /// What is asked of each strip, in the order of the table of costs.
     pub strips: Vec<StripWanted>,
     /// How many are laid.
@@ -142,6 +147,7 @@ impl Wanted {
     pub fn all(strips: usize, order: Order) -> Self {
         Self {
             order,
+            panels: vec![0; strips],
             strips: vec![StripWanted::default(); strips],
             count: Count::exactly(strips),
             left_out: 0,
@@ -153,17 +159,20 @@ impl Wanted {
         }
     }
 
-    /// Whether the best is proven, given time: always in the order as given, in any order up to [`MOST_PROVEN`] strips.
+    /// Whether the best is proven, given time: always in the order as given; where panels take turns in any way, as long
+    /// as the product of their strips is some hundred thousand at most; in any order up to [`MOST_PROVEN`] strips.
     #[must_use]
     pub fn can_be_proven(&self) -> bool {
         let may = self.strips.iter().filter(|s| s.used != Used::Gone && s.turns.contains(&true)).count();
-        self.order == Order::AsGiven || may <= MOST_PROVEN
+        self.order != Order::Free || may <= MOST_PROVEN
     }
 
     /// What the search is told, of the strips that can be laid alone.
     pub(super) fn rules(&self, strips: usize) -> Result<(Vec<usize>, Rules), WantedError> {
-        if self.strips.len() != strips {
-            return Err(WantedError::Strips { asked: self.strips.len(), there: strips });
+        for asked in [self.strips.len(), self.panels.len()] {
+            if asked != strips {
+                return Err(WantedError::Strips { asked, there: strips });
+            }
         }
         let laid = |s: &StripWanted| s.used != Used::Gone && s.turns.contains(&true);
         let may: Vec<usize> = (0..strips).filter(|s| laid(&self.strips[*s])).collect();
