@@ -180,7 +180,7 @@ fn panels_of_unequal_width_are_spoken_of() {
     let plan = Path::new(env!("CARGO_MANIFEST_DIR")).join("../tests/plans/panels-of-unequal-width.toml");
     let done = try_lay_ups(&plan, &folder.path().join("out"), &[]).code(2);
     let said = stderr(&done).split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains("panel P is 11 wide and panel Q is 10 3/4"), "{said}");
+    assert!(said.contains("panel P is 10 7/8 in wide and panel Q is 10 5/8 in"), "{said}");
 }
 
 #[test]
