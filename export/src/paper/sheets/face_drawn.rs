@@ -28,7 +28,8 @@ pub(super) fn beside(shop: &Shop, cutting: &Cutting, says: &str, flow: &mut Flow
     // Of three figures the middle one may stand below the others.
     let below =
         drawn.rows()[0].as_ref().map_or(0.0, |(_, figures)| if figures.len() > 1 { 2.0 } else { 1.0 } * ROW + 4.0);
-    let high = 2.0 * ROUND + wide * s + below - 2.0;
+    let waste = if cutting.opens()[2] { ROUND } else { 0.0 };
+    let high = 2.0 * ROUND + wide * s + below + waste - 2.0;
     let top = flow.take(high.max(block.height()));
     drawn.top = top + ROUND;
     let page = flow.page();

@@ -27,7 +27,8 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     }
     for (which, sweep) in &sweeps {
         if !matches!(which, Which::Foot(1..)) {
-            flow.together(|flow| cut(shop, *which, sweep, flow));
+            flow.together(|flow| set(shop, *which, sweep, flow));
+            afterwards(shop, *which, sweep, flow);
         }
     }
     if shaped {
@@ -80,7 +81,8 @@ fn low_end(shop: &Shop, which: Which) -> Edge {
     }
 }
 
-fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
+/// The cut drawn, and what it is set by.
+fn set(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
     let face = shop.words.name("face", sweep.face.name());
     flow.heading_of(&title(shop, which));
@@ -109,13 +111,17 @@ fn cut(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
         known.insert(0, (name("", "cut-depth-sanded"), shop.figure(&key("depth"))));
     }
     flow.pairs(&known);
+}
+
+/// Where its bit goes in, its rim, and the program that makes it instead.
+fn afterwards(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     if !drilled(which) {
         bored(shop, which, flow);
     }
     if let Some(rim) = sweep.profile.rim {
         let easing = shop.words.name("easing", rim.name());
         let bears = sweep.profile.upright() >= LEAST_WALL;
-        let told = [("easing", Told::Word(&easing)), ("size", Told::Set(shop.shown(&key("rim"))))];
+        let told = [("easing", Told::Word(&easing)), ("size", Told::Set(shop.shown(&format!("{}.rim", which.key()))))];
         flow.step(if bears { "cut-rim" } else { "cut-rim-by-hand" }, &told);
     }
     if let Some(says) = shop.on_the_cnc(Cut::Face(which)) {
