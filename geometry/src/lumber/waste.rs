@@ -3,6 +3,7 @@
 use crate::board::Board;
 use crate::job::{FromPanel, Job, Outcome};
 use crate::measure::Length;
+use crate::solid::Exact;
 use crate::stock::Size;
 
 /// One way in which wood is lost.
@@ -97,7 +98,13 @@ impl Lumber {
     #[must_use]
     pub fn of(job: &Job, outcome: &Outcome) -> Option<Self> {
         let board = outcome.board.as_ref().ok()?;
-        let exact = job.body(board.finished()).ok()?.exact();
+        Self::with(job, outcome, &job.body(board.finished()).ok()?.exact())
+    }
+
+    /// The same, where the finished board's figures are worked out already.
+    #[must_use]
+    pub fn with(job: &Job, outcome: &Outcome, exact: &Exact) -> Option<Self> {
+        let board = outcome.board.as_ref().ok()?;
         let mut lumber =
             Self { woods: Vec::new(), wasted: [0.0; 9], board: exact.volume, off_cuts: off_cuts(job, outcome) };
         for (i, from) in outcome.panels.iter().enumerate() {

@@ -6,9 +6,10 @@ use crate::glue::GlueUp;
 use crate::job::{Job, Outcome};
 use crate::lumber::{Cost, Lumber, Spent, Waste, density, mass};
 use crate::movement::Moisture;
+use crate::solid::Exact;
 
-pub(super) fn add(job: &Job, outcome: &Outcome, oil: Quantity, n: &mut Numbers) {
-    let Some(lumber) = Lumber::of(job, outcome) else { return };
+pub(super) fn add(job: &Job, outcome: &Outcome, exact: &Exact, oil: Quantity, n: &mut Numbers) {
+    let Some(lumber) = Lumber::with(job, outcome, exact) else { return };
     used(&lumber, n);
     weight(job, outcome, &lumber, n);
     let Some(spent) = Spent::of(job, outcome) else { return };

@@ -122,9 +122,10 @@ impl Numbers {
         board::add(outcome, &mut numbers);
         figure::add(outcome, &mut numbers);
         colour::add(job, outcome, &mut numbers);
+        let mut exact = None;
         if let Ok(board) = &outcome.board {
             let near = Neighbours::of(&board.finished(), &job.handholds, &job.cuts);
-            solid::add(job, board, &near, &mut numbers);
+            exact = solid::add(job, board, &near, &mut numbers);
             handhold::add(job, board, &near, &mut numbers);
         }
         cuts::add(job, outcome, &mut numbers);
@@ -133,7 +134,9 @@ impl Numbers {
         movement::add(job, outcome, &mut numbers);
         let oil = finish::oil(job, outcome);
         finish::add(job, outcome, oil, &mut numbers);
-        lumber::add(job, outcome, oil, &mut numbers);
+        if let Some(exact) = exact {
+            lumber::add(job, outcome, &exact, oil, &mut numbers);
+        }
         finish::mended(job, outcome, &mut numbers);
         numbers
     }

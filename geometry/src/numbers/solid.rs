@@ -7,8 +7,9 @@ use crate::job::Job;
 use crate::lumber::density;
 use crate::solid::{Body, Exact, Neighbours};
 
-pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
-    let Ok(body) = job.body(board.finished()) else { return };
+/// Adds them, and returns what was worked out of the body: where cuts cross, that takes long.
+pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) -> Option<Exact> {
+    let body = job.body(board.finished()).ok()?;
     let exact = body.exact();
     n.volume("solid.volume", exact.volume, "the finished board with its corners, eased rims and all cuts: closed forms; quadrature over exact slices where cuts cross");
     n.volume("solid.removed", exact.removed, "what corners, eased rims and cuts take of the finished box");
@@ -30,6 +31,7 @@ pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) 
     if let Some(near) = near.nearest() {
         n.at_most("solid.between cuts", near.distance, "the least distance between any two cuts that don't meet");
     }
+    Some(exact)
 }
 
 fn centre(job: &Job, body: &Body, exact: &Exact, n: &mut Numbers) {

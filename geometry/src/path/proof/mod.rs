@@ -34,9 +34,10 @@ use super::clamps::Zone;
 use super::{Cutting, bits};
 use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
-use nalgebra::Point2;
+use nalgebra::{Point2, Vector2};
 use nuts::Nuts;
 use removal::{DeepestFirst, Leg, legs};
+use std::sync::{Mutex, PoisonError};
 use target::{Around, Target};
 
 /// How far what is left may lie from the exact cut along the surface's normal, mm: a floor, and a wall. Between them
@@ -201,41 +202,87 @@ fn used(steps: &[Step], count: usize) -> Vec<usize> {
 
 /// How far each cell lies from the exact cut, and the worst, in bands of rows by so many workers.
 fn compared(field: &Field, target: &Target<'_>, workers: usize) -> (Vec<f32>, Worst) {
+    /// Walls lie close together here and there: whoever is done takes the next band.
+    const BAND: usize = 64;
     let mut off = vec![0.0f32; field.heights.len()];
-    let rows = field.rows.div_ceil(workers.max(1)).max(1);
+    let bands = Mutex::new(off.chunks_mut(BAND * field.columns).enumerate());
+    let next = || bands.lock().unwrap_or_else(PoisonError::into_inner).next();
+    let one = || {
+        let mut worst = Worst::default();
+        while let Some((i, off)) = next() {
+            worst.join(&compared_from(field, target, i * BAND, off));
+        }
+        worst
+    };
     let mut worst = Worst::default();
     std::thread::scope(|scope| {
-        let bands = off.chunks_mut(rows * field.columns).enumerate();
-        let running: Vec<_> =
-            bands.map(|(i, off)| scope.spawn(move || compared_from(field, target, i * rows, off))).collect();
-        for band in running {
-            worst.join(&band.join().unwrap_or_else(|e| std::panic::resume_unwind(e)));
+        let running: Vec<_> = (0..workers.max(1)).map(|_| scope.spawn(one)).collect();
+        for each in running {
+            worst.join(&each.join().unwrap_or_else(|e| std::panic::resume_unwind(e)));
         }
     });
     (off, worst)
 }
 
-/// One band of it, from a row on, run by run: what is uncut far from every cut is passed over, and over one cut's floor
-/// alone a cell needs no look at its walls.
+/// One band of it, from a row on, block by block and in each run by run: what is uncut far from every cut is passed over,
+/// over one cut's floor alone a cell needs no look at its walls, and elsewhere none at what is far from its block and run.
 fn compared_from(field: &Field, target: &Target<'_>, first: usize, off: &mut [f32]) -> Worst {
+    const BLOCK: usize = 256;
     const RUN: usize = 32;
     let mut worst = Worst::default();
-    let reach = RUN as f64 / 2.0 * field.cell;
-    for (i, row) in off.chunks_mut(field.columns).enumerate() {
-        for (k, run) in row.chunks_mut(RUN).enumerate() {
-            let begin = field.middle(k * RUN, first + i);
-            let around = target.around(&Point2::new(begin.x - field.cell / 2.0 + reach, begin.y), reach);
-            for (column, off) in (k * RUN..).zip(run) {
-                let z = f64::from(field.heights[(first + i) * field.columns + column]);
-                let d = match &around {
-                    Around::Nothing if z >= 0.0 => continue,
-                    Around::Floor(floor) if floor.holds(z) => floor.off(z),
-                    _ => target.off(field.middle(column, first + i), z),
-                };
-                worst.add(d);
-                *off = d.far as f32;
+    let (cell, rows) = (field.cell, off.len() / field.columns);
+    let reach = RUN as f64 / 2.0 * cell;
+    for left in (0..field.columns).step_by(BLOCK) {
+        let half = Vector2::new(BLOCK.min(field.columns - left) as f64, rows as f64) * (cell / 2.0);
+        let middle = Point2::new(left as f64, first as f64) * cell + half;
+        let block = target.near(&middle, half.norm());
+        for (i, row) in off.chunks_mut(field.columns).enumerate() {
+            let heights = &field.heights[(first + i) * field.columns..][..field.columns];
+            let cells = left..(left + BLOCK).min(field.columns);
+            let runs = row[cells.clone()].chunks_mut(RUN).zip(heights[cells].chunks(RUN));
+            for (k, (off, heights)) in runs.enumerate() {
+                let at = left + k * RUN;
+                let begin = field.middle(at, first + i);
+                let middle = Point2::new(begin.x - cell / 2.0 + reach, begin.y);
+                let place = |k: usize| field.middle(at + k, first + i);
+                worst.join(&compared_run(&block.around(&middle, reach), &block, place, heights, off));
             }
         }
+    }
+    worst
+}
+
+/// One run of cells, each in its place.
+fn compared_run(
+    around: &Around<'_>,
+    target: &Target<'_>,
+    place: impl Fn(usize) -> Point2<f64>,
+    heights: &[f32],
+    off: &mut [f32],
+) -> Worst {
+    let mut worst = Worst::default();
+    let ends = heights.iter().fold([f32::INFINITY, f32::NEG_INFINITY], |[l, h], z| [l.min(*z), h.max(*z)]);
+    let ends = ends.map(f64::from);
+    match around {
+        Around::Nothing if ends[0] >= 0.0 => return worst,
+        Around::Floor(floor) if ends.iter().all(|z| floor.holds(*z)) => {
+            // What lies between the lowest and the highest is no worse than they are.
+            ends.iter().for_each(|z| worst.add(floor.off(*z)));
+            off.iter_mut().zip(heights).for_each(|(off, z)| *off = floor.off(f64::from(*z)).far as f32);
+            return worst;
+        }
+        _ => {}
+    }
+    let target = if let Around::Walls(near) = around { near } else { target };
+    for (k, (off, z)) in off.iter_mut().zip(heights).enumerate() {
+        let z = f64::from(*z);
+        let d = match around {
+            Around::Nothing if z >= 0.0 => continue,
+            Around::Floor(floor) if floor.holds(z) => floor.off(z),
+            _ => target.off(place(k), z),
+        };
+        worst.add(d);
+        *off = d.far as f32;
     }
     worst
 }
