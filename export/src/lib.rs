@@ -28,6 +28,7 @@
 #![warn(clippy::print_stdout, clippy::print_stderr)]
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
+mod clamps;
 pub mod cut_list;
 pub mod drawing;
 mod error;

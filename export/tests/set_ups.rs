@@ -6,7 +6,8 @@ mod common;
 use common::*;
 use quarterturn_export::drawing::Drawing;
 use quarterturn_geometry::cut::{Bit, Cuts, Edge, Face, Groove};
-use quarterturn_geometry::path::{Cutting, Program, RouterSetup};
+use quarterturn_geometry::job::Clamp;
+use quarterturn_geometry::path::{Cutting, Program, RouterSetup, Up};
 
 /// An attribute of the element of this id.
 fn of(svg: &str, id: &str, attribute: &str) -> f64 {
@@ -75,6 +76,8 @@ fn each_program_has_a_sheet_and_each_groove_a_frame() {
         rim: None,
     };
     job.cuts = Cuts { grooves: vec![groove], ..Cuts::default() };
+    let clamp = Clamp { from: inch("1"), to: inch("2"), above: inch("-1/2") };
+    job.cnc.as_mut().unwrap().clamps = vec![clamp];
     let made = Made::of(job);
     let size = made.board().finished();
     let all = Cutting::all(&made.job.handholds, &made.job.cuts, &size);
@@ -93,6 +96,12 @@ fn each_program_has_a_sheet_and_each_groove_a_frame() {
             assert!(!shown.is_empty() && words.contains(shown), "{name} {shown}: {words}");
         }
         assert!(words.contains("datum") && words.contains("manual"));
+        // A board on edge is seen from the side too: how high it stands, the bit out of its nut.
+        let on_edge = matches!(cutting.up, Up::Edge(_));
+        assert_eq!(sheet.svg.contains("id=\"on-edge\""), on_edge);
+        assert!(!on_edge || words.contains(made.numbers.shown(&format!("{key}.program.stock z"))));
+        // Where clamps lie is said beside the side that they are for.
+        assert_eq!(words.contains("1: X 1 … 2, Z -1/2"), on_edge, "{words}");
     }
     let groove = all.iter().find(|c| c.label == "groove upper").unwrap();
     let frame = Drawing::plunge_frame(&made.job, made.board(), &made.numbers, groove).unwrap();

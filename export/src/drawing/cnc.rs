@@ -5,7 +5,8 @@
 //! Must not work anything out about the program.
 
 use super::hatch::{arrow, circle, hatched};
-use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, key};
+use super::{Drawing, MARGIN, Sheet, TEXT, THICK, THIN, TINT, capital, caption, key, on_edge};
+use crate::clamps;
 use crate::ink::{self, Anchor};
 use crate::lettering;
 use crate::rs274::{CAUTIONS, cautions_of, lying};
@@ -42,6 +43,7 @@ pub(super) fn sheet(sheet: &Sheet, parts: &[Program], file: &str) -> Option<Draw
     let first = parts.first()?;
     let page = Page { sheet, parts, first };
     let mut blocks = vec![page.heading(file), page.stock()];
+    blocks.extend(on_edge::view(sheet, first, WIDE));
     blocks.extend(page.bits());
     blocks.extend(parts.iter().map(|part| page.part(part)));
     blocks.push(page.cautions());
@@ -161,7 +163,8 @@ impl<'a> Page<'a> {
             "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
              the way of a rapid."
         };
-        let text = format!("Seen from above. {clamped}{}{}", self.strips_say(), if on_edge { "" } else { PINS });
+        let pins = if on_edge { "" } else { PINS };
+        let text = format!("Seen from above. {clamped}{}{pins}{}", self.strips_say(), self.clamps_say());
         let (words, high) = caption(&text, [0.0, bottom], WIDE);
         (ink.add(words), bottom + high)
     }
@@ -170,6 +173,13 @@ impl<'a> Page<'a> {
     fn clamps(&self) -> impl Iterator<Item = (usize, &'a Clamp)> {
         let on_edge = matches!(self.first.cutting.up, Up::Edge(_));
         self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.clamps).enumerate().filter(move |_| on_edge)
+    }
+
+    /// Where each clamp lies, from the datum, as the plan gives it.
+    fn clamps_say(&self) -> String {
+        let job = self.sheet.job;
+        let says = |places| format!(" Clamps from the datum ({}; Z at their tops): {places}.", job.rule.unit_name());
+        clamps::places(job, self.first.cutting.up).map_or_else(String::new, says)
     }
 
     /// The sides that any of the cuts opens at.

@@ -19,6 +19,7 @@ mod elevation;
 mod frame;
 mod hatch;
 mod legend;
+mod on_edge;
 mod places;
 mod plan;
 mod router;
