@@ -423,6 +423,7 @@ cnc-datum-as-glued = Das Brett ist noch, wie verleimt: seine rohe Ecke ist der N
 cnc-datum-pins = Wiederfinden: zwei Anschlagstifte an der Kante zu dir, einer am linken Ende (Ringe), niedriger, als dort geschnitten wird. Von vorn nach hinten umdrehen: das linke Ende kommt an denselben Stift.
 cnc-datum-again = Wiederfinden nach jedem Umspannen: dieselbe Ecke, dieselbe Fläche, X, Y und Z neu antasten.
 cnc-held-edge = Schraffiert: die Spanner, die der Plan nennt; Fräser und Mutter bleiben von ihnen frei. Kein anderer im Weg des Fräsers.
+cnc-clamps = Die Spanner vom Nullpunkt aus ({ $unit }; Z an ihrer Oberseite): { $places }.
 cnc-held-level = Spanner nur an den Seiten, jeder endet unter dem, was geschnitten wird. Der Fräser taucht außerhalb des Holzes ein und kehrt dort um: ringsum seine Breite frei lassen.
 cnc-held-outline = Den Rahmen aus Abfall festschrauben oder spannen, nie das Brett allein; in die Opferplatte darf geschnitten werden. Hell: bis auf die Stege; dunkel: dazwischen ganz durch.
 cnc-held-rim = Von unten gehalten (doppelseitiges Klebeband, Unterdruck) oder von Anschlägen, die niedriger sind, als der Rand tief ist; nichts auf der Fläche. Ringsum die Breite des Fräsers frei lassen; er taucht neben der Kante zu dir ein.

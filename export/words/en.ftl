@@ -423,6 +423,7 @@ cnc-datum-as-glued = The board is still as glued: its rough corner is the datum,
 cnc-datum-pins = To find it again: two stop pins at the edge toward you, one at the left end (rings), lower than the cut is deep there. Turn it over from front to back: the left end comes to the same pin.
 cnc-datum-again = To find it again after any move: the same corner, the same face, X, Y and Z touched anew.
 cnc-held-edge = Hatched: the clamps that the plan gives; bit and nut keep clear of them. No other in the bit's way.
+cnc-clamps = Clamps from the datum ({ $unit }; Z at their tops): { $places }.
 cnc-held-level = Clamps at its sides alone, each ending below what is cut. The bit goes down and turns outside the wood: leave its width free all round.
 cnc-held-outline = The frame of waste screwed or clamped down, never the board alone; the spoil board may be cut into. Pale: down to the tabs; dark: right through between them.
 cnc-held-rim = Held from below (double-sided tape, vacuum), or by stops lower than the rim is deep; nothing on the face. Leave the bit's width free all round; it goes down beside the edge toward you.

@@ -10,17 +10,17 @@ use crate::clamps;
 use crate::ink::{self, Anchor};
 use crate::lettering;
 use crate::rs274::{CAUTIONS, cautions_of, lying};
+use nalgebra::Point2;
 use quarterturn_geometry::cut::{Cut, Easing, Path as Way, Rounded};
 use quarterturn_geometry::job::{Clamp, FlatClamp, Milling};
 use quarterturn_geometry::measure::Length;
-use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits};
+use quarterturn_geometry::path::{Cutting, Move, Program, Up, bits, pins, waste};
 use svg::node::element::{Group, Path, Rectangle};
 
 /// How far beside the board a clamp is drawn on paper, mm.
 const BESIDE: f64 = 8.0;
-/// How wide a strip of waste is drawn, and how far it goes on beside the opening, mm.
+/// How wide a strip of waste is drawn, mm.
 const STRIP: f64 = 14.0;
-const STRIP_MORE: f64 = 12.0;
 /// What the three rings beside the board are.
 const PINS: &str = " Rings outside the board: stop pins, two that the near edge lies against and one for the left end, lower than \
      the cut is deep there. They stay where they are when the board is turned over about its length: so the datum is found again.";
@@ -119,11 +119,13 @@ impl<'a> Page<'a> {
             }
             ink = ink.add(side(&part.cutting, &at, scale));
         }
-        for side in self.strips() {
-            ink = ink.add(self.strip(side, &at, scale));
+        for (side, reach) in self.strips() {
+            ink = ink.add(self.strip(side, reach, &at, scale));
         }
         if !on_edge {
-            ink = ink.add(pins(self.first.cutting.stock, &at));
+            let (job, board) = (self.sheet.job, self.sheet.board);
+            let all = Cutting::all(&job.handholds, &job.cuts, &board.finished());
+            ink = ink.add(rings(pins(&all, self.first.cutting.stock), &at));
             for (i, clamp) in self.sheet.job.cnc.iter().flat_map(|cnc| &cnc.flat_clamps).enumerate() {
                 ink = ink.add(flat_clamp(i, clamp, [long, wide], &at, scale));
             }
@@ -182,22 +184,16 @@ impl<'a> Page<'a> {
         clamps::places(job, self.first.cutting.up).map_or_else(String::new, says)
     }
 
-    /// The sides that any of the cuts opens at.
-    fn strips(&self) -> Vec<usize> {
-        let opens = |side: &usize| self.parts.iter().any(|part| part.cutting.opens()[*side]);
-        (0..4).filter(opens).collect()
+    /// The sides that any of the cuts opens at, with what of each a strip of waste lies along.
+    fn strips(&self) -> Vec<(usize, [f64; 2])> {
+        let cuttings: Vec<&Cutting> = self.parts.iter().map(|part| &part.cutting).collect();
+        waste(&cuttings).into_iter().enumerate().filter_map(|(side, reach)| Some((side, reach?))).collect()
     }
 
     /// A strip of waste along the openings in one side.
-    fn strip(&self, side: usize, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
-        let axis = if side < 2 { 1 } else { 0 };
+    fn strip(&self, side: usize, reach: [f64; 2], at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Group {
         let stock = self.first.cutting.stock;
-        let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
-        for cutting in self.parts.iter().map(|part| &part.cutting).filter(|c| c.opens()[side]) {
-            let ([low, high], out) = (cutting.extent(), cutting.profile.at_surface() + STRIP_MORE);
-            reach = [reach[0].min(low[axis] - out), reach[1].max(high[axis] + out)];
-        }
-        let [from, to] = [reach[0].max(0.0), reach[1].min(stock[axis])];
+        let [from, to] = reach;
         let (corner, size) = match side {
             0 => (at(-STRIP, to), [STRIP, to - from]),
             1 => (at(stock[0], to), [STRIP, to - from]),
@@ -368,10 +364,10 @@ fn side(cutting: &Cutting, at: &impl Fn(f64, f64) -> [f64; 2], scale: f64) -> Gr
     Group::new().add(line.set("rx", ink::mm(corner)))
 }
 
-/// Two stop pins at the edge along X, one at the end along Y.
-fn pins([long, wide, _]: [f64; 3], at: &impl Fn(f64, f64) -> [f64; 2]) -> Group {
+/// Stop pins: two at the edge along X, one at the end along Y.
+fn rings(pins: [Point2<f64>; 3], at: &impl Fn(f64, f64) -> [f64; 2]) -> Group {
     let ring = |[x, y]: [f64; 2]| circle([x, y], PIN).set("fill", "white").set("stroke-width", THIN * 2.0);
-    let [left, right, end] = [at(long * 0.2, 0.0), at(long * 0.8, 0.0), at(0.0, wide * 0.6)];
+    let [left, right, end] = pins.map(|pin| at(pin.x, pin.y));
     let below = |[x, y]: [f64; 2]| [x, y + PIN];
     Group::new().add(ring(below(left))).add(ring(below(right))).add(ring([end[0] - PIN, end[1]]))
 }

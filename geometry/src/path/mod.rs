@@ -5,7 +5,7 @@
 //! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go, `nut` what holds it and must not
 //! come down into wood either. `proof` reads a program back, moves the bit through
 //! the stock and compares what is left with the exact cut. `together` says which cuts one program
-//! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in. Knows cuts and the shop's
+//! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in, `register` what lies against the stock and by what it is found again. Knows cuts and the shop's
 //! machines; knows nothing of wood, strips or file formats.
 
 mod clamps;
@@ -19,6 +19,7 @@ mod passes;
 mod pocket;
 mod program;
 mod proof;
+mod register;
 mod rims;
 mod setup;
 mod time;
@@ -32,6 +33,7 @@ pub use passes::passes;
 pub(crate) use program::CLEAR_OF_NUT;
 pub use program::{Move, NoProgram, Program};
 pub use proof::{Fault, Field, Proof, Step, TOLERANCE, Way, Wrong, left, prove, read};
+pub use register::{pins, waste};
 pub use setup::RouterSetup;
 pub use time::seconds;
 pub use together::{bits, together};

@@ -251,8 +251,11 @@ mod tests {
     /// along the floor; with corners of 1/8 in the flat end, 1/2 in wide, leaves none.
     #[test]
     fn a_round_bit_leaves_a_ridge_along_the_floor() {
-        let wide =
-            |corner: &str| Handhold { width: Some(inch("1 1/8")), ..hold(corner, Reach::Setbacks([inch("2"); 2])) };
+        let wide = |corner: &str| Handhold {
+            width: Some(inch("1 1/8")),
+            depth: inch("3/8"),
+            ..hold(corner, Reach::Setbacks([inch("2"); 2]))
+        };
         let ridge = |corner: &str| RouterSetup::of(&wide(corner), &BOARD, &table()).ridge;
         assert_relative_eq!(
             ridge("3/8"),

@@ -4,6 +4,7 @@
 //! Figures are numbers of the report, as shown; must not know how a program moves.
 
 use super::{Flow, Shop, side_up};
+use crate::clamps;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Bit, Cut, Easing, Face};
 use quarterturn_geometry::path::{Cutting, Up, bits};
@@ -62,6 +63,10 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
     flow.step_of(&lies(shop, first));
     flow.step_of(&datum(shop, first));
     flow.step(held(first), &[]);
+    if let Some(places) = clamps::places(shop.job, first.up) {
+        let told = [("unit", Told::Word(shop.job.rule.unit_name())), ("places", Told::Word(&places))];
+        flow.step("cnc-clamps", &told);
+    }
     side_up::on_the_cnc(&program.cuttings, shop, flow);
     let owned: Vec<Cutting> = program.cuttings.iter().map(|cutting| (*cutting).clone()).collect();
     for (place, bit) in bits(&owned).into_iter().enumerate() {

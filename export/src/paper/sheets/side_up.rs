@@ -9,14 +9,13 @@ use crate::paper::page::{Page, Path, Side, Tone};
 use crate::paper::text::{Block, Style};
 use crate::words::Told;
 use quarterturn_geometry::measure::Length;
-use quarterturn_geometry::path::{Cutting, Up};
+use quarterturn_geometry::path::{Cutting, Up, pins, waste};
 
 /// How high a side is drawn at most, and what is left free round it for clamps, pins and axes, mm of paper.
 const HIGH: f64 = 60.0;
 const ROUND: f64 = 14.0;
-/// How wide a strip of waste is drawn, and how far it goes on beside the opening, mm.
+/// How wide a strip of waste is drawn, mm.
 const STRIP: f64 = 14.0;
-const STRIP_MORE: f64 = 12.0;
 
 /// The side that is up on the CNC, with what is cut, clamps, pins, strips of waste and the datum.
 pub(super) fn on_the_cnc(cuttings: &[&Cutting], shop: &Shop, flow: &mut Flow) {
@@ -138,17 +137,8 @@ impl<'a> SideUp<'a> {
     pub(super) fn strips(&self, named: bool, page: &mut Page) {
         let stock = self.first.stock;
         let deep = STRIP.min((ROUND - 3.0) / self.s);
-        for side in 0..4 {
-            let axis = usize::from(side < 2);
-            let mut reach = [f64::INFINITY, f64::NEG_INFINITY];
-            for cutting in self.cuttings.iter().filter(|cutting| cutting.opens()[side]) {
-                let ([low, high], out) = (cutting.extent(), cutting.profile.at_surface() + STRIP_MORE);
-                reach = [reach[0].min(low[axis] - out), reach[1].max(high[axis] + out)];
-            }
-            let [from, to] = [reach[0].max(0.0), reach[1].min(stock[axis])];
-            if from >= to {
-                continue;
-            }
+        for (side, reach) in waste(self.cuttings).into_iter().enumerate() {
+            let Some([from, to]) = reach else { continue };
             let (corner, size) = match side {
                 0 => (self.at(-deep, to), [deep, to - from]),
                 1 => (self.at(stock[0], to), [deep, to - from]),
@@ -167,13 +157,12 @@ impl<'a> SideUp<'a> {
     /// Two stop pins at the edge along X, one at the end along Y.
     fn pins(&self, page: &mut Page) {
         const PIN: f64 = 1.8;
-        let [long, wide, _] = self.first.stock;
-        for share in [0.15, 0.85] {
-            let [x, y] = self.at(long * share, 0.0);
+        let all: Vec<Cutting> = self.shop.given.programs.iter().map(|(cutting, _)| cutting.clone()).collect();
+        let [left, right, end] = pins(&all, self.first.stock).map(|pin| self.at(pin.x, pin.y));
+        for [x, y] in [left, right] {
             page.circle([x, y + PIN], PIN, 0.3, Some(Tone::White));
         }
-        let [x, y] = self.at(0.0, wide * 0.6);
-        page.circle([x - PIN, y], PIN, 0.3, Some(Tone::White));
+        page.circle([end[0] - PIN, end[1]], PIN, 0.3, Some(Tone::White));
     }
 
     fn axes(&self, page: &mut Page) {
