@@ -104,7 +104,6 @@ fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     if !edges_first {
         edges(flow);
     }
-    flow.small("glue-costs-length", &[]);
 }
 
 /// Whether the grain of some blanks rises to the panel's near end and of others to its far end, alike as they were picked:

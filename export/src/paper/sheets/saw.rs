@@ -74,7 +74,7 @@ impl OnSaw<'_> {
             rows.push(set("saw-safe-stop-far", "safe stop to far tooth"));
         }
         rows.push((say("saw-chance"), self.shop.figure(&self.key("chance short"))));
-        flow.settings(&rows);
+        flow.together(|flow| flow.settings(&rows));
         if self.from.safe_stop.is_some() {
             let limit = format!("{} %", self.shop.job.limits.short_chance * 100.0);
             flow.small("saw-safe-says", &[("limit", Told::Figure(&limit))]);
