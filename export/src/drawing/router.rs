@@ -150,15 +150,15 @@ impl<'a> Bench<'a> {
         ink = ink.add(word("(right-hand block)", [wide * s, under + TEXT * 1.3], Anchor::End));
         ink = ink.add(word("left-hand block", [0.0, under], Anchor::Start));
         ink = ink.add(word("(the cut ends)", [0.0, under + TEXT * 1.3], Anchor::Start));
-        // The bit under the board, and the marks on the fence in line with its edges.
+        // The bit under the board, and the marks on the table in line with its edges, in front of the board.
         ink = ink.add(circle([x(0.0), y(0.0)], rho * s).set("fill", "white").set("id", "bit"));
         ink = ink.add(ink::line([x(-rho - 4.0), y(0.0)], [x(rho + 4.0), y(0.0)], THIN));
         ink = ink.add(ink::line([x(0.0), y(-first)], [x(0.0), y(near) + 2.0], THIN));
         ink = ink.add(turning([x(0.0), y(0.0)], rho * s * 0.62));
         for edge in [-rho, rho] {
-            ink = ink.add(ink::line([x(edge), y(-first - DEEP * 0.7)], [x(edge), y(-first)], THICK));
+            ink = ink.add(ink::line([x(edge), y(near)], [x(edge), y(near) + 6.0], THICK));
         }
-        ink = ink.add(word_at("marks: the bit's edges", [x(-rho) - 1.5, y(-first) - DEEP * s * 0.42], Anchor::End));
+        ink = ink.add(word_at("marks on the table: the bit's edges", [x(-rho) - 1.5, y(near) + 4.0], Anchor::End));
         // Feather board before the bit, feed, hands.
         ink = ink.add(self.feather(x(rho + 12.0), y(near)));
         ink = ink.add(arrow([x(rho) - 2.0, y(near) + 15.0], [x(-rho) - 26.0 * s.max(0.4), y(near) + 15.0]));
@@ -290,7 +290,7 @@ impl<'a> Bench<'a> {
         ink = ink.add(ink::line([x(-12.0), y(0.0)], [x(thick + 12.0), y(0.0)], THICK * 1.5));
         let chain =
             Chain { at: vec![x(0.0), x(fence)], from: vec![y(0.0); 2], shown: vec![self.shown(&self.fence_key(0))] };
-        ink = ink.add(chain.across(y(0.0) + 9.0));
+        ink = ink.add(chain.across(y(0.0) + 13.0));
         let room = x(thick) + 12.0;
         for (k, height) in setup.heights.iter().enumerate() {
             let label = format!("pass {}: {}", k + 1, self.shown(&format!("height {}", k + 1)));
@@ -306,7 +306,7 @@ impl<'a> Bench<'a> {
                 "Across, at full size, seen from your left: fence, board, bit. The figure below: from the fence's face to the bit's \
              centre{at}. Heights: from the table to the bit's top."
             ),
-            [0.0, y(0.0) + 11.0],
+            [0.0, y(0.0) + 15.0],
             room + 30.0,
         );
         let text_at = room + 46.0;
@@ -316,7 +316,7 @@ impl<'a> Bench<'a> {
             steps = steps.add(words);
             down += tall + 1.2;
         }
-        (ink.add(name).add(steps), (y(0.0) + 11.0 + foot).max(down))
+        (ink.add(name).add(steps), (y(0.0) + 15.0 + foot).max(down))
     }
 
     /// The bit's outline at each height, the deepest filled.
@@ -343,9 +343,13 @@ impl<'a> Bench<'a> {
         let setup = &self.setup;
         let mut steps = vec![
             "1. Router unplugged: set fence, bit and both blocks. Clamp them; pull at them.".to_owned(),
-            "2. First on scrap as thick as the board is now, its edge as long and at least 6 in (150 mm) tall: never on a \
-             loose strip. Measure the recess in it and correct the blocks."
-                .to_owned(),
+            format!(
+                "2. First on scrap as thick as the board is now, its edge as long, at least {} tall: never on a loose strip. All \
+                 steps below; measure the recess in it, correct fence and blocks. Then unplug, and the bit back to its first \
+                 height{}.",
+                self.shown("auxiliary fence"),
+                if setup.fences.len() > 1 { ", the fence back to A" } else { "" }
+            ),
             "3. Ear and eye protection, dust collection. Hands at the two ends, never over the cut or behind it.".to_owned(),
             "4. Right end against the starting stop, left end raised. Hands on the upper edge. Router on. Lower the board; keep \
              it against the fence."
