@@ -176,7 +176,7 @@ impl OnSaw<'_> {
 }
 
 /// Rows are looked for this far on both sides of the count that is cut.
-const MOST_ROWS: i64 = 3;
+const MOST_ROWS: i64 = 4;
 
 /// The columns of the table of counts: head, and the number's name.
 const COUNTS: [(&str, &str); 6] = [
