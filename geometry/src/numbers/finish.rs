@@ -20,7 +20,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, oil: Quantity, n: &mut Numbers) 
         n.hair(format!("sanding.{}.removes", step.grit), step.removes, about);
     }
     n.hair("sanding.all", job.finish.sanded(), "what all grits take off a face together");
-    n.length(
+    n.fine(
         "sanding.left for it",
         job.finish.left_for_sanding.mm(),
         "of what is flattened off each face, so much is left for sanding",

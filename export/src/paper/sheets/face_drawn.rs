@@ -134,22 +134,11 @@ impl OnFace<'_> {
                 };
                 let [u, v] = inward;
                 // Beyond the way, as seen from its edge.
-                let reach = [
-                    if u > 0.0 {
-                        high.x
-                    } else if u < 0.0 {
-                        low.x
-                    } else {
-                        middle.x
-                    },
-                    if v > 0.0 {
-                        high.y
-                    } else if v < 0.0 {
-                        low.y
-                    } else {
-                        middle.y
-                    },
-                ];
+                let reach = [0, 1].map(|axis| match inward[axis] {
+                    toward if toward > 0.0 => high[axis],
+                    toward if toward < 0.0 => low[axis],
+                    _ => middle[axis],
+                });
                 let [x, y] = [(reach[0] + u * off).clamp(0.0, long), (reach[1] + v * off).clamp(0.0, wide)];
                 let ahead = [v * half, -u * half];
                 let open = self.cutting.opens().contains(&true);

@@ -221,7 +221,7 @@ fn outline(shop: &Shop, flow: &mut Flow) {
     if cuts.upper_rim.is_some() || cuts.lower_rim.is_some() {
         let sanded = shop.job.still_to_sand(shop.board).into_iter().fold(0.0, f64::max) > 0.0;
         flow.step(if sanded { "outline-do-rims-sanded" } else { "outline-do-rims" }, &[]);
-        if !(cuts.spouts.is_empty() && cuts.finger_recesses.is_empty()) {
+        if !(cuts.spouts.is_empty() && cuts.finger_recesses.is_empty() && shop.job.handholds.is_empty()) {
             flow.say("outline-interrupted", &[]);
         }
     }
