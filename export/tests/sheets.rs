@@ -261,6 +261,28 @@ fn what_the_wood_went_into_adds_up_as_shown() {
     }
 }
 
+/// A board foot is 144 in³ by definition; wood that isn't given rough is bought an eighth wider and thicker.
+#[test]
+fn what_to_buy_is_on_the_stock_list_in_rough_board_feet() {
+    let made = Made::of(job());
+    let laid = made.outcome.panels.iter().flat_map(|from| &from.panel.blanks);
+    let inches = |length: Length| length.mm() / 25.4;
+    let rough = laid.map(|laid| {
+        let size = laid.lying();
+        (inches(size.width) + 0.125) * (inches(size.thickness) + 0.125) * inches(size.length) / 144.0
+    });
+    let (all, numbers) = (rough.sum::<f64>(), made.numbers.all());
+    let bought: Vec<_> = numbers.iter().filter(|n| n.key.starts_with("lumber.bought.")).collect();
+    let shown = |n: &quarterturn_geometry::numbers::Number| n.shown.split(' ').next().unwrap().parse::<f64>().unwrap();
+    let said: f64 = bought.iter().map(|n| shown(n)).sum();
+    assert!(said >= all - 1e-9 && said < all + 0.01 * bought.len() as f64, "{said} for {all}");
+    let stock = pages_of(&made).into_iter().find(|page| page.contains("Stock and milling list")).unwrap();
+    for n in bought {
+        let figure = n.shown.split(' ').next().unwrap();
+        assert!(stock.contains("buy, rough") && stock.contains(figure), "{} {}", n.key, n.shown);
+    }
+}
+
 fn metric() -> quarterturn_geometry::job::Job {
     let mut job = job();
     job.rule = Rule::millimetres(Length::from_micrometres(500)).unwrap();

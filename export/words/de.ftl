@@ -81,7 +81,12 @@ stock-wide = breit
 stock-thick = dick
 stock-long = lang
 stock-rough = vor dem Hobeln
-stock-buy = Zum Kaufen: roh, jeder mindestens 1/8 in (3 mm) breiter und dicker als in der Liste, mehr, wo er krumm oder hohl ist (gängige Praxis, ohne Quelle).
+stock-buy = Roh kaufen, jedes Stück mindestens { $more } breiter und dicker als in der Liste, mehr, wo es krumm oder hohl ist (gängige Praxis, ohne Quelle); die Mengen rechnen mit { $more }, ohne Fehler im Holz und ohne Sägeschnitte. Der Händler rundet: nach dem kaufen, was die Stücke messen.
+stock-buy-rough = Was der Plan roh angibt, zählt so, wie es ist; die Mengen sind ohne Fehler im Holz und ohne Sägeschnitte. Der Händler rundet: nach dem kaufen, was die Stücke messen.
+stock-to-buy = { $wood }: roh kaufen
+stock-sapwood = Splint, wie er sein soll
+stock-sapwood-says = Wie weit er an den Enden von seiner Ecke aus reicht, in der Breite mal in der Dicke, ungefähr: je näher daran, desto treuer das Bild.
+stock-sapwood-size = { $wide } mal { $thick }
 stock-table-says = Die volle Länge lassen: die Platte wird erst an der Säge winklig geschnitten.
 stock-moisture = Holzfeuchte, wie angegeben: von { $low } bis { $high }. Die Zuschnitte eines Bretts sollten höchstens zwei Punkte auseinander liegen.
 stock-unseen = Von manchen Zuschnitten ist kein Ende beschrieben: wie ihre Zeichnung aussehen wird, ist geraten.
@@ -355,8 +360,9 @@ table-left-stop = Linker Klotz
 table-fence = Anschlag: jetzt so einstellen
 table-height = Fräserhöhe, Durchgang { $pass }
 table-marks = Zwei Bleistiftstriche auf den Tisch oder auf Klebeband, vor dem Brett, in der Flucht der beiden Schneiden, und zwei auf die Schauseite: { $first } von der { $left } Ecke, { $second } von der { $right } Ecke. Die Mulde läuft von Strich zu Strich. Ein Druckkamm vor dem Fräser, rechts von ihm, drückt das Brett an den Anschlag.
-table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch, gebohrt wie das Brett, wo es so heißt: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
-table-scrap-places = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch, gebohrt wie das Brett, wo es so heißt: nie ein loser Streifen. Alle Höhen an allen Plätzen, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Platz A macht den unteren Steg: zu dick, der Anschlag um so viel näher an den Fräser; { $last } den oberen: zu dick, der Anschlag um so viel weiter weg.
+table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
+table-scrap-places = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Höhen an allen Plätzen, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Platz A macht den unteren Steg: zu dick, der Anschlag um so viel näher an den Fräser; { $last } den oberen: zu dick, der Anschlag um so viel weiter weg.
+table-scrap-bored = , gebohrt wie das Brett
 table-reset = Nach dem Abfall, für das Brett: Stecker ziehen, der Fräser zurück auf die erste Höhe, beide Klötze geprüft.
 table-reset-places = Nach dem Abfall, für das Brett: Stecker ziehen, der Fräser zurück auf die erste Höhe, der Anschlag zurück an A, beide Klötze geprüft.
 table-lower = Das Brett hochkant stellen, unten: { $edge }. Unterseite an den Anschlag, Schauseite zu dir; das { $left } Ende ist dann links vor dir. Das { $right } Ende, rechts vor dir, an den Anfangsklotz, das { $left } angehoben. Hände an der oberen Kante, an den beiden Enden, hoch über dem Fräser. Fräse einschalten. Das Brett auf den Fräser senken.
@@ -631,7 +637,7 @@ work-finish = ölen
 work-all = Alles zusammen
 cost-time-says = Zeit mit den Händen nach den Zeiten im Plan (übliche Praxis, ohne Quelle, wo du keine eigenen gibst); was Leim und Öl von selbst brauchen, ist nicht darin.
 cost-money = Geld, nach deinen Sätzen
-money-wood = Holz mit Verschnitt
+money-wood = Holz, roh
 money-glue = Leim
 money-finish = Öl und Wachs
 money-abrasives = Schleifmittel
@@ -640,7 +646,7 @@ money-overhead = Gemeinkosten
 money-cost = Kosten, das alles
 money-profit = Gewinn
 money-price = Preis
-cost-formula = Preis = (Holz + Leim + Öl und Wachs + Schleifmittel + Stunden) × (1 + Gemeinkosten) × (1 + Gewinn). Holz nach dem, was hineinging; Öl nach dem meisten, das die Flächen nehmen. Deine Währung, deine Sätze; ohne Steuer.
+cost-formula = Preis = (Holz + Leim + Öl und Wachs + Schleifmittel + Stunden) × (1 + Gemeinkosten) × (1 + Gewinn). Holz nach dem, was zu kaufen ist, wie auf der Holzliste; Öl nach dem meisten, das die Flächen nehmen. Deine Währung, deine Sätze; ohne Steuer.
 
 # Alle Zahlen
 numbers-document-title = { $name }: alle Zahlen

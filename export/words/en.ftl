@@ -81,7 +81,12 @@ stock-wide = wide
 stock-thick = thick
 stock-long = long
 stock-rough = before milling
-stock-buy = Sizes to buy: rough, each at least 1/8 in (3 mm) wider and thicker than listed, more where it is bowed or cupped (common practice, no source).
+stock-buy = Buy it rough, each piece at least { $more } wider and thicker than listed, more where it is bowed or cupped (common practice, no source); the amounts reckon with { $more }, no defects and no saw cuts. A yard rounds its sizes: buy by what the pieces measure.
+stock-buy-rough = What the plan gives rough counts as it is; the amounts have no defects and no saw cuts in them. A yard rounds its sizes: buy by what the pieces measure.
+stock-to-buy = { $wood }: buy, rough
+stock-sapwood = Sapwood to look for
+stock-sapwood-says = How far it reaches from its corner on the ends, along the width by along the thickness, about: the nearer, the truer the picture.
+stock-sapwood-size = { $wide } by { $thick }
 stock-table-says = Leave the blanks their full length: the panel is squared on the saw.
 stock-moisture = Moisture as you gave it: from { $low } to { $high }. Blanks of one board should lie within two points of each other.
 stock-unseen = Of some blanks neither end was described: how their figure will look is a guess.
@@ -355,8 +360,9 @@ table-left-stop = Left-hand block
 table-fence = Fence: set it to this now
 table-height = Bit's height, pass { $pass }
 table-marks = Pencil two marks on the table, or on tape on it, in front of the board, in line with the bit's two edges, and two on the board's show face: { $first } from its { $left } corner and { $second } from its { $right } corner. The recess runs from mark to mark. A feather board before the bit, on its right, presses the board to the fence.
-table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high, bored like the board where it says so: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
-table-scrap-places = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high, bored like the board where it says so: never a loose strip. All heights at all places, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. Place A makes the lip below: too thick, the fence so much nearer to the bit; { $last } the lip above: too thick, the fence so much farther.
+table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
+table-scrap-places = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All heights at all places, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. Place A makes the lip below: too thick, the fence so much nearer to the bit; { $last } the lip above: too thick, the fence so much farther.
+table-scrap-bored = , bored like the board
 table-reset = After the scrap, for the board: unplug, the bit back to its first height, both blocks checked.
 table-reset-places = After the scrap, for the board: unplug, the bit back to its first height, the fence back to A, both blocks checked.
 table-lower = Board on its { $edge } edge, lower face against the fence, show face toward you; its { $left } end is then at your left hand. The board's { $right } end, at your right hand, against the starting stop; its { $left } end raised. Hands on the upper edge, at the two ends, high above the bit. Router on. Lower the board onto the bit.
@@ -631,7 +637,7 @@ work-finish = finish
 work-all = All of it
 cost-time-says = Hands-on time by the plan's pace (common practice, no source, where you gave none of your own); what glue and oil take by themselves is not in it.
 cost-money = Money, by your rates
-money-wood = wood, waste included
+money-wood = wood, rough
 money-glue = glue
 money-finish = oil and wax
 money-abrasives = abrasives
@@ -640,7 +646,7 @@ money-overhead = overhead
 money-cost = cost, all of that
 money-profit = profit
 money-price = Price
-cost-formula = Price = (wood + glue + oil and wax + abrasives + hours) × (1 + overhead) × (1 + profit). Wood by the board foot or cubic metre that went in; oil by the most that the faces take. Your currency, your rates; no tax in it.
+cost-formula = Price = (wood + glue + oil and wax + abrasives + hours) × (1 + overhead) × (1 + profit). Wood by the board foot or cubic metre to buy, as the stock list says; oil by the most that the faces take. Your currency, your rates; no tax in it.
 
 # Every number
 numbers-document-title = { $name }: every number

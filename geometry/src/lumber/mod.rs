@@ -11,7 +11,7 @@ mod weight;
 
 pub use money::{Cost, Rates};
 pub use time::{Pace, Spent, Work};
-pub use waste::{LeftOver, Lumber, OffCut, Waste, off_cuts};
+pub use waste::{LeftOver, Lumber, MILLING, OffCut, Waste, off_cuts};
 pub use weight::{density, mass};
 
 /// One board foot, mm³: 1 ft × 1 ft × 1 in = 144 in³ = 2 359.737 216 cm³, by definition.

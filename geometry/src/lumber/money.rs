@@ -29,7 +29,7 @@ pub struct Rates {
 /// What one board costs, each amount in whole hundredths, so that they add up as they are shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cost {
-    /// All the wood that goes in, waste included.
+    /// All the wood that is bought, rough.
     pub wood: f64,
     /// Both glue-ups.
     pub glue: f64,
@@ -50,7 +50,7 @@ impl Cost {
     #[must_use]
     pub fn of(rates: &Rates, lumber: &Lumber, glue: f64, oil: Quantity, spent: &Spent) -> Self {
         let price = |wood: &str| rates.woods.iter().find(|(name, _)| name == wood).map_or(rates.wood, |(_, p)| *p);
-        let wood: f64 = lumber.woods.iter().map(|(name, volume)| volume / BOARD_FOOT * price(name)).sum();
+        let wood: f64 = lumber.bought.iter().map(|(name, volume)| volume / BOARD_FOOT * price(name)).sum();
         let [wood, glue, finish] = [wood, glue * rates.glue, oil.most * rates.finish].map(paid);
         let (abrasives, work) = (paid(rates.abrasives), paid(spent.total().0 / 60.0 * rates.hour));
         let direct = wood + glue + finish + abrasives + work;
@@ -89,7 +89,8 @@ mod tests {
     #[test]
     fn a_price_by_hand() {
         let lumber = Lumber {
-            woods: vec![("hard maple".into(), 4.0 * BOARD_FOOT), ("black walnut".into(), 2.0 * BOARD_FOOT)],
+            woods: vec![],
+            bought: vec![("hard maple".into(), 4.0 * BOARD_FOOT), ("black walnut".into(), 2.0 * BOARD_FOOT)],
             wasted: [0.0; 9],
             board: 0.0,
             off_cuts: vec![],

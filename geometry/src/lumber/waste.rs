@@ -85,12 +85,31 @@ pub struct OffCut {
 pub struct Lumber {
     /// Of each wood, by name, what goes into the panels, mm³: rough where the plan gives it rough, else as milled.
     pub woods: Vec<(String, f64)>,
+    /// Of each wood, in the same order, what to buy, mm³: rough where the plan gives it rough, else as much wider and
+    /// thicker than milled as [`MILLING`].
+    pub bought: Vec<(String, f64)>,
     /// What goes into each kind of waste, mm³, in the order of [`Waste::ALL`].
     pub wasted: [f64; 9],
     /// The finished board, all cuts made, mm³.
     pub board: f64,
     /// Pieces left over that are worth keeping.
     pub off_cuts: Vec<OffCut>,
+}
+
+/// How much wider and thicker than it is to be milled wood is bought, at least: 1/8 in (common practice, no source).
+pub const MILLING: Length = Length::from_micrometres(3_175);
+
+/// The least rough size that a blank is milled from.
+fn to_be_milled(size: Size) -> Size {
+    Size { width: size.width + MILLING, thickness: size.thickness + MILLING, length: size.length }
+}
+
+/// Adds to what there is of a wood.
+fn to(woods: &mut Vec<(String, f64)>, name: &str, volume: f64) {
+    match woods.iter_mut().find(|(wood, _)| wood == name) {
+        Some((_, sum)) => *sum += volume,
+        None => woods.push((name.to_owned(), volume)),
+    }
 }
 
 impl Lumber {
@@ -105,8 +124,13 @@ impl Lumber {
     #[must_use]
     pub fn with(job: &Job, outcome: &Outcome, exact: &Exact) -> Option<Self> {
         let board = outcome.board.as_ref().ok()?;
-        let mut lumber =
-            Self { woods: Vec::new(), wasted: [0.0; 9], board: exact.volume, off_cuts: off_cuts(job, outcome) };
+        let mut lumber = Self {
+            woods: Vec::new(),
+            bought: Vec::new(),
+            wasted: [0.0; 9],
+            board: exact.volume,
+            off_cuts: off_cuts(job, outcome),
+        };
         for (i, from) in outcome.panels.iter().enumerate() {
             let laid = outcome.places.iter().filter(|p| p.panel == i).count();
             lumber.panel(from, outcome.width, i64::try_from(laid).unwrap_or(i64::MAX));
@@ -147,10 +171,9 @@ impl Lumber {
             let milled = blank.lying();
             let goes_in = blank.blank.rough.map_or(volume(milled), volume);
             let name = &blank.blank.figure.wood().name;
-            match self.woods.iter_mut().find(|(wood, _)| wood == name) {
-                Some((_, sum)) => *sum += goes_in,
-                None => self.woods.push((name.clone(), goes_in)),
-            }
+            let bought = blank.blank.rough.unwrap_or_else(|| to_be_milled(milled));
+            to(&mut self.woods, name, goes_in);
+            to(&mut self.bought, name, volume(bought));
             self.add(Waste::Milling, goes_in - volume(milled));
             let first = if i == 0 { panel.trued[0] } else { Length::ZERO };
             let other = if i == last { panel.trued[1] } else { Length::ZERO };

@@ -30,6 +30,11 @@ fn used(lumber: &Lumber, n: &mut Numbers) {
         &woods,
         "what goes into the panels at its true size, rough where the plan gives it rough; a board foot is 144 in³",
     );
+    for (wood, volume) in &lumber.bought {
+        let about =
+            "of this wood to buy: rough as the plan gives it, else 1/8 in wider and thicker than it is milled to";
+        n.lumber_to_buy(format!("lumber.bought.{wood}"), *volume, about);
+    }
     let lost = "what this kind of waste takes; all kinds and the board make up what is used";
     let mut parts: Vec<_> = Waste::ALL
         .into_iter()
@@ -68,7 +73,7 @@ fn money(job: &Job, outcome: &Outcome, lumber: &Lumber, oil: Quantity, spent: &S
     let panels: f64 = outcome.panels.iter().map(|f| GlueUp::of_panel(&f.panel, &job.gluing).glue).sum();
     let cost = Cost::of(rates, lumber, panels + GlueUp::of_board(board, &job.gluing).glue, oil, spent);
     let all = [
-        ("money.wood", cost.wood, "board feet of each wood × its price, waste included"),
+        ("money.wood", cost.wood, "board feet of each wood to buy × its price"),
         ("money.glue", cost.glue, "glue spread × its price"),
         ("money.finish", cost.finish, "the most oil that both faces take × its price"),
         ("money.abrasives", cost.abrasives, "abrasives for one board"),

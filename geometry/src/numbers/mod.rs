@@ -219,6 +219,16 @@ impl Numbers {
         self.add(key, mm, In::Length, self.rule.show(mm, Rounding::Nearest, Rest::Dropped), about);
     }
 
+    /// Adds a length that is looked for by eye: to the nearest 1/8 in or millimetre.
+    pub fn roughly(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
+        let coarse = match self.rule.unit() {
+            Unit::Inch => Rule::inches(8),
+            Unit::Millimetre => Rule::millimetres(Length::from_micrometres(1000)),
+        };
+        let shown = coarse.unwrap_or(self.rule).show(mm, Rounding::Nearest, Rest::Dropped);
+        self.add(key, mm, In::Length, shown, about);
+    }
+
     /// Adds a length too small for a rule, in decimals: hundredths of a millimetre, thousandths of
     /// an inch.
     pub fn hair(&mut self, key: impl Into<String>, mm: f64, about: &'static str) {
@@ -299,13 +309,8 @@ impl Numbers {
     /// Adds wood in its own measure, mm³: board feet or litres, a thousand to the cubic metre. All of it is never said
     /// smaller than it is, and what is said of its parts adds up to what is said of all.
     pub fn lumber(&mut self, all: Option<String>, parts: &[(String, f64, &'static str)], about: &'static str) {
-        let hundredths = |volume: f64| match self.rule.unit() {
-            Unit::Inch => board_feet(volume) * 100.0,
-            Unit::Millimetre => volume * 1e-4,
-        };
-        let unit = if self.rule.unit() == Unit::Inch { "board feet" } else { "dm³" };
-        let shown = |hundredths: i64| format!("{}.{:02} {unit}", hundredths / 100, hundredths % 100);
-        let values: Vec<f64> = parts.iter().map(|part| hundredths(part.1)).collect();
+        let shown = |hundredths: i64| self.lumber_shown(hundredths);
+        let values: Vec<f64> = parts.iter().map(|part| self.lumber_hundredths(part.1)).collect();
         let (whole, each) = adding_up(&values);
         let each: Vec<String> = each.into_iter().map(shown).collect();
         if let Some(key) = all {
@@ -314,6 +319,25 @@ impl Numbers {
         for ((key, volume, about), shown) in parts.iter().zip(each) {
             self.add(key.clone(), *volume, In::Volume, shown, about);
         }
+    }
+
+    /// Adds wood that is to be bought: never said smaller than it is.
+    #[allow(clippy::cast_possible_truncation)]
+    pub fn lumber_to_buy(&mut self, key: String, volume: f64, about: &'static str) {
+        let shown = self.lumber_shown(up(self.lumber_hundredths(volume), 1.0) as i64);
+        self.add(key, volume, In::Volume, shown, about);
+    }
+
+    fn lumber_hundredths(&self, volume: f64) -> f64 {
+        match self.rule.unit() {
+            Unit::Inch => board_feet(volume) * 100.0,
+            Unit::Millimetre => volume * 1e-4,
+        }
+    }
+
+    fn lumber_shown(&self, hundredths: i64) -> String {
+        let unit = if self.rule.unit() == Unit::Inch { "board feet" } else { "dm³" };
+        format!("{}.{:02} {unit}", hundredths / 100, hundredths % 100)
     }
 
     /// Adds a liquid, litres: never said smaller than it is.

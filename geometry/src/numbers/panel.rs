@@ -144,6 +144,11 @@ fn glue_up(from: &FromPanel, n: &mut Numbers) {
             n.length(key("rough width"), rough.width.mm(), "its width before milling");
             n.length(key("rough thickness"), rough.thickness.mm(), "its thickness before milling");
         }
+        for (end, sapwood) in ["near", "far"].into_iter().zip(laid.sapwood().into_iter().flatten()) {
+            let of = |side: &str| key(&format!("sapwood {end} {side}"));
+            n.roughly(of("wide"), sapwood.wide, "how far sapwood reaches along its wide side at that end of the panel");
+            n.roughly(of("thick"), sapwood.thick, "how far sapwood reaches along its thickness there");
+        }
         if laid.start.is_positive() {
             n.length(key("start"), laid.start.mm(), "how far from the panel's near end it begins");
         }

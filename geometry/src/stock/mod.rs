@@ -20,6 +20,7 @@ mod blank;
 mod crosscut;
 mod panel;
 mod rip;
+mod sapwood;
 mod sawn;
 mod short;
 
@@ -27,5 +28,6 @@ pub use blank::{Blank, BlankTurn, HalfTurn, LaidBlank, Seen, Size};
 pub use crosscut::{CountRow, Crosscut, LastStrip, StripSide};
 pub use panel::{Corners, Panel};
 pub use rip::{NoRip, Rip, Ripped};
+pub use sapwood::Sapwood;
 pub use sawn::{AfterThird, share_short};
 pub use short::{Accuracy, Spread};

@@ -80,7 +80,7 @@ pub(super) fn cured(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
 fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let machines = &shop.job.machines;
     let (trued, glued) = (from.panel.width(), from.panel.width() + from.panel.trued[0] + from.panel.trued[1]);
-    let edges_first = glued > machines.planer.widest && trued <= machines.planer.widest;
+    let edges_first = glued >= machines.planer.widest && trued <= machines.planer.widest;
     if edges_first {
         flow.say("glue-edges-first", &[]);
         edges(flow);

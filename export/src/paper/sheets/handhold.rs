@@ -171,7 +171,9 @@ impl Bench<'_> {
         flow.step("table-marks", &told);
         flow.caution("foot-switch");
         self.bored(flow);
+        let bored = if self.hold.bit.cuts_at_centre { String::new() } else { say("table-scrap-bored") };
         let mut told = vec![
+            ("bored", Told::Word(&bored)),
             ("below", Told::Figure(self.shown("lip below unsanded"))),
             ("above", Told::Figure(self.shown("lip above unsanded"))),
             ("high", Told::Figure(self.shown("auxiliary fence"))),

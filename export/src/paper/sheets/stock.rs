@@ -4,6 +4,7 @@ use super::{Flow, Shop};
 use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::job::FromPanel;
+use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::stock::Seen;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -15,6 +16,8 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
         }
         list(shop, from, flow);
     }
+    bought(shop, flow);
+    sapwood(shop, flow);
     moisture(shop, flow);
     flow.heading("stock-steps");
     flow.guarded("stock-choose", &[], "unknown-wood");
@@ -61,9 +64,58 @@ fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     }
     flow.table(&head, &rows, Style::of(12.5));
     flow.small("stock-table-says", &[]);
-    if !rough {
-        flow.small("stock-buy", &[]);
+}
+
+/// How much of each wood to buy.
+fn bought(shop: &Shop, flow: &mut Flow) {
+    const BOUGHT: &str = "lumber.bought.";
+    let row = |wood: &str, shown: &str| {
+        let wood = shop.words.name("wood", wood);
+        (shop.words.with("stock-to-buy", &[("wood", Told::Word(&wood))]), shop.words.figure(shown))
+    };
+    let all = shop.given.numbers.all().iter();
+    let rows: Vec<_> = all.filter_map(|n| Some(row(n.key.strip_prefix(BOUGHT)?, &n.shown))).collect();
+    flow.pairs(&rows);
+    let mut blanks = shop.outcome.panels.iter().flat_map(|from| &from.panel.blanks);
+    if blanks.all(|laid| laid.blank.rough.is_some()) {
+        flow.small("stock-buy-rough", &[]);
+        return;
     }
+    let more = match shop.job.rule.unit() {
+        Unit::Inch => "1/8 in",
+        Unit::Millimetre => "3 mm",
+    };
+    flow.small("stock-buy", &[("more", Told::Figure(more))]);
+}
+
+/// How large the light corners are on the ends of the wood that is taken: blanks that are alike in one row.
+fn sapwood(shop: &Shop, flow: &mut Flow) {
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    for from in &shop.outcome.panels {
+        for (i, laid) in (1..).zip(&from.panel.blanks) {
+            let of = |name: &str| shop.figure(&format!("panel.{}.blank.{i}.sapwood {name}", from.panel.name));
+            if of("near wide").is_empty() {
+                continue;
+            }
+            let end = |end: &str| {
+                let [wide, thick] = ["wide", "thick"].map(|side| of(&format!("{end} {side}")));
+                shop.words.with("stock-sapwood-size", &[("wide", Told::Word(&wide)), ("thick", Told::Word(&thick))])
+            };
+            let letter = crate::lettering::plain(&laid.blank.letter, 8);
+            let ends = ["near", "far"].map(end);
+            match rows.iter_mut().find(|row| row[1..] == ends) {
+                Some(row) if row[0].split(", ").any(|other| other == letter) => {}
+                Some(row) => row[0] = format!("{}, {letter}", row[0]),
+                None => rows.push([vec![letter], ends.to_vec()].concat()),
+            }
+        }
+    }
+    if rows.is_empty() {
+        return;
+    }
+    let head = ["stock-sapwood", "near-end", "far-end"].map(|key| shop.words.say(key));
+    flow.table(&head, &rows, Style::of(10.0));
+    flow.small("stock-sapwood-says", &[]);
 }
 
 fn moisture(shop: &Shop, flow: &mut Flow) {
