@@ -216,3 +216,35 @@ fn a_program_is_proved_against_its_plan() {
     prove(&folder.path().join("none.ngc")).code(2);
     quarterturn().arg("prove").arg(&spoiled).arg(&plan).args(["--cut", "handhold-9"]).assert().code(2);
 }
+
+/// The sample's spindle is proven; one nearer to the nut's end is found in the same programs, and none is made with it.
+#[test]
+fn a_spindle_that_comes_onto_a_stop_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out");
+    let plan = sample("cherry-by-cnc.toml");
+    make(&plan, &out).code(0);
+    let text = fs::read_to_string(&plan).unwrap();
+    let other = folder.path().join("other.toml");
+    let stop = "above = -12\n";
+    assert!(text.contains("nut_height = 24") && text.contains(stop));
+    fs::write(&other, text.replace("nut_height = 24", "nut_height = 4").replace(stop, "above = 30\n")).unwrap();
+    let prove = |plan: &Path| {
+        let program = out.join("groove-upper.ngc");
+        quarterturn().arg("prove").arg(program).arg(plan).args(["--cut", "groove-upper", "--grid", "1"]).assert()
+    };
+    let said = String::from_utf8(prove(&plan).code(0).get_output().stdout.clone()).unwrap();
+    assert!(said.contains("it holds"), "{said}");
+    let said = String::from_utf8(prove(&other).code(1).get_output().stdout.clone()).unwrap();
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("spindle runs into a clamp: line ") && said.contains("into clamp 1 of the plan"), "{said}");
+    let made = folder.path().join("made");
+    make(&other, &made).code(0);
+    assert!(!made.join("groove-upper.ngc").exists());
+    let said = fs::read_to_string(made.join("cut-list.txt")).unwrap();
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("the spindle's body comes down onto clamp 1") && said.contains("bits.stick_out of "),
+        "{said}"
+    );
+}

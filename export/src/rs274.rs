@@ -362,7 +362,7 @@ pub(crate) const fn cautions_of(cut: Cut) -> &'static [&'static str] {
 
 pub(crate) const CAUTIONS: [&str; 4] = [
     "this file knows no machine, its manual comes first",
-    "no clamp in the way of bit, collet or nut, rapids included",
+    "no clamp in the way of bit, nut or spindle, rapids included",
     "dust collection, eye and ear protection",
     "first run well above the work, a hand at the stop",
 ];

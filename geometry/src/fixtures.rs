@@ -63,6 +63,7 @@ pub(crate) fn cnc(speed: u32) -> Cnc {
         clamps: vec![],
         flat_clamps: vec![],
         nut: None,
+        spindle: None,
         safe_height: inch("1/2"),
         step_down: None,
         speed,

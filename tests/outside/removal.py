@@ -6,8 +6,8 @@
 - the bit, moved along those canonical moves over points of the stock (each move one vectorised distance), leaves heights
   that lie between those of the exact cut 0.05 mm farther in and 0.05 mm farther out, within 0.01 mm: so floors agree to
   0.01 mm and walls to 0.05 mm. The exact cut is worked out here from path, bit and depth;
-- on those moves neither the bit nor, where its width and the bit's stick-out are known, the nut comes into a clamp; and a
-  nut wider than its bit never comes below the surface;
+- on those moves neither the bit nor, where its width and the bit's stick-out are known, the nut or the spindle's body above
+  it comes into a clamp; and neither, where it is wider than its bit, ever comes below the surface;
 - what it takes is the closed form (geometry of the recess: A t + E; A (t + m) + E + t m d; A times the way round) to
   0.1 % (a levelled face: length x width x depth), summed over a low-discrepancy sequence of points, for every eighth program that a closed form is known for.
 
@@ -216,22 +216,23 @@ def places(move):
 
 
 def judge_clamps(case, moves, bits, outs, checks, name):
-    """Neither bit nor nut comes into a clamp, and a nut wider than its bit stays above the surface."""
-    nut, met, low = case.get("nut"), [], []
+    """Neither bit, nut nor spindle comes into a clamp, and what is wider than its bit stays above the surface."""
+    nut, (body, nut_high), met, low = case.get("nut"), case.get("spindle") or (None, 0.0), [], []
     # From wherever the bit is it first goes up.
     for move, (radius, _, rim), out in list(zip(moves, bits, outs))[1:]:
         p, radius = places(move), radius + (rim[1] if rim else 0.0)
         discs = [("bit", radius, 0.0)]
-        if nut and out is not None and nut / 2 > radius:
-            discs.append(("nut", nut / 2, out))
-            low += [move] if p[:, 2].min() + out < -PLACE else []
+        for what, wide, up in (("nut", nut, 0.0), ("spindle", body, nut_high)):
+            if wide and out is not None and wide / 2 > radius:
+                discs.append((what, wide / 2, out + up))
+                low += [(what, move)] if p[:, 2].min() + out + up < -PLACE else []
         for what, reach, up in discs:
             for i, (a, b, above) in enumerate(case["clamps"]):
                 off = np.linalg.norm(np.clip(np.maximum(a - p[:, :2], p[:, :2] - b), 0.0, None), axis=1)
                 if np.any((off < reach - PLACE) & (p[:, 2] + up < above - PLACE)):
                     met.append((what, i + 1, move["start"], move["end"]))
     checks.that(not met, f"{name}: runs into a clamp: {met[:1]}")
-    checks.that(not low, f"{name}: the nut below the surface: {low[:1]}")
+    checks.that(not low, f"{name}: {' and '.join(dict(low))} below the surface: {low[:1]}")
 
 
 def judge_moves(case, moves, checks, name):
@@ -276,7 +277,7 @@ def judge(folder, checks, least=300):
     """All programs of a folder."""
     cases = json.loads((folder / "cases.json").read_text(encoding="utf-8"))
     checks.that(len(cases) >= least, f"{folder.name}: {len(cases)} programs, wanted {least}")
-    volumes, inches, stops, panels, held, nuts = 0, 0, 0, 0, 0, 0
+    volumes, inches, stops, panels, held, nuts, spindles = 0, 0, 0, 0, 0, 0, 0
     for i, case in enumerate(cases):
         name = case["program"]
         moves = followed(folder / name, checks, name)
@@ -289,6 +290,7 @@ def judge(folder, checks, least=300):
         panels += case["panel"]
         held += bool(case["clamps"])
         nuts += bool(case["nut"]) and any(out is not None for out in outs)
+        spindles += bool(case["spindle"]) and any(out is not None for out in outs)
         judge_clamps(case, moves, bits, outs, checks, name)
         box = judge_heights(case, moves, bits, checks, name)
         if i % 4 == 0:
@@ -296,11 +298,11 @@ def judge(folder, checks, least=300):
     checks.that(volumes >= least // 20, f"{folder.name}: only {volumes} volumes judged")
     checks.that(least // 4 <= inches <= len(cases) - least // 4, f"{folder.name}: {inches} of {len(cases)} in inches")
     checks.that(stops >= least // 30, f"{folder.name}: only {stops} stops for another bit")
-    for count, what in ((panels, "levelled panels"), (held, "clamped"), (nuts, "with a nut")):
+    for count, what in ((panels, "levelled panels"), (held, "clamped"), (nuts, "with a nut"), (spindles, "with a spindle")):
         checks.that(count >= least // 30, f"{folder.name}: only {count} {what}")
     print(
         f"{len(cases)} programs, {inches} in inches, {stops} stops for another bit, {volumes} volumes, "
-        f"{panels} of panels, {held} clamped, {nuts} with a nut"
+        f"{panels} of panels, {held} clamped, {nuts} with a nut, {spindles} with a spindle"
     )
 
 

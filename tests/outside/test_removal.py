@@ -40,7 +40,7 @@ MOVES = [
 CUT = {"part": 0, "radius": 5.0, "corner": 2.0, "depth": 4.0, "path": {"kind": "filled", "corners": [[30, 20], [70, 20]]}}
 CASE = {
     "program": "a.ngc", "arcs": True, "inch": False, "stock": [100, 50, 30], "safe": 12, "bits": ["bit"], "cuts": [CUT],
-    "moves": MOVES, "panel": False, "clamps": [], "nut": None,
+    "moves": MOVES, "panel": False, "clamps": [], "nut": None, "spindle": None,
 }
 
 
@@ -103,6 +103,12 @@ class Removal(unittest.TestCase):
         self.assertIn("nut below the surface", self.found(nut=20.0, cuts=[{**CUT, "out": 3.9}]))
         self.assertEqual(self.found(nut=20.0, cuts=[{**CUT, "out": 4.1}]), "")
         self.assertEqual(self.found(nut=9.0, cuts=[{**CUT, "out": 1}]), "")
+        # A spindle of 40 mm, 5 mm above the nut: from 10 to 90 by 0 to 40.
+        for clamp, met in [([[86, 0], [95, 50], 12], True), ([[86, 0], [95, 50], 10.9], False), ([[91, 0], [95, 50], 12], False)]:
+            with self.subTest(spindle=clamp):
+                self.assertEqual("'spindle'" in self.found(clamps=[clamp], spindle=[40.0, 5.0], cuts=out), met)
+        self.assertIn("spindle below the surface", self.found(spindle=[40.0, 2.0], cuts=[{**CUT, "out": 1.9}]))
+        self.assertEqual(self.found(spindle=[40.0, 2.1], cuts=[{**CUT, "out": 2}]), "")
 
     def test_the_closed_forms_by_hand(self):
         """The worked figures of the recess: R 10, r 4, d 6 and 3, t 60."""

@@ -13,6 +13,7 @@ pub fn cnc(written: Written) -> Cnc {
         clamps: vec![],
         flat_clamps: vec![],
         nut: None,
+        spindle: None,
         safe_height: mm(12.0),
         step_down: Some(mm(2.5)),
         speed: 16_000,

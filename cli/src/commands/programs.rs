@@ -112,6 +112,12 @@ pub(super) fn detail(fault: &Fault, unit: Unit) -> String {
         Fault::Clamp(line, i) => format!("line {line} runs into clamp {} of the plan", i + 1),
         Fault::NutRubs(line, deep) => format!("line {line} brings the nut {} into the wood", say(deep)),
         Fault::NutOnClamp(line, i) => format!("line {line} brings the nut into clamp {} of the plan", i + 1),
+        Fault::SpindleRubs(line, deep) => {
+            format!("line {line} brings the spindle's body {} into the wood", say(deep))
+        }
+        Fault::SpindleOnClamp(line, i) => {
+            format!("line {line} brings the spindle's body into clamp {} of the plan", i + 1)
+        }
         Fault::AnotherBit(line) => format!("line {line} cuts with one bit more than the plan has for it"),
     }
 }

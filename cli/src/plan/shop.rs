@@ -2,7 +2,7 @@
 
 use super::reader::Section;
 use quarterturn_geometry::job::{
-    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
+    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Spindle, Written,
 };
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::stock::{Accuracy, LastStrip, StripSide};
@@ -83,6 +83,7 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         clamps: cnc.tables("clamps").unwrap_or_default().iter().map(clamp).collect(),
         flat_clamps: cnc.tables("flat_clamps").unwrap_or_default().iter().map(flat_clamp).collect(),
         nut: cnc.maybe_length("nut_diameter"),
+        spindle: spindle(&cnc),
         safe_height: cnc.length("safe_height"),
         step_down: cnc.maybe_length("step_down"),
         speed: cnc.small("speed").unwrap_or_default(),
@@ -99,6 +100,18 @@ pub(super) fn cnc(shop: &Section<'_>) -> Option<Cnc> {
         widening: cnc.choice("widening_runs", &MILLING),
         written: written(&cnc),
     })
+}
+
+/// Its body: both how wide it is and how high above the nut, or neither.
+fn spindle(cnc: &Section<'_>) -> Option<Spindle> {
+    const KEYS: [&str; 2] = ["spindle_diameter", "nut_height"];
+    let [diameter, above_nut] = KEYS.map(|key| cnc.maybe_length(key));
+    if let [true, false] | [false, true] = KEYS.map(|key| cnc.has(key)) {
+        let [given, missing] = if cnc.has(KEYS[0]) { KEYS } else { [KEYS[1], KEYS[0]] };
+        let what = format!("without {missing} it doesn't say where the spindle's body is");
+        cnc.report(given, what, format!("give {missing} too, or take this out"));
+    }
+    Some(Spindle { diameter: diameter?, above_nut: above_nut? })
 }
 
 const MILLING: [Milling; 2] = [Milling::Climb, Milling::Conventional];

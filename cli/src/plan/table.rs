@@ -92,6 +92,8 @@ pub(super) static KEYS: &[Key] = &[
     key("shop.cnc.travel", Kind::Lengths(XYZ, Bounds::ABOVE_ZERO), Lengths("24, 24, 4", "600 mm, 600 mm, 100 mm"), "How far it moves in X, Y and Z."),
     key("shop.cnc.clear_height", Length(Bounds::ABOVE_ZERO), Lengths("4", "100 mm"), "What fits under the bit. A board on edge often needs a clamp at the front of the machine: then this is the room there."),
     key("shop.cnc.nut_diameter", Length(Bounds::CUT), Nothing("not said: the nut is not judged"), "The diameter of the collet's nut, or of whatever holds the bit, where it is widest. Together with `bits.stick_out` it says what the nut reaches."),
+    key("shop.cnc.spindle_diameter", Length(Bounds::ABOVE_ZERO), Nothing("not said: the spindle's body is not judged"), "The diameter of the spindle's body where it is widest, above the nut. Together with `nut_height` and `bits.stick_out` it says what it reaches; neither without the other."),
+    key("shop.cnc.nut_height", Length(Bounds::ABOVE_ZERO), Nothing("not said: the spindle's body is not judged"), "How far the nut's lower side stands below the spindle's body."),
     key("shop.cnc.safe_height", Length(Bounds::CUT), Lengths("1/2", "12 mm"), "How high above the edge the bit travels when it doesn't cut."),
     key("shop.cnc.step_down", Length(Bounds::CUT), Nothing("by the bit"), "How deep one pass goes."),
     key("shop.cnc.speed", Whole(100, 100_000), Value("16000"), "The spindle's usual speed in turns a minute. What is printed on a bit wins, and so does the rim's greatest speed."),
@@ -270,7 +272,7 @@ pub(super) static KEYS: &[Key] = &[
     key("bits.cuts_at_centre", Switch, Value("false"), "Whether it cuts at dead centre, so that it may be plunged straight down."),
     key("bits.most_speed", Whole(100, 100_000), Nothing("not said"), "The highest speed that it may turn, in turns a minute."),
     key("bits.chip_load", Length(Bounds::CHIP), Nothing("as in [shop.cnc]"), "What one cutting edge takes in one turn, as the bit's maker gives it."),
-    key("bits.stick_out", Length(Bounds::CUT), Nothing("not said: its set-up sheet says how far at least, and the nut is not judged"), "How far it stands out of the collet's nut as it is put in on the CNC: a program in which the nut would come into wood or a clamp is not made, and `prove` finds it."),
+    key("bits.stick_out", Length(Bounds::CUT), Nothing("not said: its set-up sheet says how far at least, and neither nut nor spindle is judged"), "How far it stands out of the collet's nut as it is put in on the CNC: a program in which the nut or the spindle's body would come into wood or a clamp is not made, and `prove` finds it."),
     key("bits.round_over", Length(Bounds::CUT), Nothing("upright sides"), "Of a bit without a bearing that rounds rims over on the CNC: its radius. What is left of its diameter is its flat end."),
     key("bits.chamfer", Length(Bounds::CUT), Nothing("upright sides"), "Of a bit whose sides lean by 45 degrees, for chamfers on the CNC: how far in they reach, half of what its diameter is more than its flat end's; half its diameter for a pointed bit."),
 

@@ -15,10 +15,12 @@ const HIGH: f64 = 105.0;
 /// Where the board's middle lies from the left, and where words beside it begin, mm of paper.
 const MIDDLE: f64 = 58.0;
 const WORDS: f64 = 98.0;
-/// How high a nut is drawn, how far up the spindle above it, and how wide a jaw, mm of the machine.
+/// How high a nut is drawn where the plan doesn't say, how far up the spindle above it, and how wide a jaw, mm of the machine.
 const NUT: f64 = 16.0;
 const SPINDLE: f64 = 25.0;
 const JAW: f64 = 40.0;
+/// How far the view reaches to either side of the board's middle at most, mm of paper.
+const ASIDE: f64 = 36.0;
 /// What the board stands on, mm of paper.
 const BED: f64 = 5.0;
 
@@ -31,8 +33,10 @@ pub(super) fn view(sheet: &Sheet, part: &Program, wide: f64) -> Option<(Group, f
     let depth = part.cutting.profile.depth;
     let out = value("stick-out set").or_else(|| value("stick-out")).unwrap_or(depth);
     let clear = cnc.clear_height.mm();
-    let highest = clear.max(stands - depth + out + NUT + SPINDLE);
-    let scale = (HIGH / highest).min(1.0);
+    let nut_high = cnc.spindle.map_or(NUT, |spindle| spindle.above_nut.mm());
+    let highest = clear.max(stands - depth + out + nut_high + SPINDLE);
+    let aside = cnc.spindle.map_or(ASIDE, |spindle| spindle.diameter.mm() / 2.0);
+    let scale = (HIGH / highest).min(ASIDE / aside).min(1.0);
     let top = 8.0;
     // Y to the left of the board's middle, Z over what it stands on.
     let at = |y: f64, z: f64| [MIDDLE + (thick / 2.0 - y) * scale, top + (highest - z) * scale];
@@ -41,7 +45,7 @@ pub(super) fn view(sheet: &Sheet, part: &Program, wide: f64) -> Option<(Group, f
         (a, [b[0] - a[0], b[1] - a[1]])
     };
     let bed = at(thick / 2.0, 0.0)[1];
-    let mut ink = Group::new().set("id", "on-edge").add(hatched([MIDDLE - 36.0, bed], [72.0, BED]));
+    let mut ink = Group::new().set("id", "on-edge").add(hatched([MIDDLE - ASIDE, bed], [2.0 * ASIDE, BED]));
 
     let ends = cnc.clamps.iter().map(|clamp| clamp.above).reduce(Length::max);
     // Where the plan gives no clamp, one is drawn that holds the lower half.
@@ -67,14 +71,19 @@ pub(super) fn view(sheet: &Sheet, part: &Program, wide: f64) -> Option<(Group, f
     let radius = part.cutting.bit.diameter.mm() / 2.0;
     held(radius, tip, out, "#d9d9d9");
     let nut = cnc.nut.map_or(radius, |nut| nut.mm() / 2.0);
-    held(nut, tip + out, NUT, "#b9b9b9");
-    // What of the spindle stands above it is not known.
-    let above = |y: f64| ink::line(at(y, tip + out + NUT), at(y, tip + out + NUT + SPINDLE), THIN * 2.0);
-    for y in [middle - nut, middle + nut] {
-        ink = ink.add(above(y).set("stroke-dasharray", "1.5 1.2"));
+    held(nut, tip + out, nut_high, "#b9b9b9");
+    let body = tip + out + nut_high;
+    if let Some(spindle) = cnc.spindle {
+        held(spindle.diameter.mm() / 2.0, body, SPINDLE, "#e6e6e6");
+    } else {
+        // What of the spindle stands above it is not known.
+        for y in [middle - nut, middle + nut] {
+            let line = ink::line(at(y, body), at(y, body + SPINDLE), THIN * 2.0);
+            ink = ink.add(line.set("stroke-dasharray", "1.5 1.2"));
+        }
     }
     let level = at(0.0, clear)[1];
-    let line = ink::line([MIDDLE - 36.0, level], [WORDS - 3.0, level], THIN * 2.0);
+    let line = ink::line([MIDDLE - ASIDE, level], [WORDS - 3.0, level], THIN * 2.0);
     ink = ink.add(line.set("stroke-dasharray", "3 1.5"));
 
     let unit = sheet.job.rule.unit_name();
@@ -93,9 +102,17 @@ pub(super) fn view(sheet: &Sheet, part: &Program, wide: f64) -> Option<(Group, f
         Some(above) => format!("clamp: the edge stands {} out of it", written(-above)),
         None => "vertical clamp: the plan gives no place".to_owned(),
     };
+    let (spindle, spindle_says) = match n("spindle") {
+        "" => (nut, "spindle: not given, so not checked".to_owned()),
+        wide => (
+            value("spindle").unwrap_or_default() / 2.0,
+            format!("spindle's body, {wide} wide, {} above the nut's end", n("nut height")),
+        ),
+    };
     let says = [
-        (clear, MIDDLE + 37.0, format!("as high as the tip can be raised: {}", written(cnc.clear_height))),
-        (tip + out + NUT / 2.0, at(middle - nut, 0.0)[0], nut_says),
+        (body + SPINDLE / 2.0, at(middle - spindle, 0.0)[0], spindle_says),
+        (clear, MIDDLE + ASIDE + 1.0, format!("as high as the tip can be raised: {}", written(cnc.clear_height))),
+        (tip + out + nut_high / 2.0, at(middle - nut, 0.0)[0], nut_says),
         (tip + out / 2.0 + depth / 2.0, at(middle - radius, 0.0)[0], out_says),
         (
             stands - depth / 2.0,
@@ -117,9 +134,10 @@ pub(super) fn view(sheet: &Sheet, part: &Program, wide: f64) -> Option<(Group, f
     ink = ink.add(ink::line([x - 2.0, edge], [at(thick, 0.0)[0] - 1.0, edge], THIN));
     ink = ink.add(ink::word(n("stock z"), [x - 2.0, f64::midpoint(foot, edge) + TEXT * 0.35], TEXT, Anchor::End));
     let text = format!(
-        "Seen along the edge from the datum's end, the bit at its deepest; to one scale, the spindle above the nut (dashed) not known: \
+        "Seen along the edge from the datum's end, the bit at its deepest; to one scale{}: \
          with the spindle standing, move it by hand over the whole cut and look whether anything of it comes near jaws or screws. \
-         Checked: the edge and {} above it lie no higher than the tip can be raised; nut and bit keep out of wood and clamps as far as the plan gives them.",
+         Checked: the edge and {} above it lie no higher than the tip can be raised; spindle, nut and bit keep out of wood and clamps as far as the plan gives them.",
+        if cnc.spindle.is_some() { "" } else { ", the spindle above the nut (dashed) not known" },
         n("safe height")
     );
     let bottom = bed + BED + 2.0;

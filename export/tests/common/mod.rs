@@ -181,6 +181,7 @@ pub fn job() -> Job {
             clamps: vec![],
             flat_clamps: vec![],
             nut: None,
+            spindle: None,
             safe_height: inch("1/2"),
             step_down: None,
             speed: 16_000,

@@ -354,6 +354,28 @@ pub(super) fn no_program(look: &Look, cutting: &Cutting) -> Option<(&'static str
             format!("the nut comes down onto clamp {} at the {}", i + 1, cutting.name),
             "move the clamp, set it lower, or let the bit stand out farther".to_owned(),
         ),
+        NoProgram::SpindleOnWood { needed, has } => (
+            "CNC can't make this cut",
+            format!(
+                "bit {} stands {} out of its nut and must {} at the {}, or the spindle's body comes down onto the wood",
+                cutting.bit.name,
+                look.say(has),
+                look.at_least(needed),
+                cutting.name
+            ),
+            format!("bits.stick_out of {} or more, or a longer bit", look.at_least(needed)),
+        ),
+        NoProgram::SpindleOnClamp { clamp, needed, has } => (
+            "CNC can't make this cut",
+            format!(
+                "the spindle's body comes down onto clamp {} at the {}: bit {} stands {} out of its nut",
+                clamp + 1,
+                cutting.name,
+                cutting.bit.name,
+                look.say(has)
+            ),
+            format!("bits.stick_out of {} or more, or move the clamp or set it lower", look.at_least(needed)),
+        ),
         NoProgram::NoRamp => (
             "CNC can't make this cut",
             "there is no room to ramp down, and the bit does not cut at its centre".to_owned(),

@@ -397,8 +397,8 @@ pub static CHECKS: [Check; 53] = [
     Check {
         name: "CNC can't make this cut",
         kinds: &[TakeCare],
-        formula: "travel too short, a clamp in the way, a spindle that can't turn as slowly as the bit must, or no room to ramp with a bit that doesn't cut at its centre, or an outline deeper than its bit reaches, or a nut that would come down onto the wood or a clamp; the program is left out",
-        limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.flat_clamps, shop.cnc.least_speed, shop.cnc.plunge, shop.cnc.nut_diameter, bits.cuts_at_centre, bits.stick_out",
+        formula: "travel too short, a clamp in the way, a spindle that can't turn as slowly as the bit must, or no room to ramp with a bit that doesn't cut at its centre, or an outline deeper than its bit reaches, or a nut or a spindle's body that would come down onto the wood or a clamp; the program is left out",
+        limit: "shop.cnc.travel, shop.cnc.clamps, shop.cnc.flat_clamps, shop.cnc.least_speed, shop.cnc.plunge, shop.cnc.nut_diameter, shop.cnc.spindle_diameter, shop.cnc.nut_height, bits.cuts_at_centre, bits.stick_out",
         source: ARITHMETIC,
         mends: "move the clamp, a bit that cuts at its centre, or the router table",
         gives_way_to: &["stops cross or leave the edge", "board stands too high for the CNC", "cut has no room"],

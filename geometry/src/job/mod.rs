@@ -9,7 +9,7 @@ mod shop;
 
 pub use outcome::{FromPanel, NoBoard, Outcome};
 pub use shop::{
-    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Written,
+    Clamp, Cnc, FlatClamp, Holds, Limits, Machine, Machines, Milling, PlungeRouter, RouterTable, Saw, Spindle, Written,
 };
 
 use crate::board::Board;

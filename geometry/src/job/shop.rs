@@ -94,6 +94,15 @@ pub struct FlatClamp {
     pub above: Length,
 }
 
+/// The spindle's body: what is wider than the nut and stands above it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spindle {
+    /// Its diameter where it is widest.
+    pub diameter: Length,
+    /// How far the nut stands below it.
+    pub above_nut: Length,
+}
+
 /// A hobby CNC.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cnc {
@@ -107,6 +116,8 @@ pub struct Cnc {
     pub flat_clamps: Vec<FlatClamp>,
     /// The diameter of what holds the bit, the collet's nut; `None` where the maker doesn't say.
     pub nut: Option<Length>,
+    /// The spindle's body above it; `None` where the maker doesn't say.
+    pub spindle: Option<Spindle>,
     /// Above the edge: rapid moves only there.
     pub safe_height: Length,
     /// Depth of one pass; `None` takes it from the bit.

@@ -6,7 +6,7 @@ use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Edge, Finished, Handhold, Profile};
 use crate::glue::Minutes;
 use crate::job::{Cnc, Job};
-use crate::path::{CLEAR_OF_NUT, Cutting, Frame, Program, RouterSetup, Up, passes, seconds};
+use crate::path::{CLEAR_OF_HOLDER, Cutting, Frame, Program, RouterSetup, Up, passes, seconds};
 use crate::solid::{LeastLip, Neighbours};
 
 pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
@@ -254,7 +254,7 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     let above = cnc.map_or(0.0, stand);
     n.at_least(
         key("stick-out"),
-        -low.z + above + CLEAR_OF_NUT,
+        -low.z + above + CLEAR_OF_HOLDER,
         "how far the bit must stand out of the collet's nut at least: the depth, what the highest clamp stands above the surface, and 1/8 in",
     );
     if let Some(out) = cutting.bit.stick_out {
@@ -262,6 +262,10 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     }
     if let Some(nut) = cnc.and_then(|cnc| cnc.nut) {
         n.length(key("nut"), nut.mm(), "the diameter of the collet's nut");
+    }
+    if let Some(spindle) = cnc.and_then(|cnc| cnc.spindle) {
+        n.length(key("spindle"), spindle.diameter.mm(), "the diameter of the spindle's body above the nut");
+        n.length(key("nut height"), spindle.above_nut.mm(), "how far the nut stands below the spindle's body");
     }
     n.length(
         key("flutes reach"),

@@ -46,12 +46,24 @@ impl Zone {
 
     /// Whether a bit of this radius comes into it anywhere on the way: `at` is its tip by the share of a way so long.
     pub(super) fn is_met(&self, radius: f64, long: f64, at: impl Fn(f64) -> Point3<f64>) -> bool {
+        self.on_the_way(radius, long, at).any(|z| z < self.above - 1e-6)
+    }
+
+    /// How deep such a bit comes into it at most; nothing where it doesn't.
+    pub(super) fn depth_in(&self, radius: f64, long: f64, at: impl Fn(f64) -> Point3<f64>) -> Option<f64> {
+        let deepest = self.above - self.on_the_way(radius, long, at).fold(f64::INFINITY, f64::min);
+        (deepest > 1e-6).then_some(deepest)
+    }
+
+    /// How high its tip is at each place of the way over the zone.
+    fn on_the_way(&self, radius: f64, long: f64, at: impl Fn(f64) -> Point3<f64>) -> impl Iterator<Item = f64> {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let parts = (long / APART).ceil().clamp(1.0, 1e6) as u32;
         let reach = radius + APART / 2.0;
-        (0..=parts).map(|k| at(f64::from(k) / f64::from(parts))).any(|p| {
+        let over = move |p: &Point3<f64>| {
             let off = (self.low - p.xy()).sup(&(p.xy() - self.high)).sup(&nalgebra::Vector2::zeros());
-            p.z < self.above - 1e-6 && off.norm() < reach
-        })
+            off.norm() < reach
+        };
+        (0..=parts).map(move |k| at(f64::from(k) / f64::from(parts))).filter(over).map(|p| p.z)
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Readings of [`crate::cut`]; nothing is described twice. `cutting` says what one program cuts, `course` along which
 //! lines and arcs, `pocket` along which in a recess wider than its bit, `feeds` how fast and how deep at once, `program` with
-//! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go, `nut` what holds it and must not
+//! which moves, `moving` and `rims` how they follow each other, `clamps` where the bit may not go, `holder` what holds it and must not
 //! come down into wood either. `proof` reads a program back, moves the bit through
 //! the stock and compares what is left with the exact cut. `together` says which cuts one program
 //! holds, `whole` what is cut before the board is trimmed, `time` how long it takes, `frame` what a plunge router rides in, `register` what lies against the stock and by what it is found again. Knows cuts and the shop's
@@ -13,8 +13,8 @@ mod course;
 mod cutting;
 pub mod feeds;
 mod frame;
+mod holder;
 mod moving;
-mod nut;
 mod passes;
 mod pocket;
 mod program;
@@ -30,7 +30,7 @@ pub use cutting::{Cutting, Up};
 pub use feeds::{Feeds, Hardness};
 pub use frame::Frame;
 pub use passes::passes;
-pub(crate) use program::CLEAR_OF_NUT;
+pub(crate) use program::CLEAR_OF_HOLDER;
 pub use program::{Move, NoProgram, Program};
 pub use proof::{Fault, Field, Proof, Step, TOLERANCE, Way, Wrong, left, prove, read};
 pub use register::{pins, waste};

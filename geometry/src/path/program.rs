@@ -4,9 +4,10 @@ use super::Cutting;
 use super::clamps::Zone;
 use super::course::Course;
 use super::feeds::{Feeds, Hardness, depths};
-use super::nut::Nut;
+use super::holder::Holder;
 use crate::cut::{Cut, Which};
 use crate::job::Cnc;
+use crate::measure::Length;
 use nalgebra::{Point2, Point3};
 use thiserror::Error;
 
@@ -151,6 +152,24 @@ pub enum NoProgram {
     /// The bit would pass a clamp (by its place in the plan), its nut wouldn't.
     #[error("the nut runs into clamp {0}")]
     NutOnClamp(usize),
+    /// The bit stands out so little that the spindle's body would come down onto the wood.
+    #[error("the bit stands {has} mm out of its nut and must {needed} mm for the spindle's body")]
+    SpindleOnWood {
+        /// How far it must stand out of the nut.
+        needed: f64,
+        /// How far it does.
+        has: f64,
+    },
+    /// Bit and nut would pass a clamp, the spindle's body wouldn't.
+    #[error("the spindle's body runs into clamp {clamp}: the bit stands {has} mm out of its nut and must {needed} mm")]
+    SpindleOnClamp {
+        /// The clamp, by its place in the plan.
+        clamp: usize,
+        /// How far the bit must stand out of the nut to pass it.
+        needed: f64,
+        /// How far it does.
+        has: f64,
+    },
     /// Beside an outline too little is left of what is trimmed to hold the board by its tabs.
     #[error("the frame is {has} mm wide beside the outline and must be {needed} mm")]
     Frame {
@@ -201,11 +220,17 @@ impl Program {
         if (through || cutting.cut.is_of_the_whole()) && deep > reach + ROUNDING {
             return Err(NoProgram::Reach { deep, reach });
         }
-        let nut = Nut::of(&cutting.bit, cnc);
-        if let Some((has, needed)) =
-            nut.map(|nut| (nut.out(), depth + CLEAR_OF_NUT)).filter(|(has, needed)| has < &(needed - ROUNDING))
-        {
-            return Err(NoProgram::StickOut { needed, has });
+        let [nut, spindle] = Holder::both(&cutting.bit, cnc);
+        let out = cutting.bit.stick_out.map_or(0.0, Length::mm);
+        let short = |holder: Option<Holder>| {
+            let low = depth + CLEAR_OF_HOLDER - holder?.above();
+            (low > ROUNDING).then_some(out + low)
+        };
+        if let Some(needed) = short(nut) {
+            return Err(NoProgram::StickOut { needed, has: out });
+        }
+        if let Some(needed) = short(spindle) {
+            return Err(NoProgram::SpindleOnWood { needed, has: out });
         }
         let mut program = Self {
             feeds: Feeds::of(cutting, cnc, wood)?,
@@ -248,7 +273,7 @@ impl Program {
     fn check_room(&self, cnc: &Cnc, zones: &[Zone]) -> Result<(), NoProgram> {
         let (Some([low, high]), depth) = (self.extent(), self.cutting.profile.depth) else { return Ok(()) };
         let needed = [high.x - low.x, high.y - low.y, self.safe_height + depth];
-        for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(crate::measure::Length::mm)).enumerate() {
+        for (axis, (needed, has)) in needed.into_iter().zip(cnc.travel.map(Length::mm)).enumerate() {
             if needed > has + ROUNDING {
                 return Err(NoProgram::Travel { axis, needed, has });
             }
@@ -263,14 +288,26 @@ impl Program {
         if let Some(i) = zones.iter().position(in_the_way) {
             return Err(NoProgram::Clamp(i));
         }
-        let Some(nut) = Nut::of(&self.cutting.bit, cnc) else { return Ok(()) };
-        let under_the_nut = |zone: &Zone| {
-            self.moves.windows(2).any(|pair| {
+        let [nut, spindle] = Holder::both(&self.cutting.bit, cnc);
+        if let Some((i, _)) = nut.and_then(|nut| self.in_a_zone(&nut, zones)) {
+            return Err(NoProgram::NutOnClamp(i));
+        }
+        let has = self.cutting.bit.stick_out.map_or(0.0, Length::mm);
+        spindle.and_then(|spindle| self.in_a_zone(&spindle, zones)).map_or(Ok(()), |(clamp, deep)| {
+            Err(NoProgram::SpindleOnClamp { clamp, needed: has + deep + CLEAR_OF_HOLDER, has })
+        })
+    }
+
+    /// The first zone that what holds the bit comes into on the way, and how deep at most.
+    fn in_a_zone(&self, holder: &Holder, zones: &[Zone]) -> Option<(usize, f64)> {
+        let deepest = |zone: &Zone| {
+            let depths = self.moves.windows(2).filter_map(|pair| {
                 let (from, step) = (*pair[0].to(), &pair[1]);
-                nut.meets(zone, step.length(from), |share| step.at(from, share))
-            })
+                holder.depth_in(zone, step.length(from), |share| step.at(from, share))
+            });
+            depths.reduce(f64::max)
         };
-        zones.iter().position(under_the_nut).map_or(Ok(()), |i| Err(NoProgram::NutOnClamp(i)))
+        zones.iter().enumerate().find_map(|(i, zone)| Some((i, deepest(zone)?)))
     }
 }
 
@@ -287,8 +324,8 @@ fn frame(cutting: &Cutting) -> f64 {
 pub(super) const LEAST_FRAME: f64 = 25.4 / 8.0;
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;
-/// Between the nut and the wood, mm: 1/8 in (common practice, no source).
-pub(crate) const CLEAR_OF_NUT: f64 = 25.4 / 8.0;
+/// Between what holds the bit and the wood, mm: 1/8 in (common practice, no source).
+pub(crate) const CLEAR_OF_HOLDER: f64 = 25.4 / 8.0;
 /// What a float's rounding adds is not too much, mm.
 const ROUNDING: f64 = 1e-6;
 
@@ -298,7 +335,6 @@ mod tests {
     use crate::cut::{Finished, Handhold, Reach};
     use crate::fixtures::{handhold, inch};
     use crate::job::{Clamp, FlatClamp};
-    use crate::measure::Length;
     use approx::assert_relative_eq;
 
     fn hold() -> Handhold {

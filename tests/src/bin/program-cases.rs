@@ -10,7 +10,7 @@ use quarterturn_geometry::cut::{
     Bit, Cut, CutOut, Cuts, Easing, Edge, Face, Feet, FingerRecess, Finished, Groove, Handhold, HangingHole, Path,
     Reach, Spout, Surfacing, Untrimmed,
 };
-use quarterturn_geometry::job::{Clamp, Cnc, FlatClamp, Holds, Milling, Written};
+use quarterturn_geometry::job::{Clamp, Cnc, FlatClamp, Holds, Milling, Spindle, Written};
 use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::path::{Cutting, Move, Program, Up, together};
 use quarterturn_geometry::stock::{Blank, BlankTurn, LaidBlank, Panel, Seen, Size};
@@ -85,6 +85,8 @@ fn machine(chance: &mut Chance, options: Written) -> Cnc {
     let wall_pass = chance.one_of(&[0.0, 0.3, 0.8]);
     Cnc {
         nut: (chance.share() < 0.67).then(|| chance.length(17.0, 30.0)),
+        spindle: (chance.share() < 0.5)
+            .then(|| Spindle { diameter: chance.length(40.0, 80.0), above_nut: chance.length(4.0, 30.0) }),
         wall_pass: Length::nearest_to_mm(wall_pass),
         last_pass: chance.one_of(&ways),
         widening: chance.one_of(&ways),
@@ -384,6 +386,7 @@ fn case(name: &str, parts: &[Program], machine: &Cnc) -> Value {
         "panel": matches!(parts[0].cutting.cut, Cut::Panel(..)),
         "clamps": zones(machine, parts[0].cutting.up),
         "nut": machine.nut.map(Length::mm),
+        "spindle": machine.spindle.map(|spindle| [spindle.diameter.mm(), spindle.above_nut.mm()]),
         "bits": parts.iter().map(|p| p.cutting.bit.name.clone()).collect::<Vec<_>>(),
         "cuts": cuts.collect::<Vec<_>>(),
         "moves": moves.collect::<Vec<_>>(),

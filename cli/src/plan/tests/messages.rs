@@ -25,6 +25,7 @@ const CASES: &[(&str, &str)] = &[
     ),
     ("single brackets", "[bits]\nname = \"bowl\""),
     ("too few lengths", "[shop.cnc]\ntravel = [24, 24]"),
+    ("a spindle without its place", "[shop.cnc]\nspindle_diameter = \"2 1/2\""),
     ("a fraction without quotes", "[shop.saw]\nkerf = 1/8"),
     ("a decimal comma", "[shop.saw]\nkerf = 0,125 # as measured"),
     ("a text without quotes", "[[bits]]\nname = Bowl bit # mine"),

@@ -76,6 +76,8 @@ fn step<'a>(at: &'a mut Table, path: &str, name: &str) -> &'a mut Table {
     let ends: &[&str] = match path {
         "shop.cnc.clamps" => &["to"],
         "shop.cnc.flat_clamps" => &["to_x", "to_y"],
+        // Neither goes without the other.
+        "shop.cnc" => &["spindle_diameter", "nut_height"],
         _ => &[],
     };
     for end in ends {

@@ -9,7 +9,7 @@
 
 mod arc;
 mod field;
-mod nuts;
+mod holders;
 mod read;
 mod ready;
 mod removal;
@@ -24,6 +24,8 @@ mod tests_nut;
 #[cfg(test)]
 mod tests_rims;
 #[cfg(test)]
+mod tests_spindle;
+#[cfg(test)]
 mod tests_walls;
 mod words;
 
@@ -34,8 +36,8 @@ use super::clamps::Zone;
 use super::{Cutting, bits};
 use crate::cut::{Bit, Profile};
 use crate::job::Cnc;
+use holders::Holders;
 use nalgebra::{Point2, Vector2};
-use nuts::Nuts;
 use removal::{DeepestFirst, Leg, legs};
 use std::sync::{Mutex, PoisonError};
 use target::{Around, Target};
@@ -63,6 +65,8 @@ pub enum Fault {
     ShankRubs(f64, f64),
     /// The collet's nut comes down into the wood: its line, and how deep.
     NutRubs(usize, f64),
+    /// The spindle's body comes down into the wood: its line, and how deep.
+    SpindleRubs(usize, f64),
     /// It travels farther than the machine does: the axis, how far, and the machine's travel.
     OutOfTravel(usize, f64, f64),
     /// It runs sideways before the program has said how high: its line.
@@ -73,6 +77,8 @@ pub enum Fault {
     Clamp(usize, usize),
     /// The nut runs into one of them: its line, and which.
     NutOnClamp(usize, usize),
+    /// The spindle's body runs into one of them: its line, and which.
+    SpindleOnClamp(usize, usize),
 }
 
 impl Fault {
@@ -88,11 +94,13 @@ impl Fault {
             Self::TooFast(..) => "bit turns too fast",
             Self::ShankRubs(..) => "shank rubs",
             Self::NutRubs(..) => "nut rubs on the wood",
+            Self::SpindleRubs(..) => "spindle rubs on the wood",
             Self::OutOfTravel(..) => "out of the machine's travel",
             Self::SidewaysUnplaced(_) => "sideways before it is raised",
             Self::AnotherBit(_) => "another bit",
             Self::Clamp(..) => "runs into a clamp",
             Self::NutOnClamp(..) => "nut runs into a clamp",
+            Self::SpindleOnClamp(..) => "spindle runs into a clamp",
         }
     }
 }
@@ -127,10 +135,10 @@ pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64,
     let (legs, profiles, used) = laid_out(steps, cuttings);
     let mut field = blank(cuttings, cell);
     let size = cuttings.first().map_or([0.0; 2], |c| [c.stock[0], c.stock[1]]);
-    let nuts = Nuts::of(&bits(cuttings), cnc);
-    let (moved, shapes) = nuts.moved(&legs, &profiles, steps.len());
-    let taken = field.cut(&shapes, &moved, 2 * steps.len(), workers);
-    let (taken, by_nut) = taken.split_at(steps.len());
+    let holders = Holders::of(&bits(cuttings), cnc);
+    let (moved, shapes) = holders.moved(&legs, &profiles, steps.len());
+    let taken = field.cut(&shapes, &moved, 3 * steps.len(), workers);
+    let (taken, by_holders) = taken.split_at(steps.len());
     let (off, mut worst) = compared(&field, &target, workers);
     let deepest_first = DeepestFirst::of(&legs, &profiles);
     for p in target.beside_the_rim(TOLERANCE[1] + 0.001, size) {
@@ -139,9 +147,9 @@ pub fn prove(steps: &[Step], cuttings: &[Cutting], cnc: Option<&Cnc>, cell: f64,
     let mut faults = worst.faults();
     faults.extend(on_the_way(steps, taken, &used, cuttings, cnc));
     faults.extend(reach(&legs, cuttings));
-    faults.extend(nuts.rubs(steps, by_nut));
+    faults.extend(Holders::rub(steps, by_holders));
     faults.extend(travel(steps, &legs, cnc));
-    faults.extend(clamped(steps, &legs, &profiles, &nuts, cuttings, cnc));
+    faults.extend(clamped(steps, &legs, &profiles, &holders, cuttings, cnc));
     Proof {
         faults,
         least: worst.least,
@@ -374,12 +382,12 @@ fn reach(legs: &[Leg], cuttings: &[Cutting]) -> Vec<Fault> {
     bits(cuttings).iter().enumerate().filter_map(too_deep).collect()
 }
 
-/// The first leg on which a bit meets each clamp of the side that is up; where none does, the first on which its nut does.
+/// The first leg on which a bit meets each clamp of the side that is up; where none does, the first on which what holds it does.
 fn clamped(
     steps: &[Step],
     legs: &[Leg],
     bits: &[Profile],
-    nuts: &Nuts,
+    holders: &Holders,
     cuttings: &[Cutting],
     cnc: Option<&Cnc>,
 ) -> Vec<Fault> {
@@ -388,7 +396,7 @@ fn clamped(
     let meets = |(i, zone): (usize, &Zone)| {
         let met = |leg: &&Leg| zone.is_met(bits.get(leg.bit).map_or(0.0, Profile::outer), leg.length(), |s| leg.at(s));
         let bit = legs.iter().find(met).map(|leg| Fault::Clamp(steps[leg.step].line, i));
-        bit.or_else(|| nuts.on_clamp(steps, legs, i, zone))
+        bit.or_else(|| holders.on_clamp(steps, legs, i, zone))
     };
     zones.iter().enumerate().filter_map(meets).collect()
 }
