@@ -17,7 +17,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         let key = |name: &str| format!("{}.{name}", which.key());
         let profile = sweep.profile;
         let diameter = job.cuts.bit(which).map_or(2.0 * profile.radius, |bit| bit.diameter.mm());
-        n.length(key("bit diameter"), diameter, "D: the bit's diameter");
+        n.fine(key("bit diameter"), diameter, "D: the bit's diameter");
         n.length(
             key("depth"),
             profile.depth,
@@ -41,13 +41,13 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     let outline_can = job.cnc.as_ref().is_none_or(|cnc| Cutting::outline_can(&all, cnc, job.hardest()));
     for cutting in all.iter().filter(|c| c.cut.is_of_the_whole() && (outline_can || !c.is_of_the_outline())) {
         let key = |name: &str| format!("{}.{name}", cutting.cut.key());
-        n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
+        n.fine(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
         n.length(key("depth"), cutting.profile.depth, "from the surface to the bit's lowest place");
         program(job, cutting, n, key);
     }
     for cutting in Cutting::rims(&job.cuts, &job.rim_bits, &size) {
         let key = |name: &str| format!("{}.{name}", cutting.cut.key());
-        n.length(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
+        n.fine(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
         program(job, &cutting, n, key);
     }
     for cutting in Cutting::all(&[], &job.cuts, &size) {

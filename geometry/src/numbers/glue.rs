@@ -16,6 +16,11 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     let glue_up = GlueUp::of_board(board, gluing);
     glue += glue_up.glue;
     listed("board.glue", &glue_up, n);
+    n.count(
+        "board.glue.cauls",
+        cauls(&glue_up),
+        "pairs of cauls: one, and another for every 200 mm of the strips' length (common practice, no source)",
+    );
     n.grams("glue.all", glue, "both glue-ups: area of every joint × what is spread on one face of it");
     n.time("glue.working", gluing.working, "from the first glue to the last clamp: the label says it");
     n.time("glue.rest", gluing.rest, "how long before anything is planed or sanded, or the joints sink later");
@@ -35,6 +40,14 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         lost.step,
         "the step that a centre line shows where two strips slipped opposite ways: twice the slip",
     );
+}
+
+/// Pairs of cauls across so long joints.
+#[allow(clippy::cast_possible_truncation)]
+fn cauls(glue_up: &GlueUp) -> i64 {
+    const APART: f64 = 200.0;
+    let long = glue_up.joints.iter().map(|joint| joint.length).fold(0.0, f64::max);
+    1 + (long / APART) as i64
 }
 
 fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {

@@ -41,8 +41,8 @@ pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) 
 
 fn recess(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let shape = hold.recess(size);
-    n.length(key("bit diameter"), hold.bit.diameter.mm(), "D: the bit's diameter");
-    n.length(key("bit corner radius"), hold.bit.corner_radius.mm(), "r: the bit's corner radius; 0 is a square end");
+    n.fine(key("bit diameter"), hold.bit.diameter.mm(), "D: the bit's diameter");
+    n.fine(key("bit corner radius"), hold.bit.corner_radius.mm(), "r: the bit's corner radius; 0 is a square end");
     n.length(key("edge length"), hold.edge.length(size), "ℓ: how long the finished edge is");
     n.length(key("depth"), shape.profile.depth, "d: from the edge to the floor");
     n.length(key("width"), shape.width(), "2ρ(d), and m more where it is wider than the bit cuts: at the edge");
@@ -220,7 +220,7 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
         n.length(key("bit eases"), eases.size(), "how far the bit rounds over or chamfers, without a bearing");
         n.length(key("bit end"), 2.0 * bit.tip(), "how wide its flat end is");
     } else if bit.corner_radius.is_positive() {
-        n.length(key("bit corner"), bit.corner_radius.mm(), "the radius of its rounded corner");
+        n.fine(key("bit corner"), bit.corner_radius.mm(), "the radius of its rounded corner");
     }
     n.length(key("least x"), low.x, "least X of the bit's tip centre, from the datum");
     n.length(key("most x"), high.x, "greatest X");

@@ -288,8 +288,8 @@ impl Numbers {
     /// Adds a feed.
     pub fn feed(&mut self, key: impl Into<String>, value: f64, about: &'static str) {
         let shown = match self.rule.unit() {
-            Unit::Inch => format!("{:.0} in a minute", value / 25.4),
-            Unit::Millimetre => format!("{value:.0} mm a minute"),
+            Unit::Inch => format!("{:.0} in/min", value / 25.4),
+            Unit::Millimetre => format!("{value:.0} mm/min"),
         };
         self.add(key, value, In::Feed, shown, about);
     }

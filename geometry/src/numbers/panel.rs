@@ -21,7 +21,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         sawing(outcome, from, n, key);
         if job.measured.strips.get(i).copied().flatten().is_none() {
             chance(from, n, key);
-            third(job, from, n, key);
+            third(job, from, outcome.width, n, key);
         }
         counts(job, outcome, from, n);
     }
@@ -115,13 +115,18 @@ fn chance(from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
 }
 
 /// What to measure once three strips are cut.
-fn third(job: &Job, from: &FromPanel, n: &mut Numbers, key: impl Fn(&str) -> String) {
+fn third(job: &Job, from: &FromPanel, width: Length, n: &mut Numbers, key: impl Fn(&str) -> String) {
     let third = AfterThird::of(&from.crosscut, &job.saw.accuracy, from.cut, job.limits.short_chance, &job.rule);
     let Some(third) = third else { return };
     n.at_most(
         key("third stack"),
         third.stack.mm(),
         "the most that the first three strips, side by side, may measure for the wanted count to come out; more, and the stop must come in",
+    );
+    n.length(
+        key("third mixed up"),
+        ((width + from.crosscut.kerf) * 3).mm(),
+        "what three strips measure where the stop was set for the far tooth and measured from the near one: each wider by a kerf",
     );
     n.count(key("third left"), third.left, "strips still to come after the third");
     n.at_least(
@@ -185,7 +190,7 @@ fn counts(job: &Job, outcome: &Outcome, from: &FromPanel, n: &mut Numbers) {
             "the widest strips that so many allow: (L − q − q_far − (N − 1)·b) / N",
         );
         n.at_most(key("thickness"), (row.widest - taken).mm().max(0.0), "finished thickness with those: s − f − g");
-        n.length(key("remains"), row.remains.mm(), "what remains at the planned width; negative: so many don't fit");
+        n.at_most(key("remains"), row.remains.mm(), "what remains at the planned width; negative: so many don't fit");
         let kerfs = from.crosscut.kerf * (row.count - 1);
         n.length(
             key("waste"),

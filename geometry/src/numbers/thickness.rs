@@ -56,8 +56,8 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
 fn listed(start: &str, steps: &[Step], n: &mut Numbers) {
     for (i, step) in steps.iter().enumerate() {
         let key = |name: &str| format!("{start}.step.{}.{name}", i + 1);
-        n.length(key("takes"), step.takes.mm(), "what this step takes off the thickness");
-        n.length(key("leaves"), step.leaves.mm(), "what it leaves");
+        n.fine(key("takes"), step.takes.mm(), "what this step takes off the thickness");
+        n.fine(key("leaves"), step.leaves.mm(), "what it leaves");
         if step.passes > 0 {
             n.count(key("passes"), step.passes, "passes of the machine at least, each no deeper than its pass");
         }

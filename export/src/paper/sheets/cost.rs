@@ -124,4 +124,10 @@ fn price(shop: &Shop, flow: &mut Flow) {
     beside(&["cost-where", "cost-how-much"], &rows, shop, flow);
     flow.settings(&[(shop.words.say("money-price"), shop.set("money.price"))]);
     flow.small("cost-formula", &[]);
+    let Some(rates) = &shop.job.rates else { return };
+    let hour = format!("{} {:.2}", rates.currency, rates.hour);
+    let [overhead, profit] =
+        [rates.overhead, rates.profit].map(|share| format!("{} %", (share * 1000.0).round() / 10.0));
+    let told = [("hour", Told::Word(&hour)), ("overhead", Told::Figure(&overhead)), ("profit", Told::Figure(&profit))];
+    flow.small("cost-rates", &told);
 }

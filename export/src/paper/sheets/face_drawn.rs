@@ -70,13 +70,18 @@ impl OnFace<'_> {
         let (near, beyond) = if lower { (Edge::Back, Edge::Front) } else { (Edge::Front, Edge::Back) };
         let [long, wide, _] = self.cutting.stock;
         // Clear of the middle, where cuts lie, and inside of a groove.
-        let inside = 8.0 / self.s;
+        let (inside, aside) = match self.cutting.cut {
+            Cut::Face(Which::Groove(_)) => {
+                (self.cutting.extent()[0].y + self.cutting.profile.at_surface() + 4.0 / self.s, 0.3)
+            }
+            _ => (8.0 / self.s, 0.18),
+        };
         let mut write = |edge: Edge, x: f64, y: f64, side: Side| {
             let [x, y] = self.at(x, y);
             on_white(page, &name(edge), [x, y + WORDS * 0.36], side);
         };
-        write(near, long * 0.18, inside, Side::Middle);
-        write(beyond, long * 0.18, wide - inside, Side::Middle);
+        write(near, long * aside, inside, Side::Middle);
+        write(beyond, long * aside, wide - inside, Side::Middle);
         write(Edge::Left, inside, wide * 0.6, Side::Start);
         write(Edge::Right, long - inside, wide * 0.6, Side::End);
     }
@@ -113,7 +118,8 @@ impl OnFace<'_> {
         self.feed(page);
     }
 
-    /// An arrow along the way: of a groove as inside a frame; of an open recess with the board at the left of its way.
+    /// An arrow along the way: of a groove as inside a frame; of a spout out to its edge; of an open recess with the board
+    /// at the left of its way.
     fn feed(&self, page: &mut Page) {
         let [low, high] = self.cutting.extent();
         let middle = nalgebra::center(&low, &high);
@@ -123,6 +129,18 @@ impl OnFace<'_> {
             Cut::Face(Which::Groove(_)) => {
                 let y = high.y - off;
                 arrow(page, self.at(middle.x - half, y), self.at(middle.x + half, y));
+            }
+            Cut::Face(Which::Spout(_)) => {
+                // Beside it, out to its edge, where its way reaches beyond the board.
+                let [long, wide, _] = self.cutting.stock;
+                let (begins, [x, y]) = (1.5 * half, [middle.x + off, middle.y - off]);
+                let (from, to) = match self.edge() {
+                    Some(Edge::Left) => ([begins, y], [0.0, y]),
+                    Some(Edge::Right) => ([long - begins, y], [long, y]),
+                    _ if middle.y > wide / 2.0 => ([x, wide - begins], [x, wide]),
+                    _ => ([x, begins], [x, 0.0]),
+                };
+                arrow(page, self.at(from[0], from[1]), self.at(to[0], to[1]));
             }
             Cut::Face(Which::FingerRecess(_)) => {
                 let [long, wide, _] = self.cutting.stock;

@@ -21,6 +21,7 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     }
     if !sweeps.is_empty() {
         flow.say("faces-drawn", &[]);
+        flow.say("faces-measures", &[]);
     }
     if sweeps.iter().any(|(which, _)| !drilled(*which)) {
         flow.caution("face-cut");
@@ -90,13 +91,30 @@ fn set(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let end = shop.words.name("corner", low_end(shop, which).name());
     let sanding = shop.job.still_to_sand(shop.board)[usize::from(sweep.face == Face::Lower)] > 0.0;
     let name = |key: &str, label: &str| {
-        let label = if key == "depth unsanded" && !sanding { "cut-depth" } else { label };
+        let label = match key {
+            "depth unsanded" if !sanding => "cut-depth",
+            "fence" if arched(shop, which) => "cut-fence-ends",
+            _ => label,
+        };
         shop.words.with(label, &[("end", Told::Word(&end))])
     };
     let key = |key: &str| format!("{}.{key}", which.key());
     let across = Told::Figure(shop.shown(&key("width")));
     let told = [("bit", Told::Word(bit)), ("face", Told::Word(&face)), ("across", across)];
-    flow.step(if drilled(which) { "cut-drill" } else { "cut-with" }, &told);
+    let at_centre = cuts.bit(which).is_some_and(|bit| bit.cuts_at_centre);
+    flow.step(
+        if drilled(which) {
+            "cut-drill"
+        } else if at_centre {
+            "cut-with-centre"
+        } else {
+            "cut-with"
+        },
+        &told,
+    );
+    if !drilled(which) {
+        bored(shop, which, flow);
+    }
     let cutting = Cutting::all(&[], cuts, &shop.board.finished()).into_iter().find(|c| c.cut == Cut::Face(which));
     if let Some(cutting) = cutting {
         let mut says: Vec<String> = hints(shop, which, sweep).into_iter().map(|key| shop.words.say(key)).collect();
@@ -113,11 +131,8 @@ fn set(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     flow.pairs(&known);
 }
 
-/// Where its bit goes in, its rim, and the program that makes it instead.
+/// Its rim, and the program that makes it instead.
 fn afterwards(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
-    if !drilled(which) {
-        bored(shop, which, flow);
-    }
     if let Some(rim) = sweep.profile.rim {
         let easing = shop.words.name("easing", rim.name());
         let bears = sweep.profile.upright() >= LEAST_WALL;
@@ -129,6 +144,11 @@ fn afterwards(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     }
 }
 
+/// Whether the bit's centre runs on an arc.
+fn arched(shop: &Shop, which: Which) -> bool {
+    matches!(which, Which::FingerRecess(i) if shop.job.cuts.finger_recesses.get(i).is_some_and(|r| r.rise.is_some()))
+}
+
 /// Which way it is fed, and what holds the router and the wood.
 fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
     match which {
@@ -137,8 +157,7 @@ fn hints(shop: &Shop, which: Which, sweep: &Sweep) -> Vec<&'static str> {
         Which::FingerRecess(i) => {
             let recess = shop.job.cuts.finger_recesses.get(i);
             let open = recess.is_some_and(|recess| recess.in_from_edge.mm() < sweep.profile.bit_at_surface());
-            let arched = recess.is_some_and(|recess| recess.rise.is_some());
-            match (arched, open) {
+            match (arched(shop, which), open) {
                 (false, true) => vec!["cut-feed-open"],
                 (false, false) => vec!["cut-feed-closed"],
                 (true, true) => vec!["cut-arched", "cut-arched-open"],
@@ -203,6 +222,9 @@ fn outline(shop: &Shop, flow: &mut Flow) {
     flow.heading("outline-title");
     if !shop.job.handholds.is_empty() {
         flow.say("outline-after", &[]);
+    }
+    if shop.given.programs.iter().any(|(_, program)| program.is_some()) {
+        flow.say("outline-after-cnc", &[]);
     }
     let mut rows = Vec::new();
     if cuts.corner_radius.is_some() {

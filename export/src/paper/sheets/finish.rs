@@ -27,6 +27,9 @@ fn sanding(shop: &Shop, flow: &mut Flow) {
         let grit = step.grit.to_string();
         let removes = shop.shown(&format!("sanding.{grit}.removes"));
         flow.step(key, &[("grit", Told::Figure(&grit)), ("removes", Told::Figure(removes))]);
+        if i == 0 && (shop.job.cuts.upper_rim.is_some() || shop.job.cuts.lower_rim.is_some()) {
+            flow.step("sand-rims", &[]);
+        }
     }
     if !shop.job.handholds.is_empty() {
         flow.step("sand-handholds", &[]);

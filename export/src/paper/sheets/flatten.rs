@@ -73,7 +73,7 @@ fn rows(shop: &Shop) -> Vec<(String, String)> {
 }
 
 /// The number of the thickness that flattening leaves: that of the last step before sanding.
-fn leaves(shop: &Shop) -> String {
+pub(super) fn leaves(shop: &Shop) -> String {
     let steps = Steps::of(shop.job, shop.outcome).board;
     let last = (1..).zip(&steps).filter(|(_, step)| step.stage != Stage::Sanded).last();
     last.map_or_else(|| "board.thickness".to_owned(), |(i, _)| format!("board.thickness.step.{i}.leaves"))

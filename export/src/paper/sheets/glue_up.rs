@@ -129,7 +129,8 @@ pub(super) fn board(shop: &Shop, flow: &mut Flow) {
         Unit::Inch => "8 in",
         Unit::Millimetre => "200 mm",
     };
-    wall(flow, "glue-cauls", &[("apart", Told::Figure(apart))]);
+    let pairs = shop.shown("board.glue.cauls");
+    wall(flow, "glue-cauls", &[("apart", Told::Figure(apart)), ("pairs", Told::Figure(pairs))]);
     if shop.outcome.places.iter().any(|place| place.stagger.is_positive()) {
         wall(flow, "glue-rail-slid", &[]);
     }

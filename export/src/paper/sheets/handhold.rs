@@ -10,6 +10,9 @@ use quarterturn_geometry::path::RouterSetup;
 /// The lowest upright wall that a bearing is run along, mm (common practice, no source).
 pub(super) const LEAST_WALL: f64 = 3.0;
 
+/// Less than this nobody measures, mm.
+const TOLD_FROM: f64 = 0.02;
+
 pub(super) fn sheet(shop: &Shop, i: usize, flow: &mut Flow) {
     let hold = &shop.job.handholds[i];
     let setup = RouterSetup::of(hold, &shop.board.finished(), &shop.job.router_table);
@@ -70,6 +73,9 @@ impl Bench<'_> {
                 ("corner", Told::Figure(self.shown("bit corner radius"))),
             ],
         );
+        if self.hold.bit.cuts_at_centre {
+            flow.say("handhold-bit-centre", &[]);
+        }
         let figure = |name: &str| self.shop.figure(&self.key(name));
         let mut rows = vec![
             (say("handhold-depth"), figure("depth")),
@@ -201,7 +207,9 @@ impl Bench<'_> {
                 flow.say("table-ridge", &[("ridge", Told::Figure(self.shown("ridge")))]);
             }
         }
-        flow.small("table-over-cut", &[("over", Told::Figure(self.shown("over-cut")))]);
+        if self.setup.over_cut > TOLD_FROM {
+            flow.small("table-over-cut", &[("over", Told::Figure(self.shown("over-cut")))]);
+        }
     }
 
     fn plunge_router(&self, flow: &mut Flow) {

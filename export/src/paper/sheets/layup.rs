@@ -8,7 +8,7 @@ use crate::paper::flow::MARGIN;
 use crate::paper::page::{Item, Page, Path, Side, Tone};
 use crate::paper::text::{POINT, Style};
 use crate::words::Told;
-use quarterturn_geometry::board::Board;
+use quarterturn_geometry::board::{Board, EdgeMark};
 use quarterturn_geometry::cut::Edge;
 use quarterturn_geometry::measure::Length;
 
@@ -90,7 +90,13 @@ impl Bench<'_> {
         let points = lettering::fitting(&number, wide * 0.85, 14.0 * POINT);
         page.text(&number, [middle, above - 2.0], points, Side::Middle);
         let turn = self.shop.words.name("turn", strip.place.turn.name());
-        // Upward on the wood, as large as the strip allows.
+        // Upward on the wood, as large as the strip allows between the trims.
+        let trims = self.shop.board.trims();
+        let [low, high] = [left + trims.left * scale, left + (trims.left + self.shop.board.finished().length) * scale];
+        let (wide, middle) = match [from.max(low), to.min(high)] {
+            [from, to] if to > from => (to - from, (from + to) / 2.0),
+            _ => (wide, middle),
+        };
         let points = (wide * 0.72).min(lettering::fitting(&turn, size.width * scale * 0.9, 20.0 * POINT));
         page.upward_on_wood(&turn, [middle + points * 0.365, face + size.width * scale / 2.0], points);
     }
@@ -117,14 +123,24 @@ impl Bench<'_> {
         }
         let down = |z: f64| if edge == Edge::Back { z } else { size.thickness - z };
         for mark in self.board.edge_marks(edge) {
+            let within = self.board.span(mark.place).map(|x| x * scale);
+            let moved = into(&mark, scale, within);
             for aside in if mark.double { &[-0.9, 0.9][..] } else { &[0.0] } {
-                let at = |[x, z]: [f64; 2]| [x * scale + aside, down(z) * scale];
+                let at = |[x, z]: [f64; 2]| [x * scale + moved + aside, down(z) * scale];
                 if let Some([a, b]) = marked::within([at(mark.from), at(mark.to)], [wide, high]) {
                     page.line([left + a[0], top + a[1]], [left + b[0], top + b[1]], 0.5, Tone::Black);
                 }
             }
         }
     }
+}
+
+/// How far a mark is drawn aside, so that all of it is seen in its own strip.
+fn into(mark: &EdgeMark, scale: f64, [low, high]: [f64; 2]) -> f64 {
+    let half = if mark.double { 1.5 } else { 0.6 };
+    let [a, b] = [mark.from[0] * scale, mark.to[0] * scale];
+    let (least, most) = (a.min(b) - half, a.max(b) + half);
+    if most - least > high - low { 0.0 } else { (low - least).max(0.0) - (most - high).max(0.0) }
 }
 
 fn list(shop: &Shop, flow: &mut Flow) {

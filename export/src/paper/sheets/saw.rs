@@ -47,6 +47,9 @@ impl OnSaw<'_> {
         flow.step("saw-which-face", &[]);
         flow.step("saw-mark", &[]);
         flow.step("saw-lay", &[]);
+        for caution in ["at-the-saw", "mitre-and-fence", "blade"] {
+            flow.caution(caution);
+        }
         flow.step("saw-square", &[("lost", Told::Set(self.shown("lost first")))]);
         if self.shop.job.saw.waste_block.is_positive() {
             flow.step("saw-waste-block", &[("block", Told::Set(self.shop.shown("saw.waste block")))]);
@@ -79,14 +82,10 @@ impl OnSaw<'_> {
             let limit = format!("{} %", self.shop.job.limits.short_chance * 100.0);
             flow.small("saw-safe-says", &[("limit", Told::Figure(&limit))]);
         }
-        flow.caution("mitre-and-fence");
-        flow.caution("eyes-and-ears");
-        flow.caution("dust");
         flow.step("saw-brush", &[]);
     }
 
     fn cut(&self, flow: &mut Flow) {
-        flow.caution("blade");
         let held = if self.shop.job.saw.hold_down { "saw-held-down" } else { "saw-held-by-hand" };
         flow.step(held, &[("least", Told::Figure(self.shop.shown("saw.least piece")))]);
         let stack = self.shown("third stack");
@@ -106,6 +105,7 @@ impl OnSaw<'_> {
             let told = [
                 ("planned", Told::Figure(&planned)),
                 ("stack", Told::Figure(stack)),
+                ("mixed", Told::Figure(self.shown("third mixed up"))),
                 ("lost", Told::Figure(self.shown("third still lost"))),
                 ("left", Told::Figure(self.shown("third left"))),
             ];

@@ -1,10 +1,11 @@
 //! What to take from the rack and what to mill it to, for every blank.
 
-use super::{Flow, Shop};
+use super::{Flow, Shop, flatten};
 use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::path::RouterSetup;
 use quarterturn_geometry::stock::Seen;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -29,6 +30,59 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     limits(shop, flow);
     flow.guarded("stock-rip", &[], "kickback");
     flow.step("stock-dot", &[]);
+    at_hand(shop, flow);
+}
+
+/// What else is needed before the work begins: bits, clamps, glue, abrasives, oil, scrap to try on.
+fn at_hand(shop: &Shop, flow: &mut Flow) {
+    flow.heading("stock-at-hand");
+    flow.pairs(&bits(shop));
+    let glue_ups = shop.outcome.panels.iter().map(|from| format!("panel.{}.glue.clamps", from.panel.name));
+    let clamps = glue_ups.chain(["board.glue.clamps".to_owned()]).map(|key| shop.value(&key)).fold(0.0, f64::max);
+    let clamps = format!("{clamps:.0}");
+    flow.say("stock-clamps", &[("clamps", Told::Figure(&clamps)), ("glue", Told::Figure(shop.shown("glue.all")))]);
+    let grits: Vec<String> = shop.job.finish.sequence().iter().map(|step| step.grit.to_string()).collect();
+    let grits = grits.join(", ");
+    let product = shop.words.name("product", shop.job.finish.product.name());
+    let told = [
+        ("grits", Told::Word(&grits)),
+        ("product", Told::Word(&product)),
+        ("oil", Told::Figure(shop.shown("finish.oil most"))),
+    ];
+    flow.say("stock-grits", &told);
+    let mut scraps = Vec::new();
+    for (i, hold) in shop.job.handholds.iter().enumerate() {
+        let setup = RouterSetup::of(hold, &shop.board.finished(), &shop.job.router_table);
+        let of = |name: &str| shop.shown(&format!("handhold.{}.{name}", i + 1));
+        let scrap = [of("edge length"), of("auxiliary fence")];
+        if !setup.may_be_lowered || scraps.contains(&scrap) {
+            continue;
+        }
+        scraps.push(scrap);
+        let thick = shop.shown(&flatten::leaves(shop));
+        let [long, high] = scrap;
+        let told = [("thick", Told::Figure(thick)), ("long", Told::Figure(long)), ("high", Told::Figure(high))];
+        flow.say("stock-scrap", &told);
+    }
+}
+
+/// Every bit that a cut is made by, once, and the rims that are eased.
+fn bits(shop: &Shop) -> Vec<(String, String)> {
+    let cuts = &shop.job.cuts;
+    let handholds = (1..).zip(&shop.job.handholds).map(|(i, hold)| (hold.bit.name.clone(), format!("handhold.{i}")));
+    let faces = cuts.sweeps(&shop.board.finished());
+    let faces = faces.iter().filter_map(|(which, _)| Some((cuts.bit(*which)?.name.clone(), which.key())));
+    let named = |(name, key): (String, String)| (name, shop.figure(&format!("{key}.bit diameter")));
+    let rims = [("upper rim", cuts.upper_rim), ("lower rim", cuts.lower_rim)];
+    let rims = rims.into_iter().filter_map(|(key, easing)| Some((shop.words.name("easing", easing?.name()), key)));
+    let rims = rims.map(|(easing, key)| (easing, shop.figure(key)));
+    let mut all: Vec<(String, String)> = Vec::new();
+    for bit in handholds.chain(faces).map(named).chain(rims) {
+        if !all.contains(&bit) {
+            all.push(bit);
+        }
+    }
+    all
 }
 
 fn list(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
@@ -120,10 +174,14 @@ fn sapwood(shop: &Shop, flow: &mut Flow) {
 
 fn moisture(shop: &Shop, flow: &mut Flow) {
     let known = shop.outcome.panels.iter().flat_map(|from| &from.panel.blanks).filter_map(|laid| laid.blank.moisture);
+    let none_known = known.clone().next().is_none();
     let (low, high) = known.fold((f64::INFINITY, 0.0_f64), |(low, high), m| (low.min(m), high.max(m)));
     if low.is_finite() {
         let [low, high] = [low, high].map(|m| format!("{m:.1} %"));
         flow.say("stock-moisture", &[("low", Told::Figure(&low)), ("high", Told::Figure(&high))]);
+    }
+    if none_known && !shop.shown("movement.made").is_empty() {
+        flow.say("stock-moisture-unknown", &[("made", Told::Figure(shop.shown("movement.made")))]);
     }
     let guessed = |from: &FromPanel| from.panel.blanks.iter().any(|laid| laid.blank.seen == Seen::Nothing);
     if shop.outcome.panels.iter().any(guessed) {
