@@ -5,8 +5,8 @@ mod common;
 
 use common::*;
 use quarterturn_export::drawing::Drawing;
-use quarterturn_geometry::cut::{Bit, Cuts, Edge, Face, Groove};
-use quarterturn_geometry::job::Clamp;
+use quarterturn_geometry::cut::{Bit, Cuts, Edge, Face, Groove, Surfacing};
+use quarterturn_geometry::job::{Clamp, FlatClamp, Spindle};
 use quarterturn_geometry::path::{Cutting, Program, RouterSetup, Up};
 
 /// An attribute of the element of this id.
@@ -108,4 +108,43 @@ fn each_program_has_a_sheet_and_each_groove_a_frame() {
     assert!(frame.svg.contains("clockwise round inside"));
     assert!(Drawing::cnc(&made.job, made.board(), &made.numbers, &[], "a.ngc").is_none());
     assert_eq!(made.job.handholds[0].edge, Edge::Left);
+}
+
+/// The spindle's body is drawn and named where the plan knows it, and said to be unknown where it doesn't.
+#[test]
+fn the_view_along_the_edge_shows_the_spindle_as_far_as_it_is_known() {
+    let drawn = |spindle: Option<Spindle>| {
+        let mut job = job();
+        job.cnc.as_mut().unwrap().spindle = spindle;
+        let made = Made::of(job);
+        Drawing::cnc(&made.job, made.board(), &made.numbers, &[made.program(0)], "a.ngc").unwrap().svg
+    };
+    let known = drawn(Some(Spindle { diameter: inch("2 1/2"), above_nut: inch("1") }));
+    assert!(known.contains("spindle's body, 2 1/2 in wide") && !known.contains("not known"), "{known}");
+    let unknown = drawn(None);
+    assert!(unknown.contains("spindle: not given, so not checked") && unknown.contains("(dashed) not known"));
+}
+
+/// A stop at the left end is named within what is drawn of it and over the stock, clear of the axis's letter.
+#[test]
+fn a_stop_beside_the_stock_is_named_clear_of_the_axis() {
+    let mut job = job();
+    let stop = FlatClamp { from: [inch("-2"), inch("1/2")], to: [inch("0"), inch("1 1/2")], above: inch("-1") };
+    let cnc = job.cnc.as_mut().unwrap();
+    (cnc.flat_clamps, cnc.travel) = (vec![stop], [inch("40"); 3]);
+    let bit = Bit { corner_radius: inch("0"), ..job.handholds[0].bit.clone() };
+    job.surfacing = Some(Surfacing { bit, faces: vec![Face::Upper], panels: true });
+    let made = Made::of(job);
+    let cutting = made.job.cuttings(made.board()).remove(0);
+    let part = Program::of(&cutting, made.job.cnc.as_ref().unwrap(), None).unwrap();
+    let svg = Drawing::cnc(&made.job, made.board(), &made.numbers, &[part], "a.ngc").unwrap().svg;
+    let word = |text: &str| {
+        let at = svg.find(&format!("\n{text}\n")).or_else(|| svg.find(&format!(">{text}<"))).unwrap();
+        let element = &svg[svg[..at].rfind("<text").unwrap()..at];
+        let x = element.split(" x=\"").nth(1).unwrap().split('"').next().unwrap().parse::<f64>().unwrap();
+        (x, element.contains("end"), element.contains("middle"))
+    };
+    let (letter, ends, _) = word("Y");
+    let (name, name_ends, name_middle) = word("clamp 1");
+    assert!(ends && !name_ends && !name_middle && letter < name - 2.0, "{letter} {name}");
 }

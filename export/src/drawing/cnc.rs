@@ -143,7 +143,8 @@ impl<'a> Page<'a> {
         ink = ink.add(ink::line([x, y - 3.4], [x, y + 3.4], THIN * 2.0));
         ink = ink.add(arrow([x, y + 6.0], [x + 18.0, y + 6.0])).add(arrow([x - 13.0, y], [x - 13.0, y - 18.0]));
         ink = ink.add(ink::word("X", [x + 20.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::Start));
-        ink = ink.add(ink::word("Y", [x - 13.0, y - 20.0], TEXT, Anchor::Middle));
+        // Beside its arrow: above it clamps are named.
+        ink = ink.add(ink::word("Y", [x - 15.5, y - 18.0 + TEXT * 0.72], TEXT, Anchor::End));
         ink = ink.add(ink::word("datum", [x - 3.0, y + 6.0 + TEXT * 0.35], TEXT, Anchor::End));
         let bottom = top + wide * scale + 12.0;
         let clamped = if self.first.cutting.cut.levels() {
@@ -334,8 +335,14 @@ fn flat_clamp(i: usize, clamp: &FlatClamp, stock: [f64; 2], at: &impl Fn(f64, f6
     let clip = |k: usize, long: Length| long.mm().clamp(-out, stock[k] + out);
     let ([x0, y0], [x1, y1]) = ([0, 1].map(|k| clip(k, clamp.from[k])), [0, 1].map(|k| clip(k, clamp.to[k])));
     let ([x, y], size) = (at(x0, y1), [(x1 - x0) * scale, (y1 - y0) * scale]);
-    let middle = [x + size[0] / 2.0, y + size[1] / 2.0];
-    Group::new().add(hatched([x, y], size)).add(on_white(&format!("clamp {}", i + 1), middle, Anchor::Middle))
+    // Beside the stock there is no more room than the clamp is drawn: the words run over the stock from there.
+    let (at, anchor) = match f64::midpoint(x0, x1) {
+        middle if middle < 0.0 => (x + 0.8, Anchor::Start),
+        middle if middle > stock[0] => (x + size[0] - 0.8, Anchor::End),
+        _ => (x + size[0] / 2.0, Anchor::Middle),
+    };
+    let words = on_white(&format!("clamp {}", i + 1), [at, y + size[1] / 2.0], anchor);
+    Group::new().add(hatched([x, y], size)).add(words)
 }
 
 /// A clamp across the edge that is up, or below it.

@@ -125,7 +125,13 @@ impl<'a> SideUp<'a> {
             let [x, y] = self.at(low[0], high[1]);
             let size = [(high[0] - low[0]) * self.s, (high[1] - low[1]) * self.s];
             hatched(page, [x, y], size);
-            on_white(page, &self.clamp(i), [x + size[0] / 2.0, y + size[1] / 2.0 + WORDS * 0.36], Side::Middle);
+            // Beside the stock there is no more room than the clamp is drawn: the words run over the stock from there.
+            let (at, side) = match f64::midpoint(low[0], high[0]) {
+                middle if middle < 0.0 => (x + 0.6, Side::Start),
+                middle if middle > stock[0] => (x + size[0] - 0.6, Side::End),
+                _ => (x + size[0] / 2.0, Side::Middle),
+            };
+            on_white(page, &self.clamp(i), [at, y + size[1] / 2.0 + WORDS * 0.36], side);
         }
     }
 
@@ -172,7 +178,8 @@ impl<'a> SideUp<'a> {
         let out = if matches!(self.first.up, Up::Edge(_)) { 6.5 } else { 12.5 };
         arrow(page, [x - out, y], [x - out, y - 14.0]);
         page.text("X", [x + 15.0, y + 6.5 + WORDS * 0.36], WORDS, Side::Start);
-        page.text("Y", [x - out, y - 15.0], WORDS, Side::Middle);
+        // Beside its arrow: above it clamps are named.
+        page.text("Y", [x - out - 2.0, y - 14.0 + WORDS * 0.72], WORDS, Side::End);
         page.text(&self.word("drawn-datum"), [x - 2.5, y + 6.5 + WORDS * 0.36], WORDS, Side::End);
     }
 }
