@@ -31,6 +31,7 @@
 mod clamps;
 pub mod cut_list;
 pub mod drawing;
+mod edge_view;
 mod error;
 pub mod face;
 pub mod glb;

@@ -7,7 +7,10 @@ use common::{Made, job};
 use proptest::prelude::*;
 use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets, Template};
 use quarterturn_export::png;
+use quarterturn_geometry::cut::{Bit, Face, Surfacing};
+use quarterturn_geometry::job::Spindle;
 use quarterturn_geometry::measure::{Length, Rounding, Rule};
+use quarterturn_geometry::path::Up;
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::stock::StripSide;
 use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
@@ -331,4 +334,52 @@ fn three_strips_are_measured_before_the_others_are_cut() {
             .map(at);
     assert!(order.is_sorted(), "{page}");
     assert!(page.contains("Less than planned"), "{page}");
+}
+
+/// Where a face is levelled by hand its program and the sheet of that are named; a board on edge is seen from the side on its
+/// own sheet, with what the plan knows of nut and spindle.
+#[test]
+fn levelling_names_its_programs_and_a_board_on_edge_is_seen_along_the_edge() {
+    let mut job = job();
+    let bit =
+        Bit { corner_radius: Length::ZERO, stick_out: Some(common::inch("1 1/4")), ..job.handholds[0].bit.clone() };
+    job.surfacing = Some(Surfacing { bit: bit.clone(), faces: vec![Face::Upper, Face::Lower], panels: true });
+    job.handholds[0].bit.stick_out = bit.stick_out;
+    let cnc = job.cnc.as_mut().unwrap();
+    cnc.nut = Some(common::inch("7/8"));
+    let made = |spindle: Option<Spindle>| {
+        let mut job = job.clone();
+        job.cnc.as_mut().unwrap().spindle = spindle;
+        Made::of(job)
+    };
+    let said = |made: &Made, language: Language| {
+        let name = |i: usize| format!("program-{i}.ngc");
+        let all = made.job.cuttings(made.board()).into_iter().enumerate();
+        let programs: Vec<_> = all.map(|(i, cutting)| (cutting, Some(name(i)))).collect();
+        let given = Given {
+            job: &made.job,
+            outcome: &made.outcome,
+            numbers: &made.numbers,
+            findings: &made.findings,
+            programs: &programs,
+        };
+        let sheets = Sheets::of(&given, &Pictures { laid: picture(), solid: picture() }, language, PaperSize::A4);
+        let words = sheets.pages.iter().flat_map(|page| page.words()).collect::<Vec<_>>().join(" ");
+        for (i, (cutting, _)) in programs.iter().enumerate().filter(|(_, (cutting, _))| cutting.cut.levels()) {
+            // Its step, and the sheet's title there and on the sheet.
+            assert!(words.matches(&name(i)).count() >= 3, "{} {}", cutting.name, name(i));
+        }
+        let edges = programs.iter().filter(|(cutting, _)| matches!(cutting.up, Up::Edge(_))).count();
+        (words, edges)
+    };
+    let known = made(Some(Spindle { diameter: common::inch("2 1/2"), above_nut: common::inch("1") }));
+    let (words, edges) = said(&known, Language::English);
+    assert!(edges > 0);
+    assert_eq!(words.matches("Seen along the edge").count(), edges, "{words}");
+    assert_eq!(words.matches("spindle's body").count(), edges, "{words}");
+    assert!(words.contains("On the CNC instead, the upper face: program-"), "{words}");
+    let (words, _) = said(&known, Language::German);
+    assert!(words.contains("Spindelkörper") && words.contains("Stattdessen auf der CNC, Oberseite: "), "{words}");
+    let (words, _) = said(&made(None), Language::English);
+    assert!(words.contains("spindle: not given") && !words.contains("spindle's body"), "{words}");
 }

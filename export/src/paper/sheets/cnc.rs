@@ -3,7 +3,7 @@
 //!
 //! Figures are numbers of the report, as shown; must not know how a program moves.
 
-use super::{Flow, Shop, side_up};
+use super::{Flow, Shop, on_edge, side_up};
 use crate::clamps;
 use crate::words::Told;
 use quarterturn_geometry::cut::{Bit, Cut, Easing, Face};
@@ -68,6 +68,7 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
         flow.step("cnc-clamps", &told);
     }
     side_up::on_the_cnc(&program.cuttings, shop, flow);
+    on_edge::view(first, depths(shop, first).last().map_or("", |(_, shown)| shown), shop, flow);
     let owned: Vec<Cutting> = program.cuttings.iter().map(|cutting| (*cutting).clone()).collect();
     for (place, bit) in bits(&owned).into_iter().enumerate() {
         let with = program.cuttings.iter().copied().filter(|cutting| cutting.bit == *bit);

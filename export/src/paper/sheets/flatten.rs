@@ -2,6 +2,7 @@
 
 use super::{Flow, Shop};
 use crate::words::Told;
+use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::thickness::{Stage, Steps};
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -12,6 +13,9 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
         &shop.words.with("measure-length-hangs", &[("length", Told::Figure(shop.shown("board.glued length")))]),
     );
     flow.step("flatten-check", &[]);
+    for says in shop.levelled_on_the_cnc(|cut| if let Cut::Level(face) = cut { Some(face) } else { None }) {
+        flow.step_of(&says);
+    }
     flow.settings(&rows(shop));
     let told = [
         ("trim", Told::Figure(shop.shown("glue.slip trims"))),
@@ -37,6 +41,9 @@ pub(super) fn square(shop: &Shop, flow: &mut Flow) {
     let say = |key: &str| shop.words.say(key);
     flow.sheet("square-title");
     flow.step("square-first", &[]);
+    if let Some(says) = shop.on_the_cnc(Cut::Outline) {
+        flow.step_of(&says);
+    }
     flow.settings(&[
         (say("square-glued-length"), shop.figure("board.glued length")),
         (say("square-glued-width"), shop.figure("board.glued width")),

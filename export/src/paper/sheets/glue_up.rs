@@ -3,6 +3,7 @@
 use super::{Flow, Shop};
 use crate::paper::text::Style;
 use crate::words::Told;
+use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::glue::{GlueUp, Stage};
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::measure::Unit;
@@ -100,6 +101,14 @@ fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
         if grain_both_ways(&from.panel) {
             flow.say("glue-against-grain", &[]);
         }
+    }
+    let place = shop.outcome.panels.iter().position(|panel| panel.panel.name == from.panel.name);
+    let of_it = |cut| match cut {
+        Cut::Panel(i, face) if Some(i) == place => Some(face),
+        _ => None,
+    };
+    for says in shop.levelled_on_the_cnc(of_it) {
+        flow.step_of(&says);
     }
     if !edges_first {
         edges(flow);

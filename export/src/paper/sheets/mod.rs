@@ -13,6 +13,7 @@ mod handhold;
 mod layup;
 mod moves;
 mod numbers;
+mod on_edge;
 mod overview;
 mod saw;
 mod saw_drawn;
@@ -112,6 +113,21 @@ impl Shop<'_> {
 
     fn value(&self, key: &str) -> f64 {
         self.given.numbers.get(key).map_or(0.0, |n| n.value)
+    }
+
+    /// The programs by which the CNC levels faces, each with its sheet; said once where there is none.
+    fn levelled_on_the_cnc(&self, is: impl Fn(Cut) -> Option<Face>) -> Vec<String> {
+        let given = self.given.programs.iter().filter(|_| self.job.cnc.is_some());
+        let says = given.filter_map(|(cutting, program)| {
+            let face = self.words.name("face", is(cutting.cut)?.name());
+            Some(match program {
+                Some(file) => {
+                    self.words.with("cnc-levelling", &[("face", Told::Word(&face)), ("file", Told::Word(file))])
+                }
+                None => self.words.with("cnc-no-levelling", &[("face", Told::Word(&face))]),
+            })
+        });
+        says.collect()
     }
 
     /// Which program the CNC makes a cut by.
