@@ -25,8 +25,16 @@ pub(crate) const FONT: &[u8] = include_bytes!("../fonts/DejaVuSans.ttf");
 
 static FACE: LazyLock<Option<Face<'static>>> = LazyLock::new(|| Face::parse(FONT, 0).ok());
 
+/// Glyphs of the characters that words are written in, looked up once: a sheet asks for tens of thousands.
+static COMMON: LazyLock<Vec<Option<(u16, f64)>>> =
+    LazyLock::new(|| (0..0x250_u32).map(|code| looked_up(char::from_u32(code)?)).collect());
+
 /// The glyph of a character and how far it advances, as a share of the font's size; `None` where the font hasn't got it.
 pub(crate) fn glyph(c: char) -> Option<(u16, f64)> {
+    COMMON.get(c as usize).copied().unwrap_or_else(|| looked_up(c))
+}
+
+fn looked_up(c: char) -> Option<(u16, f64)> {
     let face = FACE.as_ref()?;
     let id = face.glyph_index(c)?;
     Some((id.0, f64::from(face.glyph_hor_advance(id)?) / f64::from(face.units_per_em())))

@@ -50,7 +50,7 @@ fn end(from: &FromPanel, far: bool, flow: &mut Flow) {
         let begin = if far { x } else { all - x - wide };
         let size = [wide * scale, laid.lying().thickness.mm() * scale];
         let corner = [left + begin * scale, top + thick * scale - size[1]];
-        if let Some(picture) = wood(laid, far) {
+        if let Some(picture) = wood(laid, far, scale) {
             page.items.push(Item::Picture { picture, at: corner, size });
         }
         page.rectangle(corner, size, 0.35);
@@ -61,12 +61,13 @@ fn end(from: &FromPanel, far: bool, flow: &mut Flow) {
 }
 
 /// The wood of a blank's end as the plan says it is, by which its light corner is found.
-fn wood(laid: &LaidBlank, far: bool) -> Option<Rc<[u8]>> {
-    /// Finer than paper shows, mm.
-    const PIXEL: f64 = 0.25;
-    let picture = laid.end_picture(far, PIXEL)?;
+fn wood(laid: &LaidBlank, far: bool, scale: f64) -> Option<Rc<[u8]>> {
+    /// On paper, mm: 127 dots an inch.
+    const PIXEL: f64 = 0.2;
+    let pixel = PIXEL / scale;
+    let picture = laid.end_picture(far, pixel)?;
     let mut bytes = Vec::new();
-    png::write(&picture, PIXEL, &mut bytes).ok()?;
+    png::write(&picture, pixel, &mut bytes).ok()?;
     Some(bytes.into())
 }
 
