@@ -177,11 +177,17 @@ impl<'a> Flow<'a> {
 
     /// Draws a sheet below the one before it, closer together if need be; whether there was room for it.
     fn goes_on(&mut self, draw: &dyn Fn(&mut Self)) -> bool {
-        let gaps = std::iter::once(1.0).chain(CLOSER).map(|share| GAP * share);
-        let fits = gaps.into_iter().any(|gap| {
-            self.gap = gap;
-            self.high_of(draw) - gap <= self.left()
-        });
+        let fits_with = |flow: &mut Self, share: f64| {
+            flow.gap = GAP * share;
+            flow.high_of(draw) - flow.gap <= flow.left()
+        };
+        // What doesn't fit at its closest fits in no other way.
+        let closest = CLOSER.into_iter().fold(1.0, f64::min);
+        let fits = fits_with(self, closest) && {
+            let widest = std::iter::once(1.0).chain(CLOSER).find(|share| fits_with(self, *share));
+            self.gap = GAP * widest.unwrap_or(closest);
+            true
+        };
         if fits {
             self.joined = true;
             draw(self);

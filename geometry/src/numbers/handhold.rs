@@ -213,7 +213,7 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     let Some([low, high]) = program.extent() else { return };
     let key = |name: &str| key(&format!("program.{name}"));
     for (axis, long) in ["x", "y", "z"].into_iter().zip(cutting.stock) {
-        n.length(key(&format!("stock {axis}")), long, "the stock along this axis; along Z how high it stands");
+        n.fine(key(&format!("stock {axis}")), long, "the stock along this axis; along Z how high it stands");
     }
     let bit = &cutting.bit;
     if let Some(eases) = bit.eases {
@@ -226,11 +226,11 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     n.length(key("most x"), high.x, "greatest X");
     n.length(key("least y"), low.y, "least Y, from the datum");
     n.length(key("most y"), high.y, "greatest Y");
-    n.length(key("depth"), -low.z, "greatest depth below the surface");
+    n.fine(key("depth"), -low.z, "greatest depth below the surface");
     n.length(key("safe height"), program.safe_height, "rapid moves only at or above this height over the surface");
     n.count(key("passes"), i64::try_from(program.depths.len()).unwrap_or(i64::MAX), "passes");
     for (pass, depth) in program.depths.iter().enumerate() {
-        n.length(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
+        n.fine(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
     }
     if program.wall_pass > 0.0 {
         n.length(

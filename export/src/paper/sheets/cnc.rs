@@ -27,9 +27,6 @@ pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
     flow.sheet_of(shop.words.with("cnc-sheet-title", &[("file", Told::Word(program.file))]));
     if place == 0 {
         flow.say("cnc-sheet-says", &[]);
-        if shop.job.still_to_sand(shop.board).into_iter().any(|left| left > 0.0) {
-            flow.say("cnc-sanded", &[]);
-        }
         flow.caution("cnc-dust");
     }
     one(shop, program, flow);
@@ -53,6 +50,10 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
     let Some(first) = program.cuttings.first().copied() else { return };
     let names: Vec<String> = program.cuttings.iter().map(|cutting| name(shop, cutting.cut)).collect();
     flow.say("cnc-heading", &[("cuts", Told::Word(&names.join(", ")))]);
+    let on_the_finished = matches!(first.cut, Cut::Handhold(_) | Cut::Face(_) | Cut::Rim(_));
+    if on_the_finished && shop.job.still_to_sand(shop.board).into_iter().any(|left| left > 0.0) {
+        flow.say("cnc-sanded", &[]);
+    }
     let n = |cutting: &Cutting, name: &str| shop.shown(&number(cutting, name));
     flow.pairs(&[
         (shop.words.say("cnc-stock-x"), shop.figure(&number(first, "stock x"))),

@@ -52,6 +52,9 @@ fn finishing(shop: &Shop, flow: &mut Flow) {
     if finish.product == Product::OilAndWax {
         flow.step("oil-wax", &[]);
     }
+    if shop.job.cuts.feet.is_some() {
+        flow.step("oil-feet", &[]);
+    }
     if finish.product.hardens() {
         flow.step("oil-hardens", &[]);
         flow.caution("rags");

@@ -17,6 +17,9 @@ pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
         return;
     }
     on.mark_and_square(flow);
+    if place > 0 {
+        flow.step("saw-alike", &[]);
+    }
     on.stop(flow);
     on.cut(flow);
     on.starts(flow);

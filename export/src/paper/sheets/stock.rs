@@ -3,6 +3,7 @@
 use super::{Flow, Shop, flatten};
 use crate::paper::text::Style;
 use crate::words::Told;
+use quarterturn_geometry::cut::Which;
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::path::RouterSetup;
@@ -64,6 +65,11 @@ fn at_hand(shop: &Shop, flow: &mut Flow) {
         let told = [("thick", Told::Figure(thick)), ("long", Told::Figure(long)), ("high", Told::Figure(high))];
         flow.say("stock-scrap", &told);
     }
+    if shop.job.cuts.feet.is_some() {
+        let of = |name: &str| Told::Figure(shop.shown(&format!("{}.{name}", Which::Foot(0).key())));
+        flow.say("stock-feet", &[("across", of("width")), ("depth", of("depth"))]);
+    }
+    flow.say("stock-besides", &[]);
 }
 
 /// Every bit that a cut is made by, once, and the rims that are eased.
@@ -167,7 +173,7 @@ fn sapwood(shop: &Shop, flow: &mut Flow) {
     if rows.is_empty() {
         return;
     }
-    let head = ["stock-sapwood", "near-end", "far-end"].map(|key| shop.words.say(key));
+    let head = ["stock-sapwood", "panel-near-end", "panel-far-end"].map(|key| shop.words.say(key));
     flow.table(&head, &rows, Style::of(10.0));
     flow.small("stock-sapwood-says", &[]);
 }
