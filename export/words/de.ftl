@@ -207,7 +207,7 @@ glue-against-grain = Die Fasern steigen hier nach beiden Seiten: leichte Durchg�
 glue-plane-wide = Die Platte ist breiter, als dein Dickenhobel nimmt: die andere Fläche ebenso parallel arbeiten, nach Risslinien auf allen vier Kanten.
 glue-joint-edge = Eine Längskante gerade und winklig zur ebenen Fläche fügen, so viel ab wie unten gesagt.
 glue-rip-edge = Die andere Längskante parallel dazu auftrennen, auf die Breite unten.
-glue-rail = Eine gerade gewachste Leiste, niedriger als die Zwingen, auf die Bank schrauben: das vordere Ende jedes Streifens, das im Legebild zu dir zeigt, steht daran.
+glue-rail = Eine gerade gewachste Leiste auf die Bank schrauben, oben höher als die Zwingen und Zulagen darunter und niedriger als die Oberseite der Streifen: das vordere Ende jedes Streifens, das im Legebild zu dir zeigt, steht daran.
 glue-cauls = Zulagen einwachsen. Quer über die Fugen, eine oben und eine unten: ein Paar, und noch eines auf etwa { $apart } mehr an Streifenlänge (übliche Praxis, ohne Quelle). Paare hier: { $pairs }
 glue-rail-slid = Ein versetzter Streifen steht von der Leiste ab: dort ein Klötzchen einlegen, so lang, wie das Legeblatt sagt.
 glue-dry-strips = Alle Streifen trocken nach dem Legeblatt legen; die schrägen Striche an beiden Kanten vergleichen. Einen geraden Bleistiftstrich über alle Streifen ziehen: einer, der rutscht, unterbricht ihn.
@@ -267,13 +267,13 @@ saw-cut-three = Drei Streifen sägen, { $width } breit.
 saw-cut-others = Dann die anderen { $left } sägen und weiter nummerieren: { $count } Streifen im Ganzen, in { $cuts } Schnitten.
 saw-number = Jeden Streifen sofort nummerieren, auf der Schnittfläche zum fernen Ende der Platte hin, Fuß der Ziffer zur Unterseite der Platte.
 saw-number-panel = Den Buchstaben der Platte vor die Nummer schreiben: { $panel } 1, { $panel } 2. So nennt das Legeblatt die Streifen.
-saw-alike = Diese Streifen liegen zwischen denen der Platten davor: von jenen drei noch einmal messen und den Anschlag auf dieselbe Breite stellen. Ungleich breite Streifen stehen gegeneinander vor, und das Ebnen muss es wegnehmen.
+saw-alike = Diese Streifen liegen zwischen denen der Platten davor: von jenen drei messen, die nach dem letzten Verstellen geschnitten sind, und den Anschlag auf dieselbe Breite stellen, auch wo es nicht die geplante ist. Ungleich breite Streifen stehen gegeneinander vor, und das Ebnen muss es wegnehmen.
 saw-last-left = Der letzte Streifen ist, was nach der letzten Schnittfuge bleibt.
 saw-last-freed = Der letzte dieser Schnitte trennt den letzten Streifen frei.
 saw-held-down = Platte und Streifen hält bei jedem Schnitt ein festgespannter Niederhalter. Nichts Kürzeres als { $least } wird gesägt.
 saw-held-by-hand = Die Platte wird bei jedem Schnitt von Hand auf dem Schlitten gehalten. Nichts Kürzeres als { $least } wird gesägt.
 measure-third = Gemessen: die ersten drei Streifen, zusammengeschoben
-measure-third-hangs = Geplant: { $planned }. Zuerst: etwa { $mixed } heißt, die beiden Zähne wurden verwechselt. Ist das nicht mehr als { $stack }, den Anschlag lassen: alle Streifen so breit, das Brett um eine Schnittfuge dicker. Ist es mehr, den Anschlag neu einstellen und diese drei auf Breite schneiden. Sonst: bis { $stack } gehen sich alle Streifen aus, der Anschlag bleibt; um was alle breiter sind, wird das Brett dicker. Über { $stack }: messen, was von der Platte übrig ist, vom Schnitt an, ohne den Verlängerungsklotz, davon { $lost } abziehen, durch { $left } teilen: breiter darf kein weiterer Streifen werden; um so viel, wie ein Drittel deines Stapels mehr ist, den Anschlag näher ans Blatt. Ist es weniger als geplant: das Brett wird dünner; den Anschlag um ein Drittel dessen, was fehlt, weiter hinaus.
+measure-third-hangs = Geplant: { $planned }. Zuerst: etwa { $mixed } heißt, die beiden Zähne wurden verwechselt. Ist das nicht mehr als { $stack }, den Anschlag lassen: alle Streifen so breit, das Brett um eine Schnittfuge dicker. Ist es mehr, den Anschlag neu einstellen und diese drei auf Breite schneiden. Sonst: bis { $stack } gehen sich alle Streifen aus, der Anschlag bleibt; um was alle breiter sind, wird das Brett dicker. Über { $stack }: messen, was von der Platte übrig ist, vom Schnitt an, ohne den Verlängerungsklotz, davon { $lost } abziehen, durch { $left } teilen: breiter darf kein weiterer Streifen werden; um so viel, wie ein Drittel deines Stapels mehr ist, den Anschlag näher ans Blatt. Ist es weniger als geplant: den Anschlag lassen, alle Streifen so schmal, das Brett wird um so viel dünner; weiter hinaus nur, um diese drei noch einmal zu schneiden: der schmalste Streifen macht das Brett.
 saw-starts = Vom winkligen Ende bis zum Anfang jedes Streifens
 saw-counts = Andere Anzahlen aus Platte { $panel }
 saw-count = Streifen
@@ -320,7 +320,7 @@ face-lower = Unterseite
 
 # Ebnen
 flatten-title = Das Brett ebnen
-flatten-check = Auf ebenem Tisch an den vier Ecken prüfen, ob es kippelt. Eine Fläche ebnen, dann die andere parallel, bevor die Kanten geschnitten werden: leichte Durchgänge mit dem Walzenschleifer, oder mit dem Frässchlitten auf ebenen Schienen, das Brett so verkeilt, dass es weder kippelt noch rutscht, vom Rand nach innen.
+flatten-check = Vorn, hinten, links und rechts auf die Kanten schreiben, und einen Pfeil zur Schauseite; nach jedem Schnitt an einer Kante neu anzeichnen. Auf ebenem Tisch an den vier Ecken prüfen, ob es kippelt. Eine Fläche ebnen, dann die andere parallel, bevor die Kanten geschnitten werden: leichte Durchgänge mit dem Walzenschleifer, oder mit dem Frässchlitten auf ebenen Schienen, das Brett so verkeilt, dass es weder kippelt noch rutscht, vom Rand nach innen.
 flatten-glued = Wie verleimt: dick
 flatten-upper = Von der Oberseite ab
 flatten-lower = Von der Unterseite ab
@@ -371,7 +371,7 @@ table-left-stop = Linker Klotz
 table-fence = Anschlag: jetzt so einstellen
 table-height = Fräserhöhe, Durchgang { $pass }
 table-marks = Zwei Bleistiftstriche auf den Tisch oder auf Klebeband, vor dem Brett, in der Flucht der beiden Schneiden, und zwei auf die Schauseite: { $first } von der { $left } Ecke, { $second } von der { $right } Ecke. Die Mulde läuft von Strich zu Strich. Ein Druckkamm vor dem Fräser, rechts von ihm, drückt das Brett an den Anschlag.
-table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
+table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde (jeder um die Hälfte dessen mehr oder weniger, was das Brett dicker oder dünner ist als geplant); ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
 table-scrap-places = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Höhen an allen Plätzen, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Platz A macht den unteren Steg: zu dick, der Anschlag um so viel näher an den Fräser; { $last } den oberen: zu dick, der Anschlag um so viel weiter weg.
 table-scrap-bored = , gebohrt wie das Brett
 table-reset = Nach dem Abfall, für das Brett: Stecker ziehen, der Fräser zurück auf die erste Höhe, beide Klötze geprüft.
@@ -573,7 +573,7 @@ oil-coats = { $count ->
    *[other] Flächen satt tränken, warten, abwischen; { $count } Aufträge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
 }
 oil-wax = Trocken wischen, dann Öl mit Bienenwachs einreiben und polieren.
-oil-feet = Wenn alles trocken ist, die Füße anbringen, wie ihr Hersteller sagt.
+oil-feet = Nach der letzten Nacht: abwischen, was darauf steht, dann die Füße anbringen, wie ihr Hersteller sagt; auf Öl hält kein Leim.
 # Wie es arbeitet
 moves-title = Wie es arbeitet
 moves-about = Holz quillt in feuchter Luft und schwindet in trockener, quer zur Faser: bei diesem Brett in Länge und Breite. Längs der Faser, in der Dicke, arbeitet es kaum.

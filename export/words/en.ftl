@@ -207,7 +207,7 @@ glue-against-grain = Grain rises both ways here: light passes, sharp knives.
 glue-plane-wide = The panel is wider than your planer takes: bring the other face parallel the same way, with gauge lines on all four edges.
 glue-joint-edge = Joint one long edge straight and square to the flat face, taking what is said below.
 glue-rip-edge = Rip the other long edge parallel to it, to the width below.
-glue-rail = Screw a straight waxed rail, lower than the clamps, to the bench: every strip's front end, the one toward you in the lay-up picture, stands against it.
+glue-rail = Screw a straight waxed rail to the bench, its top above the clamps and cauls underneath and below the strips' upper faces: every strip's front end, the one toward you in the lay-up picture, stands against it.
 glue-cauls = Wax the cauls. Across the joints, one above and one below: one pair, and another for about every { $apart } more of the strips' length (common practice, no source). Pairs here: { $pairs }
 glue-rail-slid = A strip that is slid stands off the rail: put a spacer there, as long as the lay-up sheet says.
 glue-dry-strips = Dry fit all strips by the lay-up sheet; compare the slanted lines on both edges. Pencil one straight line across all strips: one that slips breaks it.
@@ -267,13 +267,13 @@ saw-cut-three = Cut three strips, { $width } wide.
 saw-cut-others = Then cut the other { $left }, numbering on: { $count } strips in all, in { $cuts } cuts.
 saw-number = Number each strip as it comes off, on the cut face toward the panel's far end, the number's foot toward the panel's lower face.
 saw-number-panel = Write the panel's letter before the number: { $panel } 1, { $panel } 2. The lay-up sheet calls the strips so.
-saw-alike = These strips lie between those of the panels cut before: measure the three of those once more and set the stop for the same width. Strips of unlike width step from one to the next, and the flattening has to take it.
+saw-alike = These strips lie between those of the panels cut before: measure three of those, cut after the stop was last moved, and set the stop for the same width, even where it is not the planned one. Strips of unlike width step from one to the next, and the flattening has to take it.
 saw-last-left = The last strip is what is left after the last kerf.
 saw-last-freed = The last of these cuts frees the last strip.
 saw-held-down = Panel and strip are held under a clamped hold-down at every cut. Nothing shorter than { $least } is cut.
 saw-held-by-hand = The panel is held by hand on the sled at every cut. Nothing shorter than { $least } is cut.
 measure-third = Measured: the first three strips, pushed together
-measure-third-hangs = Planned: { $planned }. First: about { $mixed } means that the two teeth were mixed up. If that is no more than { $stack }, leave the stop: all strips so wide, the board a kerf thicker. If it is more, set the stop anew and trim these three to width. Otherwise: up to { $stack } all strips come out with the stop as it is; what all of them are wider, the board gets thicker. Over { $stack }: measure what is left of the panel from its cut end, without the waste block, take { $lost } off, divide by { $left }: no strip to come may be wider; bring the stop in by as much as a third of your stack is more than that. Less than planned: the board gets thinner; set the stop farther out by a third of what is missing.
+measure-third-hangs = Planned: { $planned }. First: about { $mixed } means that the two teeth were mixed up. If that is no more than { $stack }, leave the stop: all strips so wide, the board a kerf thicker. If it is more, set the stop anew and trim these three to width. Otherwise: up to { $stack } all strips come out with the stop as it is; what all of them are wider, the board gets thicker. Over { $stack }: measure what is left of the panel from its cut end, without the waste block, take { $lost } off, divide by { $left }: no strip to come may be wider; bring the stop in by as much as a third of your stack is more than that. Less than planned: leave the stop, all strips so narrow, and the board gets thinner by as much; set it farther out only to cut these three again: the narrowest strip makes the board.
 saw-starts = From the squared end to where each strip begins
 saw-counts = Other counts from panel { $panel }
 saw-count = strips
@@ -320,7 +320,7 @@ face-lower = lower
 
 # Flattening and squaring
 flatten-title = Flatten the board
-flatten-check = On a flat table, feel for rock at the four corners. Flatten one face, then the other parallel, before the edges are trimmed: light passes with a drum sander, or with a router sled on level rails, the board wedged so that it neither rocks nor slides, from the rim inward.
+flatten-check = Write front, back, left and right on the edges, and an arrow toward the show face; carry them over as soon as an edge is cut. On a flat table, feel for rock at the four corners. Flatten one face, then the other parallel, before the edges are trimmed: light passes with a drum sander, or with a router sled on level rails, the board wedged so that it neither rocks nor slides, from the rim inward.
 flatten-glued = As glued: thick
 flatten-upper = Take off the upper face
 flatten-lower = Take off the lower face
@@ -371,7 +371,7 @@ table-left-stop = Left-hand block
 table-fence = Fence: set it to this now
 table-height = Bit's height, pass { $pass }
 table-marks = Pencil two marks on the table, or on tape on it, in front of the board, in line with the bit's two edges, and two on the board's show face: { $first } from its { $left } corner and { $second } from its { $right } corner. The recess runs from mark to mark. A feather board before the bit, on its right, presses the board to the fence.
-table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
+table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess (each half of that more or less, which the board is thicker or thinner than planned); its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
 table-scrap-places = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All heights at all places, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. Place A makes the lip below: too thick, the fence so much nearer to the bit; { $last } the lip above: too thick, the fence so much farther.
 table-scrap-bored = , bored like the board
 table-reset = After the scrap, for the board: unplug, the bit back to its first height, both blocks checked.
@@ -573,7 +573,7 @@ oil-coats = { $count ->
    *[other] Flood the faces, wait, wipe off; { $count } coats, overnight between, until it takes no more. All sides alike.
 }
 oil-wax = Wipe dry, then rub in oil with beeswax and polish.
-oil-feet = When all is dry, fit the feet as their maker says.
+oil-feet = After the last night: wipe off what stands on it, then fit the feet as their maker says; glue does not hold on oil.
 # How it will move
 moves-title = How it will move
 moves-about = Wood swells in damp air and shrinks in dry air, across the grain: in this board along its length and its width. Along the grain, through its thickness, it hardly moves.
