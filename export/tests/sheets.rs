@@ -10,7 +10,7 @@ use quarterturn_export::png;
 use quarterturn_geometry::cut::{Bit, Face, Surfacing};
 use quarterturn_geometry::job::Spindle;
 use quarterturn_geometry::measure::{Length, Rounding, Rule};
-use quarterturn_geometry::path::Up;
+use quarterturn_geometry::path::{Cutting, Up};
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::stock::StripSide;
 use quarterturn_geometry::wood::{EndRings, Figure, Rings, Wood};
@@ -26,14 +26,12 @@ fn picture() -> Rc<[u8]> {
 }
 
 fn sheets(made: &Made, language: Language, paper: PaperSize) -> Sheets {
-    let programs = made.programs();
-    let given = Given {
-        job: &made.job,
-        outcome: &made.outcome,
-        numbers: &made.numbers,
-        findings: &made.findings,
-        programs: &programs,
-    };
+    sheets_with(made, &made.programs(), language, paper)
+}
+
+fn sheets_with(made: &Made, programs: &[(Cutting, Option<String>)], language: Language, paper: PaperSize) -> Sheets {
+    let given =
+        Given { job: &made.job, outcome: &made.outcome, numbers: &made.numbers, findings: &made.findings, programs };
     Sheets::of(&given, &Pictures { laid: picture(), solid: picture() }, language, paper)
 }
 
@@ -356,14 +354,7 @@ fn levelling_names_its_programs_and_a_board_on_edge_is_seen_along_the_edge() {
         let name = |i: usize| format!("program-{i}.ngc");
         let all = made.job.cuttings(made.board()).into_iter().enumerate();
         let programs: Vec<_> = all.map(|(i, cutting)| (cutting, Some(name(i)))).collect();
-        let given = Given {
-            job: &made.job,
-            outcome: &made.outcome,
-            numbers: &made.numbers,
-            findings: &made.findings,
-            programs: &programs,
-        };
-        let sheets = Sheets::of(&given, &Pictures { laid: picture(), solid: picture() }, language, PaperSize::A4);
+        let sheets = sheets_with(made, &programs, language, PaperSize::A4);
         let words = sheets.pages.iter().flat_map(|page| page.words()).collect::<Vec<_>>().join(" ");
         for (i, (cutting, _)) in programs.iter().enumerate().filter(|(_, (cutting, _))| cutting.cut.levels()) {
             // Its step, and the sheet's title there and on the sheet.

@@ -169,6 +169,16 @@ impl GlueUp {
     pub fn largest(&self) -> f64 {
         self.joints.iter().map(Joint::area).fold(0.0, f64::max)
     }
+
+    /// How many pairs of cauls lie across the joints: one, and another for every 200 mm of the longest (common practice, no
+    /// source).
+    #[must_use]
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    pub fn cauls(&self) -> usize {
+        const APART: f64 = 200.0;
+        let long = self.joints.iter().map(|joint| joint.length).fold(0.0, f64::max);
+        1 + (long / APART) as usize
+    }
 }
 
 /// The densest wood at 8 % moisture content, kg/m³; that of hard maple where none is known.

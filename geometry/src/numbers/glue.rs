@@ -18,7 +18,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     listed("board.glue", &glue_up, n);
     n.count(
         "board.glue.cauls",
-        cauls(&glue_up),
+        i64::try_from(glue_up.cauls()).unwrap_or(i64::MAX),
         "pairs of cauls: one, and another for every 200 mm of the strips' length (common practice, no source)",
     );
     n.grams("glue.all", glue, "both glue-ups: area of every joint × what is spread on one face of it");
@@ -40,14 +40,6 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         lost.step,
         "the step that a centre line shows where two strips slipped opposite ways: twice the slip",
     );
-}
-
-/// Pairs of cauls across so long joints.
-#[allow(clippy::cast_possible_truncation)]
-fn cauls(glue_up: &GlueUp) -> i64 {
-    const APART: f64 = 200.0;
-    let long = glue_up.joints.iter().map(|joint| joint.length).fold(0.0, f64::max);
-    1 + (long / APART) as i64
 }
 
 fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {

@@ -5,7 +5,8 @@ use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::cut::Which;
 use quarterturn_geometry::job::FromPanel;
-use quarterturn_geometry::measure::Unit;
+use quarterturn_geometry::lumber::MILLING;
+use quarterturn_geometry::measure::{Rest, Rounding};
 use quarterturn_geometry::path::RouterSetup;
 use quarterturn_geometry::stock::Seen;
 
@@ -141,11 +142,8 @@ fn bought(shop: &Shop, flow: &mut Flow) {
         flow.small("stock-buy-rough", &[]);
         return;
     }
-    let more = match shop.job.rule.unit() {
-        Unit::Inch => "1/8 in",
-        Unit::Millimetre => "3 mm",
-    };
-    flow.small("stock-buy", &[("more", Told::Figure(more))]);
+    let more = shop.job.rule.show(MILLING.mm(), Rounding::Nearest, Rest::Dropped);
+    flow.small("stock-buy", &[("more", Told::Figure(&more))]);
 }
 
 /// How large the light corners are on the ends of the wood that is taken: blanks that are alike in one row.
