@@ -262,6 +262,23 @@ fn what_the_wood_went_into_adds_up_as_shown() {
     }
 }
 
+/// English units and rests that German words haven't got; `in` is a word of both.
+#[test]
+fn no_english_unit_is_left_on_a_german_sheet() {
+    const ENGLISH: [&str; 12] =
+        ["in/min", "ft", "lb", "lbf", "oz", "in²", "in³", "lbf/in²", "full", "bare", "feet", "minute"];
+    let made = Made::of(job());
+    let programs: Vec<_> = made.programs().into_iter().map(|(c, _)| (c, Some("cut.ngc".to_owned()))).collect();
+    let count = |language: Language| {
+        let sheets = sheets_with(&made, &programs, language, PaperSize::A4);
+        let words = sheets.pages.iter().flat_map(|page| page.words()).collect::<Vec<_>>().join(" ");
+        let bare = |word: &str| word.trim_matches(|c: char| ",;:().".contains(c)).to_owned();
+        words.split_whitespace().map(bare).filter(|word| ENGLISH.contains(&word.as_str())).collect::<Vec<_>>()
+    };
+    assert!(count(Language::English).iter().any(|word| word == "in/min"));
+    assert!(count(Language::German).is_empty(), "{:?}", count(Language::German));
+}
+
 /// A board foot is 144 in³ by definition; wood that isn't given rough is bought an eighth wider and thicker.
 #[test]
 fn what_to_buy_is_on_the_stock_list_in_rough_board_feet() {
