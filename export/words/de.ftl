@@ -101,7 +101,7 @@ stock-rip = Auf die Breite der Liste auftrennen. Erster und letzter Zuschnitt be
 stock-dot = Einen Punkt auf die bezeichnete Ecke am nahen Ende jedes Zuschnitts setzen: unten rechts, wenn man auf dieses Ende blickt. Welches Ende das nahe ist und wie Splint und Ringe dann liegen, zeigen die Bilder der Plattenenden.
 stock-limit = { $machine }: Werkstücke bis { $widest } breit und nicht kürzer als { $shortest }.
 stock-at-hand = Außerdem nötig
-stock-clamps = Zwingen, zugleich: { $clamps }. Leim für alles: { $glue }.
+stock-clamps = Zwingen, zugleich: { $clamps }, Spannweite { $open } und die Reste unter den Backen; { $cauls } weitere für die Zulagen beim zweiten Verleimen. Leim für alles: { $glue }.
 stock-grits = Schleifmittel, Körnungen { $grits }; { $oil } { $product }.
 stock-scrap = Zum Probieren der Griffmulden, vor dem Brett: Abfall { $thick } dick, { $long } lang, mindestens { $high } hoch, irgendein gesundes Holz, eben verleimt, wenn keines so dick da ist; in den Mengen oben ist es nicht enthalten.
 stock-feet = Vier Füße für Löcher mit { $across } Durchmesser, { $depth } tief, und was sie hält.
@@ -178,6 +178,7 @@ glue-lines-area = { $count ->
 }
 glue-quantity = Leim insgesamt, auf eine Fläche jeder Fuge
 glue-clamps = Zwingen, oben und unten im Wechsel, mindestens
+glue-clamps-open = Sie spannen mindestens, dazu die Reste unter den Backen
 glue-clamp-spacing = Zwischen Zwingen, gleichmäßig; was übrig ist, je zur Hälfte an den Enden
 glue-force = Kraft aller Zwingen zusammen
 glue-force-each = Kraft jeder Zwinge
@@ -208,18 +209,18 @@ glue-plane-wide = Die Platte ist breiter, als dein Dickenhobel nimmt: die andere
 glue-joint-edge = Eine Längskante gerade und winklig zur ebenen Fläche fügen, so viel ab wie unten gesagt.
 glue-rip-edge = Die andere Längskante parallel dazu auftrennen, auf die Breite unten.
 glue-rail = Eine gerade gewachste Leiste auf die Bank schrauben, oben höher als die Zwingen und Zulagen darunter und niedriger als die Oberseite der Streifen: das vordere Ende jedes Streifens, das im Legebild zu dir zeigt, steht daran.
-glue-cauls = Zulagen einwachsen. Quer über die Fugen, eine oben und eine unten: ein Paar, und noch eines auf etwa { $apart } mehr an Streifenlänge (übliche Praxis, ohne Quelle). Paare hier: { $pairs }
+glue-cauls = Zulagen einwachsen: gerade, jede länger als die Streifen nebeneinander ({ $long }). Quer über die Fugen, eine oben und eine unten, an jedem Ende eine Zwinge: ein Paar, und noch eines auf etwa { $apart } mehr an Streifenlänge (übliche Praxis, ohne Quelle). Paare hier: { $pairs }; Zwingen dafür: { $clamps }
 glue-rail-slid = Ein versetzter Streifen steht von der Leiste ab: dort ein Klötzchen einlegen, so lang, wie das Legeblatt sagt.
 glue-dry-strips = Alle Streifen trocken nach dem Legeblatt legen; die schrägen Striche an beiden Kanten vergleichen. Einen geraden Bleistiftstrich über alle Streifen ziehen: einer, der rutscht, unterbricht ihn.
 glue-goes = Mehr Fugen, als in die Verarbeitungszeit ({ $working }) passen: in { $count } Durchgängen leimen, in dieser Folge, jeder mit allen Schritten unten. Was ein späterer verbindet, kommt vorher aus den Zwingen.
 go-alone = In einem Durchgang: { $members }; { $count ->
     [one] eine Fuge
    *[other] { $count } Fugen
-}, { $takes }.
+}, { $takes }, { $glue } Leim.
 go-of-several = Durchgang { $go }: { $members }; { $count ->
     [one] eine Fuge
    *[other] { $count } Fugen
-}, { $takes }.
+}, { $takes }, { $glue } Leim.
 glue-lay = Die Streifen von links nach rechts legen, jeden mit dem vorderen Ende an die Leiste.
 clock-off = Zwingen ab frühestens (+{ $after })
 clock-glue-on = Leim um
@@ -258,7 +259,7 @@ saw-drawn-waste = Klotz
 saw-drawn-near = zum näheren Zahn: der Streifen
 saw-drawn-far = zum ferneren Zahn: Streifen und Schnittfuge
 saw-drawn-you = hier stehst du, neben der Linie des Blatts
-saw-safe-says = Größter sicherer Anschlag: weiter, und die Wahrscheinlichkeit eines schmalen letzten Streifens ist über { $limit }, der Grenze im Plan. Näherer und fernerer Zahn wie oben. Die breitesten Streifen der anderen Anzahlen, auf dem Blatt davor, lassen dafür nichts.
+saw-safe-says = Größter sicherer Anschlag: weiter, und die Wahrscheinlichkeit eines schmalen letzten Streifens ist über { $limit }, der Grenze im Plan. Näherer und fernerer Zahn wie oben. Die breitesten Streifen der anderen Anzahlen, zuletzt aufgeführt, lassen dafür nichts.
 saw-kerf = Schnittfuge: ist deine anders, ändert sich das Maß zum ferneren Zahn um ebenso viel
 saw-chance = Wahrscheinlichkeit, dass der letzte Streifen schmal wird
 saw-brush = Vor jedem Schnitt den Anschlag sauber bürsten: ein Span dort macht den nächsten Streifen schmal.
@@ -327,7 +328,7 @@ flatten-lower = Von der Unterseite ab
 flatten-thick = Brett danach: dick
 flatten-sanded = Später, geschliffen: dick
 measure-board = Gemessen: Dicke des Bretts
-measure-board-hangs = Geplant: { $flattened }, geschliffen { $thickness }. Dünner: der obere Steg der Griffe ist um so viel dünner; mit jedem Platz des Anschlags um die Hälfte näher am Fräser sind es beide um die Hälfte. Dicker: um die Hälfte weiter weg.
+measure-board-hangs = Geplant: { $flattened }, geschliffen { $thickness }. Es kommt in das Feld auf dem Blatt jedes Griffs, das sagt, was davon abhängt.
 square-title = Winklig schneiden
 square-first = Eine lange Kante auf dem Schlitten oder an einer geraden Leiste schneiden, dann die Enden winklig dazu auf dem Schlitten, dann die andere Kante parallel am Anschlag. Was an jeder wegkommt, steht unten.
 square-glued-length = Wie verleimt: lang
@@ -347,6 +348,9 @@ measure-square-hangs = Die Anschläge für Griffmulden und Fräsungen gelten fü
 handhold-title = Griffmulde: { $edge }
 measure-edge = Gemessen: diese Kante, besäumt
 measure-edge-hangs = Geplant: { $planned }. Um so viel länger: beide Klötze um so viel weiter weg vom Fräser. Um so viel kürzer: um so viel näher.
+measure-thick-fence = Geplant: { $planned }. Die Hälfte dessen, was es dicker ist: jeder Platz des Anschlags um so viel weiter weg vom Fräser{ $bored }, beide Stege um so viel dicker. Die Hälfte dessen, was es dünner ist: um so viel näher, und dünner.
+measure-thick-by-hand = Geplant: { $planned }. Die Hälfte dessen, was es dicker ist: die Mitte des Fräsers an jedem Platz um so viel weiter weg von der Unterseite{ $bored }, beide Stege um so viel dicker. Die Hälfte dessen, was es dünner ist: um so viel näher, und dünner.
+measure-thick-bored = , auch die Bohrung
 handhold-bit = Fräser: { $bit }, { $across } Durchmesser, Eckradius { $corner }.
 handhold-bit-centre = Er geht senkrecht ins Holz: er muss in der Mitte schneiden, wie der Plan es sagt. Nachsehen, bevor etwas auf ihn gesenkt wird.
 handhold-depth = Mulde: tief
@@ -371,8 +375,8 @@ table-left-stop = Linker Klotz
 table-fence = Anschlag: jetzt so einstellen
 table-height = Fräserhöhe, Durchgang { $pass }
 table-marks = Zwei Bleistiftstriche auf den Tisch oder auf Klebeband, vor dem Brett, in der Flucht der beiden Schneiden, und zwei auf die Schauseite: { $first } von der { $left } Ecke, { $second } von der { $right } Ecke. Die Mulde läuft von Strich zu Strich. Ein Druckkamm vor dem Fräser, rechts von ihm, drückt das Brett an den Anschlag.
-table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde (jeder um die Hälfte dessen mehr oder weniger, was das Brett dicker oder dünner ist als geplant); ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
-table-scrap-places = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Höhen an allen Plätzen, genau wie in den Schritten unten, samt Fußschalter; dann messen: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Platz A macht den unteren Steg: zu dick, der Anschlag um so viel näher an den Fräser; { $last } den oberen: zu dick, der Anschlag um so viel weiter weg.
+table-scrap = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Durchgänge, genau wie in den Schritten unten, samt Fußschalter; dann messen, Stege, wie das Feld der Dicke sie ändert: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Ist der untere Steg zu dick, den Anschlag um so viel näher an den Fräser; zu dünn: um so viel weiter weg.
+table-scrap-places = Auf Abfall probieren, so dick wie das Brett jetzt ist, die Kante so lang, mindestens { $high } hoch{ $bored }: nie ein loser Streifen. Alle Höhen an allen Plätzen, genau wie in den Schritten unten, samt Fußschalter; dann messen, Stege, wie das Feld der Dicke sie ändert: Steg darunter { $below }, Steg darüber { $above } an beiden Enden der Mulde; ihre Enden { $first } und { $second } von den Ecken; tief { $deep }. Platz A macht den unteren Steg: zu dick, der Anschlag um so viel näher an den Fräser; { $last } den oberen: zu dick, der Anschlag um so viel weiter weg.
 table-scrap-bored = , gebohrt wie das Brett
 table-reset = Nach dem Abfall, für das Brett: Stecker ziehen, der Fräser zurück auf die erste Höhe, beide Klötze geprüft.
 table-reset-places = Nach dem Abfall, für das Brett: Stecker ziehen, der Fräser zurück auf die erste Höhe, der Anschlag zurück an A, beide Klötze geprüft.
@@ -458,9 +462,11 @@ cnc-datum-again = Wiederfinden nach jedem Umspannen: dieselbe Ecke, dieselbe Fl�
 cnc-held-edge = Schraffiert: die Spanner, die der Plan nennt; Fräser, Mutter und Spindel bleiben von ihnen frei, soweit der Plan ihre Maße nennt. Kein anderer im Weg des Fräsers.
 cnc-clamps = Die Spanner vom Nullpunkt aus ({ $unit }; Z an ihrer Oberseite): { $places }.
 cnc-held-level = Spanner nur an den Seiten, jeder endet unter dem, was geschnitten wird. Der Fräser taucht außerhalb des Holzes ein und kehrt dort um: ringsum seine Breite frei lassen.
-cnc-held-outline = Den Rahmen aus Abfall festschrauben oder spannen, nie das Brett allein; wo der Beschnitt dafür einen zu schmalen Rahmen lässt, Brett und Rahmen von unten halten (doppelseitiges Band, Vakuum). In die Opferplatte darf geschnitten werden. Hell: bis auf die Stege; dunkel: dazwischen ganz durch.
+cnc-held-outline = Den Rahmen aus Abfall festschrauben oder spannen, nie das Brett allein: an der schmalsten Stelle ist er { $frame } breit. In die Opferplatte darf geschnitten werden. Hell: bis auf die Stege; dunkel: dazwischen ganz durch.
+cnc-held-outline-below = Brett und Rahmen von unten halten (doppelseitiges Band, Vakuum): der Rahmen aus Abfall, an der schmalsten Stelle { $frame } breit, ist zum Schrauben oder Spannen zu schmal. In die Opferplatte darf geschnitten werden. Hell: bis auf die Stege; dunkel: dazwischen ganz durch.
 cnc-held-rim = Von unten gehalten (doppelseitiges Klebeband, Unterdruck) oder von Anschlägen, die niedriger sind, als der Rand tief ist; nichts auf der Fläche. Ringsum die Breite des Fräsers frei lassen; er taucht neben der Kante zu dir ein.
-cnc-held-face = Spanner weiter vom Schnitt weg, als Fräser, Spannzange und Mutter reichen, keiner im Weg des Eilgangs. Wo der Schnitt sich an einer Kante öffnet: ein Streifen Abfall, bündig mit der Fläche, dicht angespannt oder angeklebt (schraffiert).
+cnc-held-face = Spanner weiter vom Schnitt weg, als Fräser, Mutter und Spindel reichen, keiner im Weg des Eilgangs.
+cnc-held-face-open = Spanner weiter vom Schnitt weg, als Fräser, Mutter und Spindel reichen, keiner im Weg des Eilgangs. Wo der Schnitt sich an einer Kante öffnet: ein Streifen Abfall, bündig mit der Fläche, dicht angespannt oder angeklebt (schraffiert).
 cnc-bit = Fräser { $place }: { $bit }, Durchmesser { $across }; seine Schneiden reichen { $reach } tief.
 cnc-bit-straight = Gerade.
 cnc-bit-corner = Eckenradius { $size }.
@@ -508,7 +514,7 @@ cut-setback-back = Ende der Fräsung, von der hinteren Ecke
 cut-from-end = Von linker und rechter Kante
 cut-from-side = Von vorderer und hinterer Kante
 cut-from-edge = Von der Kante zu seiner Mitte
-cut-drill = Bohren von: { $face }, das Brett festgespannt. Holz- oder Forstnerbohrer mit { $across } Durchmesser, im Bohrständer oder mit Führung. (Der Plan nennt den Fräser { $bit }: nur, wenn er in der Mitte schneidet.)
+cut-drill = Bohren von: { $face }, das Brett festgespannt. Holz- oder Forstnerbohrer mit { $across } Durchmesser, im Bohrständer oder mit Führung. (Der Plan nennt den Fräser { $bit }: nur, wenn er in der Mitte schneidet, auch auf der CNC: dort taucht er gerade ein.)
 cut-through = Ganz durch, auf ein untergespanntes Brett: damit die andere Fläche nicht ausbricht.
 cut-depth-now = Tiefe, jetzt einzustellen, von der ungeschliffenen Fläche
 cut-depth-sanded = Tiefe, wenn die Fläche geschliffen ist
@@ -569,8 +575,8 @@ oil-hardens = Es härtet: jeden Auftrag trocknen lassen, wie das Etikett sagt, d
 oil-stays = Mineralöl härtet nicht: das Brett über Nacht stehen lassen, abwischen, was darauf steht, dann kann es benutzt werden.
 oil-choose = Mineralöl, das für Lebensmittelkontakt verkauft wird, oder ein anderes Mittel, dessen Etikett das sagt. Keine Speiseöle: sie werden ranzig.
 oil-coats = { $count ->
-    [one] Flächen satt tränken, warten, abwischen: ein Auftrag. Alle Seiten gleich.
-   *[other] Flächen satt tränken, warten, abwischen; { $count } Aufträge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
+    [one] Flächen satt tränken, eine Viertelstunde warten, oder wie das Etikett sagt, abwischen: ein Auftrag. Alle Seiten gleich.
+   *[other] Flächen satt tränken, eine Viertelstunde warten, oder wie das Etikett sagt, abwischen; { $count } Aufträge, über Nacht dazwischen, bis es nichts mehr aufnimmt. Alle Seiten gleich.
 }
 oil-wax = Trocken wischen, dann Öl mit Bienenwachs einreiben und polieren.
 oil-feet = Nach der letzten Nacht: abwischen, was darauf steht, dann die Füße anbringen, wie ihr Hersteller sagt; auf Öl hält kein Leim.
@@ -592,7 +598,7 @@ moves-in-all = vom einen zum anderen
 moves-length = Länge
 moves-width = Breite
 moves-drawn = Auf das Brett gezeichnet, Schauseite oben
-moves-drawn-says = Linien laufen in der Richtung, in der ein Stück arbeitet: je dichter, desto mehr. Dick, mit Nummern: die Leimfugen unten.
+moves-drawn-says = Linien laufen in der Richtung, in der ein Stück arbeitet: je dichter, desto mehr. In einem Zuschnitt ist das von Streifen zu Streifen anders, wie seine Jahrringe sich auf der Länge drehen. Dick, mit Nummern: die Leimfugen unten.
 moves-disagree = Wo Nachbarn uneins sind
 moves-reading = An Leimfuge 1 will dieses Stück ({ $wood }) { $wants } mehr als sein Nachbar ({ $other }), von { $dry } bis { $damp }, wären beide frei.
 moves-reading-alike = An Leimfuge 1 will ein Stück ({ $wood }) { $wants } mehr als sein Nachbar, dessen Jahrringe anders liegen, von { $dry } bis { $damp }, wären beide frei.

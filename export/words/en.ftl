@@ -101,7 +101,7 @@ stock-rip = Rip to the width in the list. Leave the first and the last blank the
 stock-dot = Put a dot on the marked corner of each blank's near end: low on the right as you look at that end. Which end is the near one, and how sapwood and rings lie then, is in the pictures of the panel's ends.
 stock-limit = Your { $machine } takes pieces up to { $widest } wide and not shorter than { $shortest }.
 stock-at-hand = Also needed
-stock-clamps = Clamps, at once: { $clamps }. Glue for all of it: { $glue }.
+stock-clamps = Clamps, at once: { $clamps }, opening to { $open } and the scrap under their jaws; { $cauls } more for the cauls of the second glue-up. Glue for all of it: { $glue }.
 stock-grits = Abrasives, grits { $grits }; { $oil } of { $product }.
 stock-scrap = To try handholds on, before the board: scrap { $thick } thick, { $long } long, at least { $high } high, any sound wood, glued up flat if you have none so thick; it is not in the amounts above.
 stock-feet = Four feet for holes { $across } across and { $depth } deep, with what fastens them.
@@ -178,6 +178,7 @@ glue-lines-area = { $count ->
 }
 glue-quantity = Glue in all, on one face of every joint
 glue-clamps = Clamps, above and below by turns, at least
+glue-clamps-open = They open to at least, the scrap under their jaws on top
 glue-clamp-spacing = From clamp to clamp, evenly; what is over, half at each end
 glue-force = Force of all clamps together
 glue-force-each = Force of each clamp
@@ -208,18 +209,18 @@ glue-plane-wide = The panel is wider than your planer takes: bring the other fac
 glue-joint-edge = Joint one long edge straight and square to the flat face, taking what is said below.
 glue-rip-edge = Rip the other long edge parallel to it, to the width below.
 glue-rail = Screw a straight waxed rail to the bench, its top above the clamps and cauls underneath and below the strips' upper faces: every strip's front end, the one toward you in the lay-up picture, stands against it.
-glue-cauls = Wax the cauls. Across the joints, one above and one below: one pair, and another for about every { $apart } more of the strips' length (common practice, no source). Pairs here: { $pairs }
+glue-cauls = Wax the cauls: straight, each longer than the strips side by side ({ $long }). Across the joints, one above and one below, a clamp at each of their ends: one pair, and another for about every { $apart } more of the strips' length (common practice, no source). Pairs here: { $pairs }; clamps for them: { $clamps }
 glue-rail-slid = A strip that is slid stands off the rail: put a spacer there, as long as the lay-up sheet says.
 glue-dry-strips = Dry fit all strips by the lay-up sheet; compare the slanted lines on both edges. Pencil one straight line across all strips: one that slips breaks it.
 glue-goes = More joints than fit the working time ({ $working }): glue in { $count } goes, in this order, each with all the steps below. What a later go joins comes out of its clamps first.
 go-alone = In one go: { $members }; { $count ->
     [one] one joint
    *[other] { $count } joints
-}, { $takes }.
+}, { $takes }, { $glue } of glue.
 go-of-several = Go { $go }: { $members }; { $count ->
     [one] one joint
    *[other] { $count } joints
-}, { $takes }.
+}, { $takes }, { $glue } of glue.
 glue-lay = Lay the strips from left to right, each with its front end against the rail.
 clock-off = Clamps off from (+{ $after })
 clock-glue-on = Glue on at
@@ -258,7 +259,7 @@ saw-drawn-waste = waste
 saw-drawn-near = to the near tooth: the strip
 saw-drawn-far = to the far tooth: strip and kerf
 saw-drawn-you = you stand here, beside the line of the blade
-saw-safe-says = Largest safe stop: farther, and the chance of a narrow last strip is over { $limit }, the plan's limit. Near or far tooth as above. The widest strips of the other counts, on the sheet before, leave nothing for that.
+saw-safe-says = Largest safe stop: farther, and the chance of a narrow last strip is over { $limit }, the plan's limit. Near or far tooth as above. The widest strips of the other counts, listed last, leave nothing for that.
 saw-kerf = Kerf: yours, if it differs, changes the far figure by as much
 saw-chance = Chance that the last strip comes out narrow
 saw-brush = Brush the stop clean before every cut: a chip there makes the next strip narrow.
@@ -327,7 +328,7 @@ flatten-lower = Take off the lower face
 flatten-thick = Board then: thick
 flatten-sanded = Later, sanded: thick
 measure-board = Measured: the board's thickness
-measure-board-hangs = Planned: { $flattened }, and { $thickness } once sanded. Thinner: the handholds' upper lip is thinner by as much; with every place of the fence nearer the bit by half of it, both lips by half. Thicker: farther by half.
+measure-board-hangs = Planned: { $flattened }, and { $thickness } once sanded. It goes into the box on each handhold's sheet, which says what hangs on it.
 square-title = Square up
 square-first = Trim one long edge straight on the sled or against a straight carrier, then the ends square to it on the sled, then the other edge parallel along the fence. What is taken off at each is below.
 square-glued-length = As glued: long
@@ -347,6 +348,9 @@ measure-square-hangs = Stops for handholds and cuts are set for the board as pla
 handhold-title = Handhold in the { $edge } edge
 measure-edge = Measured: this edge, trimmed
 measure-edge-hangs = Planned: { $planned }. So much longer: set both blocks so much farther from the bit. So much shorter: so much nearer.
+measure-thick-fence = Planned: { $planned }. Half of what it is thicker: every place of the fence so much farther from the bit{ $bored }, both lips so much thicker. Half of what it is thinner: so much nearer, and thinner.
+measure-thick-by-hand = Planned: { $planned }. Half of what it is thicker: the bit’s centre so much farther from the lower face at every place{ $bored }, both lips so much thicker. Half of what it is thinner: so much nearer, and thinner.
+measure-thick-bored = , the bored hole too
 handhold-bit = Bit: { $bit }, { $across } across, corner radius { $corner }.
 handhold-bit-centre = It goes straight down into the wood: it must cut at its centre, as the plan says it does. Look before you lower anything onto it.
 handhold-depth = Recess: deep
@@ -371,8 +375,8 @@ table-left-stop = Left-hand block
 table-fence = Fence: set it to this now
 table-height = Bit's height, pass { $pass }
 table-marks = Pencil two marks on the table, or on tape on it, in front of the board, in line with the bit's two edges, and two on the board's show face: { $first } from its { $left } corner and { $second } from its { $right } corner. The recess runs from mark to mark. A feather board before the bit, on its right, presses the board to the fence.
-table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess (each half of that more or less, which the board is thicker or thinner than planned); its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
-table-scrap-places = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All heights at all places, just as in the steps below, foot switch and all; then measure: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. Place A makes the lip below: too thick, the fence so much nearer to the bit; { $last } the lip above: too thick, the fence so much farther.
+table-scrap = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All passes, just as in the steps below, foot switch and all; then measure, lips as the box of the thickness changes them: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. A lip below that is too thick by some amount: the fence so much nearer to the bit; too thin: so much farther.
+table-scrap-places = Try it on scrap as thick as the board is now, its edge as long, at least { $high } high{ $bored }: never a loose strip. All heights at all places, just as in the steps below, foot switch and all; then measure, lips as the box of the thickness changes them: lip below { $below }, lip above { $above } at both ends of the recess; its ends { $first } and { $second } from the corners; deep { $deep }. Place A makes the lip below: too thick, the fence so much nearer to the bit; { $last } the lip above: too thick, the fence so much farther.
 table-scrap-bored = , bored like the board
 table-reset = After the scrap, for the board: unplug, the bit back to its first height, both blocks checked.
 table-reset-places = After the scrap, for the board: unplug, the bit back to its first height, the fence back to A, both blocks checked.
@@ -458,9 +462,11 @@ cnc-datum-again = To find it again after any move: the same corner, the same fac
 cnc-held-edge = Hatched: the clamps that the plan gives; bit, nut and spindle keep clear of them, as far as the plan gives their sizes. No other in the bit's way.
 cnc-clamps = Clamps from the datum ({ $unit }; Z at their tops): { $places }.
 cnc-held-level = Clamps at its sides alone, each ending below what is cut. The bit goes down and turns outside the wood: leave its width free all round.
-cnc-held-outline = The frame of waste screwed or clamped down, never the board alone; where the trim leaves too narrow a frame for that, board and frame held from below (double-sided tape, vacuum). The spoil board may be cut into. Pale: down to the tabs; dark: right through between them.
+cnc-held-outline = The frame of waste screwed or clamped down, never the board alone: it is { $frame } wide at its narrowest. The spoil board may be cut into. Pale: down to the tabs; dark: right through between them.
+cnc-held-outline-below = Board and frame held from below (double-sided tape, vacuum): the frame of waste, { $frame } wide at its narrowest, is too narrow to screw or clamp. The spoil board may be cut into. Pale: down to the tabs; dark: right through between them.
 cnc-held-rim = Held from below (double-sided tape, vacuum), or by stops lower than the rim is deep; nothing on the face. Leave the bit's width free all round; it goes down beside the edge toward you.
-cnc-held-face = Clamps farther from what is cut than bit, collet and nut reach, none in the way of a rapid. Where the cut opens at an edge: a strip of waste, level with the face, clamped or taped tight against it (hatched).
+cnc-held-face = Clamps farther from what is cut than bit, nut and spindle reach, none in the way of a rapid.
+cnc-held-face-open = Clamps farther from what is cut than bit, nut and spindle reach, none in the way of a rapid. Where the cut opens at an edge: a strip of waste, level with the face, clamped or taped tight against it (hatched).
 cnc-bit = Bit { $place }: { $bit }, { $across } across; its flutes cut { $reach } deep.
 cnc-bit-straight = Straight.
 cnc-bit-corner = Corner radius { $size }.
@@ -508,7 +514,7 @@ cut-setback-back = The cut ends, from the back corner
 cut-from-end = From the left and right edges
 cut-from-side = From the front and back edges
 cut-from-edge = From the edge to its middle
-cut-drill = Drill from the { $face } face, the board clamped, with a brad-point or Forstner bit { $across } across, in a drill press or with a guide. (The plan names the router bit { $bit }: only if it cuts at its centre.)
+cut-drill = Drill from the { $face } face, the board clamped, with a brad-point or Forstner bit { $across } across, in a drill press or with a guide. (The plan names the router bit { $bit }: only if it cuts at its centre, straight down on the CNC too.)
 cut-through = Right through, onto a backing board clamped underneath: it keeps the far face from breaking out.
 cut-depth-now = Depth to set now, from the unsanded face
 cut-depth-sanded = Depth once the face is sanded
@@ -569,8 +575,8 @@ oil-hardens = It hardens: let each coat dry as its label says, the last one unti
 oil-stays = Mineral oil does not harden: leave the board overnight, wipe off what stands on it, and it can be used.
 oil-choose = Mineral oil sold for food contact, or another finish whose label says so. No kitchen oils: they turn rancid.
 oil-coats = { $count ->
-    [one] Flood the faces, wait, wipe off: one coat. All sides alike.
-   *[other] Flood the faces, wait, wipe off; { $count } coats, overnight between, until it takes no more. All sides alike.
+    [one] Flood the faces, wait a quarter of an hour or as the label says, wipe off: one coat. All sides alike.
+   *[other] Flood the faces, wait a quarter of an hour or as the label says, wipe off; { $count } coats, overnight between, until it takes no more. All sides alike.
 }
 oil-wax = Wipe dry, then rub in oil with beeswax and polish.
 oil-feet = After the last night: wipe off what stands on it, then fit the feet as their maker says; glue does not hold on oil.
@@ -592,7 +598,7 @@ moves-in-all = from one to the other
 moves-length = length
 moves-width = width
 moves-drawn = Drawn on the board, the show face up
-moves-drawn-says = Lines run the way in which a piece moves: the closer they lie, the more. Thick, with numbers: the glue lines below.
+moves-drawn-says = Lines run the way in which a piece moves: the closer they lie, the more. In one blank that differs from strip to strip, as its rings turn along its length. Thick, with numbers: the glue lines below.
 moves-disagree = Where neighbours disagree
 moves-reading = At glue line 1 this { $wood } piece wants { $wants } more than its { $other } neighbour from { $dry } to { $damp }, were both free.
 moves-reading-alike = At glue line 1 one { $wood } piece wants { $wants } more than its neighbour, whose rings lie another way, from { $dry } to { $damp }, were both free.

@@ -151,6 +151,10 @@ impl<'a> Page<'a> {
             "All of the face is cut. Flat on a level spoil board, held by clamps at its sides that end below what is cut. The line: the way of the \
              bit's centre, clockwise from the rim inward, so that its edges come into the wood from outside. It begins and \
              turns outside the wood: leave the bit's width free all round."
+        } else if self.first.cutting.cut == Cut::Outline && !self.first.cutting.frame_can_be_clamped() {
+            "Dark: cut right through; white between: the tabs, which hold the board until it is taken out. Flat on a level \
+             spoil board that may be cut into, board and frame held from below (double-sided tape, vacuum): the frame outside the \
+             cut is too narrow to screw or clamp. Datum again after turning the finished board over: its own corner, on two stop pins."
         } else if self.first.cutting.cut == Cut::Outline {
             "Dark: cut right through; white between: the tabs, which hold the board until it is taken out. Flat on a level \
              spoil board that may be cut into, the frame outside the cut screwed or clamped down. Datum again after turning the \
@@ -163,7 +167,7 @@ impl<'a> Page<'a> {
             "White: what is cut. In a vertical clamp, its edge level with a square; hatched: the clamps \
              that the plan gives, drawn behind the cut where they end below the edge."
         } else {
-            "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, collet and nut reach; none in \
+            "White: what is cut. Flat on a level spoil board. Clamps outside the white lines by more than the bit, nut and spindle reach; none in \
              the way of a rapid."
         };
         let pins = if on_edge { "" } else { PINS };
@@ -335,13 +339,10 @@ fn flat_clamp(i: usize, clamp: &FlatClamp, stock: [f64; 2], at: &impl Fn(f64, f6
     let clip = |k: usize, long: Length| long.mm().clamp(-out, stock[k] + out);
     let ([x0, y0], [x1, y1]) = ([0, 1].map(|k| clip(k, clamp.from[k])), [0, 1].map(|k| clip(k, clamp.to[k])));
     let ([x, y], size) = (at(x0, y1), [(x1 - x0) * scale, (y1 - y0) * scale]);
-    // Beside the stock there is no more room than the clamp is drawn: the words run over the stock from there.
-    let (at, anchor) = match f64::midpoint(x0, x1) {
-        middle if middle < 0.0 => (x + 0.8, Anchor::Start),
-        middle if middle > stock[0] => (x + size[0] - 0.8, Anchor::End),
-        _ => (x + size[0] / 2.0, Anchor::Middle),
-    };
-    let words = on_white(&format!("clamp {}", i + 1), [at, y + size[1] / 2.0], anchor);
+    // Beside the stock there is room for its number alone.
+    let beside = x1 <= 0.0 || x0 >= stock[0];
+    let name = if beside { (i + 1).to_string() } else { format!("clamp {}", i + 1) };
+    let words = on_white(&name, [x + size[0] / 2.0, y + size[1] / 2.0], Anchor::Middle);
     Group::new().add(hatched([x, y], size)).add(words)
 }
 

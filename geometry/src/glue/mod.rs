@@ -73,6 +73,13 @@ impl Default for Gluing {
     }
 }
 
+impl Gluing {
+    /// What is spread on one face of a joint, kg.
+    fn spread_on(&self, joint: &Joint) -> f64 {
+        joint.area() * self.spread * 1e-9
+    }
+}
+
 /// One joint: a rectangle of glue.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Joint {
@@ -112,6 +119,8 @@ pub struct GlueUp {
     pub clamps: Option<Clamps>,
     /// The pressure reckoned with.
     pub pressure: Kilopascals,
+    /// Across all its joints, mm: what the clamps must open to, the scrap under their jaws not counted.
+    pub across: f64,
     /// What is spread, kg.
     pub glue: f64,
     /// How long in the clamps.
@@ -135,7 +144,8 @@ impl GlueUp {
             Joint { length: length.max(0.0), height: height.mm() }
         });
         let density = densest(std::iter::once(panel));
-        Self::of(joints.collect(), panel.blanks.len(), density, gluing, gluing.clamped[0])
+        let across = panel.blanks.iter().map(|laid| laid.lying().width.mm()).sum();
+        Self::of(joints.collect(), across, density, gluing, gluing.clamped[0])
     }
 
     /// The second glue-up: strips side by side. A joint is as long as the two strips run beside each
@@ -148,14 +158,21 @@ impl GlueUp {
             Joint { length: (to - from).max(0.0), height: board.glued().thickness }
         });
         let density = densest(board.panels().iter());
-        Self::of(joints.collect(), board.strips().len(), density, gluing, gluing.clamped[1])
+        Self::of(joints.collect(), board.glued().length, density, gluing, gluing.clamped[1])
     }
 
-    fn of(joints: Vec<Joint>, members: usize, density: f64, gluing: &Gluing, clamped: Minutes) -> Self {
+    fn of(joints: Vec<Joint>, across: f64, density: f64, gluing: &Gluing, clamped: Minutes) -> Self {
         let pressure = pressure(density);
         let clamps = clamps(&joints, pressure, gluing);
-        let glue = joints.iter().map(Joint::area).sum::<f64>() * gluing.spread * 1e-9;
-        Self { stages: stages(members, gluing), joints, clamps, pressure, glue, clamped }
+        let glue = joints.iter().map(|joint| gluing.spread_on(joint)).sum();
+        Self { stages: stages(joints.len() + 1, gluing), joints, clamps, pressure, across, glue, clamped }
+    }
+
+    /// What is spread in one go, kg: the joints between its runs.
+    #[must_use]
+    pub fn spread_in(&self, go: &Stage, gluing: &Gluing) -> f64 {
+        let joins = go.runs.iter().take(go.joints()).filter_map(|[_, to]| self.joints.get(*to));
+        joins.map(|joint| gluing.spread_on(joint)).sum()
     }
 
     /// The area of all joints, mm².
@@ -297,6 +314,14 @@ mod tests {
         assert_eq!(glue_up.joints.len(), 9);
         assert_relative_eq!(glue_up.area(), 9.0 * 172.0 * 40.0, max_relative = 1e-12);
         assert_relative_eq!(glue_up.glue, 9.0 * 0.172 * 0.040 * 0.200, max_relative = 1e-12);
+        // Ten strips of a panel planed from 24 to 21. Six joints in a go at most; what the goes spread is all that is spread.
+        assert_relative_eq!(glue_up.across, 210.0, max_relative = 1e-12);
+        let slow = Gluing { working: Minutes(3.0 + 6.0 / 2.5), ..Gluing::default() };
+        let in_goes = GlueUp::of_board(&board, &slow);
+        let spread: Vec<f64> = in_goes.stages.iter().map(|go| in_goes.spread_in(go, &slow)).collect();
+        assert_eq!(spread.len(), 3);
+        assert_relative_eq!(spread[0], 4.0 * 0.172 * 0.040 * 0.200, max_relative = 1e-12);
+        assert_relative_eq!(spread.iter().sum::<f64>(), in_goes.glue, max_relative = 1e-12);
         let panel = GlueUp::of_panel(&board.panels()[0], &Gluing::default());
         // Three blanks 24 thick and 700 long.
         assert_relative_eq!(panel.area(), 2.0 * 24.0 * 700.0, max_relative = 1e-12);

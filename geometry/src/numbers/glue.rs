@@ -1,7 +1,7 @@
 //! Numbers of the two glue-ups.
 
 use super::Numbers;
-use crate::glue::{GlueUp, Newtons, misaligned};
+use crate::glue::{GlueUp, Gluing, Newtons, misaligned};
 use crate::job::{Job, Outcome};
 
 pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
@@ -10,17 +10,19 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     for from in &outcome.panels {
         let glue_up = GlueUp::of_panel(&from.panel, gluing);
         glue += glue_up.glue;
-        listed(&format!("panel.{}.glue", from.panel.name), &glue_up, n);
+        listed(&format!("panel.{}.glue", from.panel.name), &glue_up, gluing, n);
     }
     let Ok(board) = &outcome.board else { return };
     let glue_up = GlueUp::of_board(board, gluing);
     glue += glue_up.glue;
-    listed("board.glue", &glue_up, n);
+    listed("board.glue", &glue_up, gluing, n);
+    let cauls = i64::try_from(glue_up.cauls()).unwrap_or(i64::MAX / 2);
     n.count(
         "board.glue.cauls",
-        i64::try_from(glue_up.cauls()).unwrap_or(i64::MAX),
+        cauls,
         "pairs of cauls: one, and another for every 200 mm of the strips' length (common practice, no source)",
     );
+    n.count("board.glue.caul clamps", 2 * cauls, "clamps for them: one at each end of a pair");
     n.grams("glue.all", glue, "both glue-ups: area of every joint × what is spread on one face of it");
     n.time("glue.working", gluing.working, "from the first glue to the last clamp: the label says it");
     n.time("glue.rest", gluing.rest, "how long before anything is planed or sanded, or the joints sink later");
@@ -42,7 +44,7 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
     );
 }
 
-fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
+fn listed(start: &str, glue_up: &GlueUp, gluing: &Gluing, n: &mut Numbers) {
     let key = |name: &str| format!("{start}.{name}");
     let whole = |count: usize| i64::try_from(count).unwrap_or(i64::MAX);
     n.count(key("joints"), whole(glue_up.joints.len()), "joints of this glue-up");
@@ -65,6 +67,11 @@ fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
         whole(clamps.count),
         "as many as that force takes, no farther apart than said, two at least",
     );
+    n.at_least(
+        key("clamps open"),
+        glue_up.across,
+        "what the clamps must open to: across all its joints; the scrap under their jaws comes on top",
+    );
     n.force(key("force a clamp"), Newtons(clamps.force.0 / clamps.count as f64), "the force shared by the clamps");
     n.apart(
         key("clamp spacing"),
@@ -79,6 +86,7 @@ fn listed(start: &str, glue_up: &GlueUp, n: &mut Numbers) {
         let (from, to) = (stage.runs.first().map_or(0, |r| r[0]), stage.runs.last().map_or(0, |r| r[1]));
         n.count(key("from"), whole(from + 1), "the first blank or strip of it, by its place");
         n.count(key("to"), whole(to + 1), "the last");
+        n.grams(key("spread"), glue_up.spread_in(stage, gluing), "glue spread on one face of each of them");
         n.time(key("takes"), stage.takes, "spreading, lining up and clamping: lining up + joints ÷ joints a minute");
     }
 }

@@ -232,6 +232,9 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     for (pass, depth) in program.depths.iter().enumerate() {
         n.fine(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
     }
+    if cutting.is_of_the_outline() {
+        n.at_most(key("frame"), cutting.frame(), "how wide the frame of waste beside the cut is at its narrowest");
+    }
     if program.wall_pass > 0.0 {
         n.length(
             key("wall pass"),

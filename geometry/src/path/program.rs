@@ -211,7 +211,7 @@ impl Program {
         if matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs) && cutting.profile.corner > 0.0 {
             return Err(NoProgram::NotStraight);
         }
-        let frame = frame(cutting);
+        let frame = cutting.frame();
         if frame < LEAST_FRAME - ROUNDING {
             return Err(NoProgram::Frame { has: frame, needed: LEAST_FRAME });
         }
@@ -311,16 +311,7 @@ impl Program {
     }
 }
 
-/// What is left of the stock beside an outline at the narrowest side, mm; endless for other cuts.
-fn frame(cutting: &Cutting) -> f64 {
-    if !matches!(cutting.cut, Cut::Outline | Cut::BetweenTabs) {
-        return f64::INFINITY;
-    }
-    let ([low, high], [long, wide, _]) = (cutting.extent(), cutting.stock);
-    [low.x, low.y, long - high.x, wide - high.y].into_iter().fold(f64::INFINITY, f64::min) - cutting.profile.radius
-}
-
-/// What is left of the frame beside an outline, at least, mm: 1/8 in (common practice, no source).
+/// What is left of the frame beside an outline, at least, so that its tabs hold, mm: 1/8 in (common practice, no source).
 pub(super) const LEAST_FRAME: f64 = 25.4 / 8.0;
 /// Rapid moves clear a clamp by this (common practice, no source).
 const CLEAR_OF_CLAMP: f64 = 5.0;

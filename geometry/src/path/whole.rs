@@ -38,6 +38,24 @@ impl Cutting {
         all.iter().filter(|c| c.is_of_the_outline()).all(|c| Program::of(c, cnc, wood).is_ok())
     }
 
+    /// What is left of the stock beside an outline at the narrowest side, mm; endless for other cuts.
+    #[must_use]
+    pub fn frame(&self) -> f64 {
+        if !self.is_of_the_outline() {
+            return f64::INFINITY;
+        }
+        let ([low, high], [long, wide, _]) = (self.extent(), self.stock);
+        [low.x, low.y, long - high.x, wide - high.y].into_iter().fold(f64::INFINITY, f64::min) - self.profile.radius
+    }
+
+    /// Whether the frame beside an outline is wide enough to be screwed or clamped down: 3/4 in at least (common practice, no
+    /// source). A narrower one holds the board by its tabs, and is itself held from below.
+    #[must_use]
+    pub fn frame_can_be_clamped(&self) -> bool {
+        const LEAST: f64 = 0.75 * 25.4;
+        self.frame() >= LEAST
+    }
+
     /// Whether it is a part of the outline.
     #[must_use]
     pub const fn is_of_the_outline(&self) -> bool {

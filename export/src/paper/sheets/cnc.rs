@@ -63,7 +63,7 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
     ]);
     flow.step_of(&lies(shop, first));
     flow.step_of(&datum(shop, first));
-    flow.step(held(first), &[]);
+    flow.step(held(first), &[("frame", Told::Figure(n(first, "frame")))]);
     if let Some(places) = clamps::places(shop.job, first.up) {
         let told = [("unit", Told::Word(shop.job.rule.unit_name())), ("places", Told::Word(&places))];
         flow.step("cnc-clamps", &told);
@@ -77,9 +77,6 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
         put_in(shop, place, bit, deepest, flow);
     }
     for cutting in &program.cuttings {
-        if program.cuttings.len() > 1 {
-            flow.say("cnc-part", &[("cut", Told::Word(&name(shop, cutting.cut)))]);
-        }
         let told = [
             ("speed", Told::Figure(n(cutting, "speed"))),
             ("rim", Told::Figure(n(cutting, "rim speed"))),
@@ -89,7 +86,12 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
             ("pass", Told::Figure(n(cutting, "step-down"))),
             ("time", Told::Figure(n(cutting, "time"))),
         ];
-        flow.say("cnc-run", &told);
+        flow.together(|flow| {
+            if program.cuttings.len() > 1 {
+                flow.say("cnc-part", &[("cut", Told::Word(&name(shop, cutting.cut)))]);
+            }
+            flow.say("cnc-run", &told);
+        });
         let wall = n(cutting, "wall pass");
         if !wall.is_empty() {
             flow.small("cnc-wall-pass", &[("takes", Told::Figure(wall))]);
@@ -181,12 +183,14 @@ fn datum(shop: &Shop, cutting: &Cutting) -> String {
 }
 
 /// How it is clamped.
-const fn held(cutting: &Cutting) -> &'static str {
+fn held(cutting: &Cutting) -> &'static str {
     match cutting.cut {
         Cut::Handhold(_) => "cnc-held-edge",
         Cut::Level(_) | Cut::Panel(..) => "cnc-held-level",
-        Cut::Outline | Cut::BetweenTabs => "cnc-held-outline",
+        Cut::Outline | Cut::BetweenTabs if cutting.frame_can_be_clamped() => "cnc-held-outline",
+        Cut::Outline | Cut::BetweenTabs => "cnc-held-outline-below",
         Cut::Rim(_) => "cnc-held-rim",
+        Cut::Face(_) if cutting.opens().contains(&true) => "cnc-held-face-open",
         Cut::Face(_) => "cnc-held-face",
     }
 }

@@ -39,6 +39,12 @@ pub(super) fn beside(shop: &Shop, cutting: &Cutting, says: &str, flow: &mut Flow
     block.draw(page, [MARGIN + across + 4.0, top], Side::Start);
 }
 
+/// The one of two places that lies farther from a stretch, the first where neither does.
+fn clear([low, high]: [f64; 2], [first, second]: [f64; 2]) -> f64 {
+    let off = |place: f64| (low - place).max(place - high).max(0.0);
+    if off(second) > off(first) { second } else { first }
+}
+
 struct OnFace<'a> {
     shop: &'a Shop<'a>,
     cutting: &'a Cutting,
@@ -80,10 +86,13 @@ impl OnFace<'_> {
             let [x, y] = self.at(x, y);
             on_white(page, &name(edge), [x, y + WORDS * 0.36], side);
         };
-        write(near, long * aside, inside, Side::Middle);
-        write(beyond, long * aside, wide - inside, Side::Middle);
-        write(Edge::Left, inside, wide * 0.6, Side::Start);
-        write(Edge::Right, long - inside, wide * 0.6, Side::End);
+        let [low, high] = self.cutting.extent();
+        let along = long * clear([low.x / long, high.x / long], [aside, 1.0 - aside]);
+        let up = wide * clear([low.y / wide, high.y / wide], [0.6, 0.45]);
+        write(near, along, inside, Side::Middle);
+        write(beyond, along, wide - inside, Side::Middle);
+        write(Edge::Left, inside, up, Side::Start);
+        write(Edge::Right, long - inside, up, Side::End);
     }
 
     /// Where the bit's centre goes, dashed, and which way it is fed.

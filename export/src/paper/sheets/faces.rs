@@ -219,13 +219,18 @@ fn bored(shop: &Shop, which: Which, flow: &mut Flow) {
 /// Corners and rims, last of all: handholds are cut against square corners.
 fn outline(shop: &Shop, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
-    flow.heading("outline-title");
-    if !shop.job.handholds.is_empty() {
-        flow.say("outline-after", &[]);
-    }
-    if shop.given.programs.iter().any(|(_, program)| program.is_some()) {
-        flow.say("outline-after-cnc", &[]);
-    }
+    flow.together(|flow| {
+        flow.heading("outline-title");
+        if !shop.job.handholds.is_empty() {
+            flow.say("outline-after", &[]);
+        }
+        if shop.given.programs.iter().any(|(_, program)| program.is_some()) {
+            flow.say("outline-after-cnc", &[]);
+        }
+        if cuts.corner_radius.is_some() {
+            flow.step("outline-do-corners", &[]);
+        }
+    });
     let mut rows = Vec::new();
     if cuts.corner_radius.is_some() {
         rows.push((shop.words.say("outline-corners"), shop.set("corners.radius")));
@@ -236,9 +241,6 @@ fn outline(shop: &Shop, flow: &mut Flow) {
             let label = if key == "upper rim" { "outline-upper" } else { "outline-lower" };
             rows.push((shop.words.with(label, &[("easing", Told::Word(&easing))]), shop.set(key)));
         }
-    }
-    if cuts.corner_radius.is_some() {
-        flow.step("outline-do-corners", &[]);
     }
     if cuts.upper_rim.is_some() || cuts.lower_rim.is_some() {
         let sanded = shop.job.still_to_sand(shop.board).into_iter().fold(0.0, f64::max) > 0.0;

@@ -138,8 +138,13 @@ pub(super) fn board(shop: &Shop, flow: &mut Flow) {
         Unit::Inch => "8 in",
         Unit::Millimetre => "200 mm",
     };
-    let pairs = shop.shown("board.glue.cauls");
-    wall(flow, "glue-cauls", &[("apart", Told::Figure(apart)), ("pairs", Told::Figure(pairs))]);
+    let told = [
+        ("apart", Told::Figure(apart)),
+        ("pairs", Told::Figure(shop.shown("board.glue.cauls"))),
+        ("clamps", Told::Figure(shop.shown("board.glue.caul clamps"))),
+        ("long", Told::Figure(shop.shown("board.glued length"))),
+    ];
+    wall(flow, "glue-cauls", &told);
     if shop.outcome.places.iter().any(|place| place.stagger.is_positive()) {
         wall(flow, "glue-rail-slid", &[]);
     }
@@ -164,6 +169,7 @@ fn at_hand(shop: &Shop, glue_up: &GlueUp, start: &str, flow: &mut Flow) {
     let rows = [
         ("glue-quantity", "spread"),
         ("glue-clamps", "clamps"),
+        ("glue-clamps-open", "clamps open"),
         ("glue-clamp-spacing", "clamp spacing"),
         ("glue-force", "force"),
         ("glue-force-each", "force a clamp"),
@@ -192,6 +198,7 @@ fn goes(shop: &Shop, glue_up: &GlueUp, start: &str, [members, then]: [&str; 2], 
             ("members", Told::Word(&members)),
             ("count", Told::Count(stage.joints())),
             ("takes", Told::Figure(shown("takes"))),
+            ("glue", Told::Figure(shown("spread"))),
         ];
         let says = shop.words.with(if several { "go-of-several" } else { "go-alone" }, &told);
         let with = |key: &str, shown: &str| shop.words.with(key, &[("after", Told::Figure(shown))]);

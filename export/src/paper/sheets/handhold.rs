@@ -1,6 +1,6 @@
 //! One handhold: on the router table where it may be lowered there, else with a plunge router; and the CNC's program.
 
-use super::{Flow, Shop, set_up};
+use super::{Flow, Shop, flatten, set_up};
 use crate::paper::text::Style;
 use crate::wording::place;
 use crate::words::Told;
@@ -143,6 +143,7 @@ impl Bench<'_> {
         let planned = Told::Figure(self.shown("edge length"));
         let hangs = self.shop.words.with("measure-edge-hangs", &[("planned", planned)]);
         flow.measured(&say("measure-edge"), &hangs);
+        self.thickness(flow);
         if several {
             let last = place(self.setup.fences.len() - 1);
             flow.say("table-places", &[("last", Told::Word(&last))]);
@@ -212,8 +213,19 @@ impl Bench<'_> {
         }
     }
 
+    /// What hangs on the board's thickness as it came out.
+    fn thickness(&self, flow: &mut Flow) {
+        let words = self.shop.words;
+        let bored = if self.hold.bit.cuts_at_centre { String::new() } else { words.say("measure-thick-bored") };
+        let told =
+            [("planned", Told::Figure(self.shop.shown(&flatten::leaves(self.shop)))), ("bored", Told::Word(&bored))];
+        let hangs = if self.setup.may_be_lowered { "measure-thick-fence" } else { "measure-thick-by-hand" };
+        flow.measured(&words.say("measure-board"), &words.with(hangs, &told));
+    }
+
     fn plunge_router(&self, flow: &mut Flow) {
         flow.heading("plunge-title");
+        self.thickness(flow);
         if self.setup.fences.len() > 1 {
             let last = place(self.setup.fences.len() - 1);
             flow.say("plunge-places", &[("last", Told::Word(&last))]);

@@ -153,14 +153,14 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     sheet(false, &|flow| overview::sheet(&shop, flow));
     sheet(false, &|flow| stock::sheet(&shop, flow));
     sheet(true, &|flow| thickness::sheet(&shop, flow));
-    for (place, from) in shop.outcome.panels.iter().enumerate() {
+    for from in &shop.outcome.panels {
         sheet(false, &|flow| ends::sheet(&shop, from, flow));
         sheet(false, &|flow| glue_up::panel(&shop, from, flow));
         sheet(true, &|flow| glue_up::cured(&shop, from, flow));
-        sheet(true, &|flow| saw::counts(&shop, place, flow));
     }
     for place in 0..shop.outcome.panels.len() {
         sheet(place > 0, &|flow| saw::sheet(&shop, place, flow));
+        sheet(true, &|flow| saw::counts(&shop, place, flow));
     }
     sheet(false, &|flow| layup::sheet(&shop, flow));
     sheet(false, &|flow| glue_up::board(&shop, flow));

@@ -25,7 +25,7 @@ pub(super) fn sheet(shop: &Shop, place: usize, flow: &mut Flow) {
     on.starts(flow);
 }
 
-/// What other counts the panel would give: known once it is planed, so before it goes to the saw.
+/// What other counts the panel would give: for looking up, behind its cuts.
 pub(super) fn counts(shop: &Shop, place: usize, flow: &mut Flow) {
     if shop.job.measured.strips.get(place).copied().flatten().is_none() {
         OnSaw { shop, from: &shop.outcome.panels[place] }.counts(flow);

@@ -125,13 +125,11 @@ impl<'a> SideUp<'a> {
             let [x, y] = self.at(low[0], high[1]);
             let size = [(high[0] - low[0]) * self.s, (high[1] - low[1]) * self.s];
             hatched(page, [x, y], size);
-            // Beside the stock there is no more room than the clamp is drawn: the words run over the stock from there.
-            let (at, side) = match f64::midpoint(low[0], high[0]) {
-                middle if middle < 0.0 => (x + 0.6, Side::Start),
-                middle if middle > stock[0] => (x + size[0] - 0.6, Side::End),
-                _ => (x + size[0] / 2.0, Side::Middle),
-            };
-            on_white(page, &self.clamp(i), [at, y + size[1] / 2.0 + WORDS * 0.36], side);
+            // Beside the stock there is room for its number alone.
+            let beside = high[0] <= 0.0 || low[0] >= stock[0];
+            let name = if beside { (i + 1).to_string() } else { self.clamp(i) };
+            let middle = [x + size[0] / 2.0, y + size[1] / 2.0 + WORDS * 0.36];
+            on_white(page, &name, middle, Side::Middle);
         }
     }
 

@@ -39,10 +39,20 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
 fn at_hand(shop: &Shop, flow: &mut Flow) {
     flow.heading("stock-at-hand");
     flow.pairs(&bits(shop));
-    let glue_ups = shop.outcome.panels.iter().map(|from| format!("panel.{}.glue.clamps", from.panel.name));
-    let clamps = glue_ups.chain(["board.glue.clamps".to_owned()]).map(|key| shop.value(&key)).fold(0.0, f64::max);
+    let panels = shop.outcome.panels.iter().map(|from| format!("panel.{}.glue", from.panel.name));
+    let glue_ups: Vec<String> = panels.chain(["board.glue".to_owned()]).collect();
+    let of = |name: &str| glue_ups.iter().map(|start| format!("{start}.{name}")).collect::<Vec<_>>();
+    let clamps = of("clamps").iter().map(|key| shop.value(key)).fold(0.0, f64::max);
     let clamps = format!("{clamps:.0}");
-    flow.say("stock-clamps", &[("clamps", Told::Figure(&clamps)), ("glue", Told::Figure(shop.shown("glue.all")))]);
+    let widest = of("clamps open").into_iter().max_by(|a, b| shop.value(a).total_cmp(&shop.value(b)));
+    let open = widest.as_ref().map_or("", |key| shop.shown(key));
+    let told = [
+        ("clamps", Told::Figure(clamps.as_str())),
+        ("open", Told::Figure(open)),
+        ("cauls", Told::Figure(shop.shown("board.glue.caul clamps"))),
+        ("glue", Told::Figure(shop.shown("glue.all"))),
+    ];
+    flow.say("stock-clamps", &told);
     let grits: Vec<String> = shop.job.finish.sequence().iter().map(|step| step.grit.to_string()).collect();
     let grits = grits.join(", ");
     let product = shop.words.name("product", shop.job.finish.product.name());
@@ -80,11 +90,14 @@ fn bits(shop: &Shop) -> Vec<(String, String)> {
     let faces = cuts.sweeps(&shop.board.finished());
     let faces = faces.iter().filter_map(|(which, _)| Some((cuts.bit(*which)?.name.clone(), which.key())));
     let named = |(name, key): (String, String)| (name, shop.figure(&format!("{key}.bit diameter")));
+    let levelled =
+        shop.given.programs.iter().filter(|(cutting, program)| cutting.cut.is_of_the_whole() && program.is_some());
+    let levelled = levelled.map(|(cutting, _)| (cutting.bit.name.clone(), cutting.cut.key()));
     let rims = [("upper rim", cuts.upper_rim), ("lower rim", cuts.lower_rim)];
     let rims = rims.into_iter().filter_map(|(key, easing)| Some((shop.words.name("easing", easing?.name()), key)));
     let rims = rims.map(|(easing, key)| (easing, shop.figure(key)));
     let mut all: Vec<(String, String)> = Vec::new();
-    for bit in handholds.chain(faces).map(named).chain(rims) {
+    for bit in handholds.chain(faces).chain(levelled).map(named).chain(rims) {
         if !all.contains(&bit) {
             all.push(bit);
         }
