@@ -3,6 +3,7 @@
 - Every number of the report stands in numbers.pdf as shown: pdftotext's text, white space taken as one space, must hold
   `KEY: SHOWN`. A stacked fraction must come back as `3/8`.
 - What the work is done by (ON_THE_SHEETS) stands in sheets.pdf itself as shown, and no key of the report does.
+- Each glue-up is on one page.
 - pdffonts: every font embedded, as a subset, with a map to Unicode.
 - A page rendered by pdftoppm at 508 dots an inch (20 to the millimetre) and measured: the check bar of 100 mm is
   100 mm long within 0.2 mm, the one of 4 in 101.6 mm, from outer edge to outer edge of their end strokes.
@@ -118,6 +119,8 @@ def judge_sheets(pdf, report, name, checks):
             checks.that(whole(shown).search(text), f"{name}: {key}, {shown!r}, isn't on the sheets")
         if "." in key:
             checks.that(f"{key}: " not in text, f"{name}: the key {key!r} stands on the sheets")
+    over = re.findall(r"[^.]{0,30}glue-up[^.]{0,12}, continued", text)
+    checks.that(not over, f"{name}: a glue-up is on more than one page: {over}")
 
 
 def bars(pdf, page, checks, name, least=90.0):

@@ -49,6 +49,11 @@ class Paper(unittest.TestCase):
     def test_keys_on_the_sheets(self):
         self.assertIn("stands on the sheets", self.found(text="board.length: 11 3/8 in full"))
 
+    def test_a_glue_up_on_two_pages(self):
+        for title in ("Panel P: first glue-up, continued", "Second glue-up: the board, continued"):
+            self.assertIn("on more than one page", self.found(text=f"11 3/8 in full {title}"))
+        self.assertEqual(self.found(text="11 3/8 in full, of the second glue-up. The saw, continued"), "")
+
     def test_browser_prints_another_paper_or_more_pages(self):
         self.assertIn("Chromium prints 2 pages", self.found(pages=2))
         self.assertIn("sheets.html: mm of page 1", self.found(page="216mm 279mm"))

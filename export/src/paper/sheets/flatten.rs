@@ -24,10 +24,11 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.small("glue-slips", &told);
     flow.caution("end-grain-planer");
     flow.caution("dust");
+    let hangs = if shop.job.handholds.is_empty() { "measure-board-hangs" } else { "measure-board-handholds" };
     flow.measured(
         &say("measure-board"),
         &shop.words.with(
-            "measure-board-hangs",
+            hangs,
             &[
                 ("flattened", Told::Figure(shop.shown(&leaves(shop)))),
                 ("thickness", Told::Figure(shop.shown("board.thickness"))),

@@ -6,7 +6,6 @@ use crate::words::Told;
 use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::glue::{GlueUp, Stage};
 use quarterturn_geometry::job::FromPanel;
-use quarterturn_geometry::measure::Unit;
 use quarterturn_geometry::stock::{HalfTurn, LaidBlank, Panel};
 
 /// A step in words that are read from two steps away.
@@ -134,12 +133,7 @@ pub(super) fn board(shop: &Shop, flow: &mut Flow) {
     at_hand(shop, &glue_up, "board.glue", flow);
     goes(shop, &glue_up, "board.glue", ["goes-strips", "clock-flatten"], flow);
     wall(flow, "glue-rail", &[]);
-    let apart = match shop.job.rule.unit() {
-        Unit::Inch => "8 in",
-        Unit::Millimetre => "200 mm",
-    };
     let told = [
-        ("apart", Told::Figure(apart)),
         ("pairs", Told::Figure(shop.shown("board.glue.cauls"))),
         ("clamps", Told::Figure(shop.shown("board.glue.caul clamps"))),
         ("long", Told::Figure(shop.shown("board.glued length"))),
@@ -169,7 +163,6 @@ fn at_hand(shop: &Shop, glue_up: &GlueUp, start: &str, flow: &mut Flow) {
     let rows = [
         ("glue-quantity", "spread"),
         ("glue-clamps", "clamps"),
-        ("glue-clamps-open", "clamps open"),
         ("glue-clamp-spacing", "clamp spacing"),
         ("glue-force", "force"),
         ("glue-force-each", "force a clamp"),

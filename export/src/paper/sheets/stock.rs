@@ -195,7 +195,8 @@ fn moisture(shop: &Shop, flow: &mut Flow) {
     let (low, high) = known.fold((f64::INFINITY, 0.0_f64), |(low, high), m| (low.min(m), high.max(m)));
     if low.is_finite() {
         let [low, high] = [low, high].map(|m| format!("{m:.1} %"));
-        flow.say("stock-moisture", &[("low", Told::Figure(&low)), ("high", Told::Figure(&high))]);
+        let key = if low == high { "stock-moisture-alike" } else { "stock-moisture" };
+        flow.say(key, &[("low", Told::Figure(&low)), ("high", Told::Figure(&high))]);
     }
     if none_known && !shop.shown("movement.made").is_empty() {
         flow.say("stock-moisture-unknown", &[("made", Told::Figure(shop.shown("movement.made")))]);
