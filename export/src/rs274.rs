@@ -293,10 +293,10 @@ fn header(parts: &[Program], written: &Written, name: &str) -> Result<Vec<String
     lines.push(note("rapids", &format!("at Z {} or above", length(first.safe_height)?)));
     let clamped = match first.cutting.up {
         Up::Edge(_) => "the board clamped upright and square, its edge level",
-        Up::Face(_) => "the board clamped flat and square, its face level",
+        Up::Face(_) => "the board held flat and square, its face level",
     };
     lines.extend(
-        cautions_of(first.cutting.cut).iter().chain(&CAUTIONS).chain([&clamped]).map(|caution| note("check", caution)),
+        cautions_of(&first.cutting).iter().chain(&CAUTIONS).chain([&clamped]).map(|caution| note("check", caution)),
     );
     Ok(lines)
 }
@@ -341,24 +341,33 @@ pub(crate) fn lying(cutting: &Cutting) -> [String; 3] {
 }
 
 /// What to mind with cuts of the board as glued, beside [`CAUTIONS`].
-pub(crate) const fn cautions_of(cut: Cut) -> &'static [&'static str] {
-    match cut {
-        Cut::Level(_) | Cut::Panel(..) => {
-            &["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"]
-        }
-        Cut::Rim(_) => &[
-            "held from below or by stops under the rim, nothing on the face",
-            "corners break out: rounded in plan first, or backed up",
-            "the bit goes down beside the board, keep its width free all round",
-        ],
-        Cut::Outline => &[
-            "the frame of waste clamped down, never the board alone",
-            "no clamp, screw or hand inside the frame while it runs",
-            "tabs sawn or chiselled, spindle standing and unplugged",
-        ],
+pub(crate) fn cautions_of(cutting: &Cutting) -> &'static [&'static str] {
+    match cutting.cut {
+        Cut::Level(_) | Cut::Panel(..) => &LEVEL,
+        Cut::Rim(_) => &RIM,
+        Cut::Outline if cutting.frame_can_be_clamped() => &OUTLINE,
+        Cut::Outline => &NARROW_OUTLINE,
         _ => &[],
     }
 }
+
+const LEVEL: [&str; 2] =
+    ["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"];
+const RIM: [&str; 3] = [
+    "held from below or by stops under the rim, nothing on the face",
+    "corners break out: rounded in plan first, or backed up",
+    "the bit goes down beside the board, keep its width free all round",
+];
+const OUTLINE: [&str; 3] = [
+    "the frame of waste clamped down, never the board alone",
+    "no clamp, screw or hand inside the frame while it runs",
+    "tabs sawn or chiselled, spindle standing and unplugged",
+];
+const NARROW_OUTLINE: [&str; 3] = [
+    "board and frame held from below, the frame is too narrow to clamp",
+    "no screw or hand inside the frame while it runs",
+    "tabs sawn or chiselled, spindle standing and unplugged",
+];
 
 pub(crate) const CAUTIONS: [&str; 4] = [
     "this file knows no machine, its manual comes first",
@@ -403,8 +412,8 @@ mod tests {
 
     #[test]
     fn no_caution_is_cut_off() {
-        let whole = [Cut::Level(Face::Upper), Cut::Outline].map(cautions_of);
-        for caution in whole.into_iter().flatten().copied().chain(CAUTIONS) {
+        let whole = [&LEVEL[..], &RIM, &OUTLINE, &NARROW_OUTLINE].concat();
+        for caution in whole.into_iter().chain(CAUTIONS) {
             assert_eq!(comment(&PLAIN, "check", caution), format!("(check: {caution})"));
         }
     }

@@ -53,4 +53,4 @@ finding-spout-begins-at-a-corner = Der Ausguss beginnt in der Rundung einer Rill
 finding-cut-leaves-its-face = Eine Fräsung verlässt ihre Fläche: sie reicht in einen gebrochenen Rand oder eine Seite. Abhilfe: weiter hinein, schmaler, oder der Rand kleiner.
 finding-thin-wood-at-the-edge = Zwischen dieser Fräsung und einer Seite oder runden Ecke bleibt wenig Holz. Abhilfe: weiter hinein, oder eine schmalere Fräsung oder ein kleinerer Rand.
 finding-cuts-too-close = Zwei Fräsungen liegen zu nah beieinander oder treffen sich. Abhilfe: eine versetzen, oder flacher oder schmaler fräsen.
-finding-cut-runs-along-a-glue-line = In dieser Fräsung läuft eine Leimfuge lang mit. Abhilfe: die Fräsung von der Fuge wegrücken.
+finding-cut-runs-along-a-glue-line = In dieser Fräsung verläuft eine Leimfuge längs. Abhilfe: die Fräsung von der Fuge wegrücken.

@@ -321,7 +321,7 @@ impl<'a> Page<'a> {
     }
 
     fn cautions(&self) -> (Group, f64) {
-        let all = cautions_of(self.first.cutting.cut).iter().chain(&CAUTIONS);
+        let all = cautions_of(&self.first.cutting).iter().chain(&CAUTIONS);
         let first: Vec<String> = all.map(|text| format!("{}. ", capital(text))).collect();
         let text = format!(
             "Before it runs: {}Check bit, datum and unit against this sheet; prove the program again if you change a line of it. \

@@ -19,6 +19,8 @@ pub(crate) const GAP: f64 = 2.2;
 const FEW: f64 = 0.4;
 /// Shares of the usual gap that are tried to keep them off it.
 const CLOSER: [f64; 3] = [0.7, 0.4, 0.2];
+/// How large words are that are read from two steps away, points; smaller where a sheet would not stay on one page.
+const WALL: [f64; 3] = [12.5, 11.5, 10.5];
 /// Above a heading, and above a sheet that goes on below another.
 const ABOVE_HEADING: f64 = 1.6;
 const BETWEEN_SHEETS: f64 = 6.0;
@@ -37,6 +39,8 @@ pub(crate) struct Flow<'a> {
     pub(crate) y: f64,
     /// Between two blocks.
     gap: f64,
+    /// How large the words of what hangs on the wall are, points.
+    wall: f64,
     /// Headings that wait for what stands under them, so that no page ends with one.
     waiting: Vec<Block>,
     /// The height of an empty page's inside.
@@ -56,6 +60,7 @@ impl<'a> Flow<'a> {
             title: String::new(),
             y: 0.0,
             gap: GAP,
+            wall: WALL[0],
             waiting: Vec::new(),
             inside,
             joined: false,
@@ -175,6 +180,27 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// Draws a sheet that hangs on the wall: on one page, closer together and in smaller words if need be.
+    pub(crate) fn on_one_page(&mut self, draw: &dyn Fn(&mut Self)) {
+        let before = self.pages.len();
+        'smaller: for wall in WALL {
+            for closer in std::iter::once(1.0).chain(CLOSER) {
+                self.pages.truncate(before);
+                (self.wall, self.gap) = (wall, GAP * closer);
+                draw(self);
+                if self.pages.len() == before + 1 {
+                    break 'smaller;
+                }
+            }
+        }
+        (self.wall, self.gap) = (WALL[0], GAP);
+    }
+
+    /// In which style words stand that are read from two steps away.
+    pub(crate) const fn wall(&self) -> Style {
+        Style::of(self.wall)
+    }
+
     /// Draws a sheet below the one before it, closer together if need be; whether there was room for it.
     fn goes_on(&mut self, draw: &dyn Fn(&mut Self)) -> bool {
         let fits_with = |flow: &mut Self, share: f64| {
@@ -202,6 +228,7 @@ impl<'a> Flow<'a> {
         let endless = [self.size[0], 1e5];
         let mut trial = Self::new(self.words, String::new(), endless);
         trial.gap = self.gap;
+        trial.wall = self.wall;
         trial.inside = self.inside;
         trial.joined = true;
         trial.begin();

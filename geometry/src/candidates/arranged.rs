@@ -6,7 +6,9 @@
 use super::bench::{Bench, NoBench};
 use super::wishes::{Aim, Measured, Wishes};
 use crate::job::Job;
-use crate::search::{MOST_BLANKS_PROVEN, Order, Stock, TogetherTried, TogetherWanted, Weights, together};
+use crate::search::{
+    Freely, MOST_BLANKS_PROVEN, Order, Stock, TogetherTried, TogetherWanted, Weights, together, together_freely,
+};
 use crate::stock::{BlankTurn, HalfTurn, LaidBlank};
 
 /// What is asked of the blanks.
@@ -42,16 +44,20 @@ pub struct Arranged {
     pub tried: TogetherTried,
     /// How many blanks there are in all panels.
     pub blanks: usize,
-    /// Whether strips may change places: then nothing is proven but in the order given.
-    pub any_order: bool,
+    /// The best found with the strips in any order, where that is asked for.
+    pub freely: Option<Freely>,
 }
 
 /// About how wide a cell is, mm (our own choice).
 const CELL: f64 = 3.0;
+/// So many arrangements are tried with the strips in any order (our own choice: each takes some tenths of a second).
+const FREELY: usize = 4;
 
 impl Arranged {
     /// The best order and turns of the blanks in every panel, by the first aim's sum over glue lines, with the strips
-    /// in the order in which they were cut. Proven for up to [`MOST_BLANKS_PROVEN`] blanks unless it is stopped.
+    /// in the order in which they were cut: proven for up to [`MOST_BLANKS_PROVEN`] blanks unless it is stopped. Where
+    /// strips may change places, of the best few of those the one that is best with the strips in any order, with a
+    /// bound.
     ///
     /// # Errors
     /// [`NoBench`] where there are no strips, or a panel is glued already.
@@ -73,23 +79,29 @@ impl Arranged {
         };
         let strips = &bench.strips[..bench.count];
         let stock = Stock { panels: &bench.panels, strips, width: bench.width, trims: bench.trims };
+        let freely = wishes.order == Order::Free;
         let asked = TogetherWanted {
             weights,
             faces: wishes.faces,
             cell: CELL,
             stay: wanted.stay.clone(),
             copies: wanted.copies.clone(),
-            few: 1,
+            few: if freely { FREELY } else { 1 },
         };
         let mut going = |best: u64, looked_at: u64| {
             let best = if best == u64::MAX { 0 } else { best / 1_000_000 };
             keep_going(&format!("laying the blanks otherwise: best so far {best}, {} thousand tried", looked_at / 1000))
         };
-        let tried = together(&stock, &asked, &mut going).map_err(|e| NoBench::NotCompared(e.to_string()))?;
-        let best = tried.found.first().ok_or_else(|| NoBench::NotCompared("no blanks were laid".to_owned()))?;
+        let found = match freely {
+            true => together_freely(&stock, &asked, &mut going),
+            false => together(&stock, &asked, &mut going).map(|tried| (tried, None)),
+        };
+        let (tried, freely) = found.map_err(|e| NoBench::NotCompared(e.to_string()))?;
+        let best = freely.as_ref().map(|f| &f.panels).or_else(|| tried.found.first().map(|f| &f.panels));
+        let best = best.ok_or_else(|| NoBench::NotCompared("no blanks were laid".to_owned()))?.clone();
         let mut arranged = job.clone();
         let mut panels = Vec::new();
-        for (panel, laid) in arranged.panels.iter_mut().zip(&best.panels) {
+        for (panel, laid) in arranged.panels.iter_mut().zip(&best) {
             let planned = std::mem::take(&mut panel.blanks);
             panel.blanks = laid.iter().map(|l| LaidBlank { turn: l.turn(), ..planned[l.blank].clone() }).collect();
             let blanks = laid.iter().map(|l| (l.blank, l.turn())).collect();
@@ -97,7 +109,7 @@ impl Arranged {
             panels.push(PanelArranged { name: panel.name.clone(), blanks, how: how.join(", ") });
         }
         let blanks = panels.iter().map(|p| p.blanks.len()).sum();
-        Ok(Self { job: arranged, panels, measure, tried, blanks, any_order: wishes.order == Order::Free })
+        Ok(Self { job: arranged, panels, measure, tried, blanks, freely })
     }
 
     /// Whether nothing is laid otherwise than this job has it.
@@ -117,13 +129,20 @@ impl Arranged {
             .map(|p| format!("Before the first glue-up panel {} is laid: {}.", p.name, p.how))
             .collect();
         let what = self.measure.name();
+        if let Some(freely) = &self.freely {
+            notes.push(format!(
+                "Blanks not proven by \u{201c}{what}\u{201d} with the strips in any order: of the best arrangements this is the \
+                 best found; better ones may be there, by {:.0} % at most.",
+                100.0 * freely.gap()
+            ));
+            return notes;
+        }
         let best = tried.found.first().map_or(tried.planned, |best| best.cost);
         let less = 100.0 * (tried.planned - best) as f64 / tried.planned.max(1) as f64;
-        let order = if self.any_order { " With strips in any order that is not proven." } else { "" };
         notes.push(if tried.is_proven() {
             format!(
                 "Proven by \u{201c}{what}\u{201d}: with the strips in the order in which they were cut, no order and turns \
-                 of the blanks that were asked for are better; {less:.1} % better than as planned.{order}"
+                 of the blanks that were asked for are better; {less:.1} % better than as planned."
             )
         } else {
             let more = match self.blanks > MOST_BLANKS_PROVEN {
@@ -132,7 +151,7 @@ impl Arranged {
             };
             format!(
                 "Blanks not proven by \u{201c}{what}\u{201d}{more}: better ones may be there, by {:.1} % at most, with \
-                 the strips in the order in which they were cut; {less:.1} % better than as planned.{order}",
+                 the strips in the order in which they were cut; {less:.1} % better than as planned.",
                 100.0 * tried.gap()
             )
         });

@@ -43,16 +43,16 @@ pub(super) fn add(job: &Job, outcome: &Outcome, n: &mut Numbers) {
         let key = |name: &str| format!("{}.{name}", cutting.cut.key());
         n.fine(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
         n.length(key("depth"), cutting.profile.depth, "from the surface to the bit's lowest place");
-        program(job, cutting, n, key);
+        program(job, cutting, &all, n, key);
     }
     for cutting in Cutting::rims(&job.cuts, &job.rim_bits, &size) {
         let key = |name: &str| format!("{}.{name}", cutting.cut.key());
         n.fine(key("bit diameter"), cutting.bit.diameter.mm(), "D: the bit's diameter");
-        program(job, &cutting, n, key);
+        program(job, &cutting, &all, n, key);
     }
     for cutting in Cutting::all(&[], &job.cuts, &size) {
         if let Cut::Face(which) = cutting.cut {
-            program(job, &cutting, n, |name| format!("{}.{name}", which.key()));
+            program(job, &cutting, &all, n, |name| format!("{}.{name}", which.key()));
             frame(job, &cutting, n, |name| format!("{}.{name}", which.key()));
         }
     }

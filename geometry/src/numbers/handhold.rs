@@ -6,7 +6,7 @@ use crate::check::{first_parallel_line, flat_beside, lines_crossed};
 use crate::cut::{Edge, Finished, Handhold, Profile};
 use crate::glue::Minutes;
 use crate::job::{Cnc, Job};
-use crate::path::{CLEAR_OF_HOLDER, Cutting, Frame, Program, RouterSetup, Up, passes, seconds};
+use crate::path::{CLEAR_OF_HOLDER, Cutting, Frame, Program, RouterSetup, Up, passes, pins, seconds};
 use crate::solid::{LeastLip, Neighbours};
 
 pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) {
@@ -35,7 +35,7 @@ pub(super) fn add(job: &Job, board: &Board, near: &Neighbours, n: &mut Numbers) 
             "d − s − r: the upright wall that a bearing runs along",
         );
         frame(job, &Cutting::handhold(i, hold, &size), n, key);
-        program(job, &Cutting::handhold(i, hold, &size), n, key);
+        program(job, &Cutting::handhold(i, hold, &size), &[], n, key);
     }
 }
 
@@ -134,6 +134,11 @@ fn router_table(job: &Job, hold: &Handhold, size: &Finished, n: &mut Numbers, ke
             "the same from the bit's farther edge",
         );
     }
+    n.at_least(
+        key("block to block"),
+        setup.right_hand_stop + setup.left_hand_stop,
+        "from the one block to the other: so long must table and fence be, and the blocks on top",
+    );
     n.length(
         key("bit at the table"),
         2.0 * setup.half_width,
@@ -207,8 +212,8 @@ pub(super) fn starting_hole(profile: &Profile, depth: f64, n: &mut Numbers, key:
     );
 }
 
-/// The numbers of a cut's program, if there is one.
-pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl Fn(&str) -> String) {
+/// The numbers of a cut's program, if there is one; `all` are the cuts that its stop pins keep clear of.
+pub(super) fn program(job: &Job, cutting: &Cutting, all: &[Cutting], n: &mut Numbers, key: impl Fn(&str) -> String) {
     let Some(program) = job.cnc.as_ref().and_then(|cnc| Program::of(cutting, cnc, job.hardest()).ok()) else { return };
     let Some([low, high]) = program.extent() else { return };
     let key = |name: &str| key(&format!("program.{name}"));
@@ -232,8 +237,19 @@ pub(super) fn program(job: &Job, cutting: &Cutting, n: &mut Numbers, key: impl F
     for (pass, depth) in program.depths.iter().enumerate() {
         n.fine(key(&format!("pass {}", pass + 1)), *depth, "how deep the bit is after this pass");
     }
+    let [out_x, out_y] = [0, 1].map(|axis| (-low[axis]).max(high[axis] - cutting.stock[axis]));
+    let out = out_x.max(out_y) + cutting.bit.diameter.mm() / 2.0;
+    if out > 0.0 && matches!(cutting.up, Up::Face(_)) {
+        n.at_least(key("reaches out"), out, "how far the bit reaches beyond the stock: so much must be free, or waste");
+    }
     if cutting.is_of_the_outline() {
         n.at_most(key("frame"), cutting.frame(), "how wide the frame of waste beside the cut is at its narrowest");
+    }
+    if matches!(cutting.up, Up::Face(_)) {
+        let [first, second, end] = pins(all, cutting.stock);
+        n.length(key("pin x 1"), first.x, "where the first stop pin touches the stock's near edge, from the datum");
+        n.length(key("pin x 2"), second.x, "where the second does");
+        n.length(key("pin y"), end.y, "where the pin at the left end touches it");
     }
     if program.wall_pass > 0.0 {
         n.length(

@@ -26,7 +26,7 @@
 //! | `watch` | asks the caller whether to go on |
 //! | `distinct` | lay-ups that look the same when the board is turned |
 //! | `draws` | the wood as it may also be, and which ranks outlive that |
-//! | `together` | the order and turn of the blanks in each panel, together with the turns of the strips |
+//! | `together` | the order and turn of the blanks in each panel, together with the turns and the order of the strips |
 //! | `boards` | which boards a stock of blanks gives |
 //! | [`whole`] | what a whole lay-up looks like, in numbers |
 
@@ -73,7 +73,10 @@ pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
 pub use measures::{Measure, Weights};
 pub use mirrored::mirrored;
-pub use together::{BlankLaid, MOST_BLANKS_PROVEN, Together, TogetherError, TogetherTried, TogetherWanted, together};
+pub use together::{
+    BlankLaid, Freely, MOST_BLANKS_PROVEN, Together, TogetherError, TogetherTried, TogetherWanted, together,
+    together_freely,
+};
 pub use tried::{Progress, Tried, guessed, lay_ups};
 pub use wanted::{Count, Order, StripWanted, Used, Wanted, WantedError};
 

@@ -63,7 +63,8 @@ fn one(shop: &Shop, program: &Program, flow: &mut Flow) {
     ]);
     flow.step_of(&lies(shop, first));
     flow.step_of(&datum(shop, first));
-    flow.step(held(first), &[("frame", Told::Figure(n(first, "frame")))]);
+    let told = [("frame", n(first, "frame")), ("free", n(first, "reaches out"))];
+    flow.step(held(first), &told.map(|(name, shown)| (name, Told::Figure(shown))));
     if let Some(places) = clamps::places(shop.job, first.up) {
         let told = [("unit", Told::Word(shop.job.rule.unit_name())), ("places", Told::Word(&places))];
         flow.step("cnc-clamps", &told);
@@ -178,6 +179,11 @@ fn datum(shop: &Shop, cutting: &Cutting) -> String {
     ];
     for (_, key) in more.iter().filter(|(holds, _)| *holds) {
         says = format!("{says} {}", words.say(key));
+    }
+    if matches!(cutting.up, Up::Face(_)) {
+        let pin = |name: &str| Told::Figure(shop.shown(&number(cutting, name)));
+        let told = [("first", pin("pin x 1")), ("second", pin("pin x 2")), ("end", pin("pin y"))];
+        says = format!("{says} {}", words.with("cnc-datum-pins-at", &told));
     }
     says
 }

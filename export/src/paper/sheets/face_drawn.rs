@@ -2,7 +2,7 @@
 //!
 //! Figures are numbers of the report, as shown; must not work anything out about the set-up.
 
-use super::strokes::{WORDS, arrow, dashed, level, on_white, upright};
+use super::strokes::{WORDS, arrow, dashed, level, on_white, upright, upright_room};
 use super::{Flow, Shop, side_up};
 use crate::paper::flow::MARGIN;
 use crate::paper::page::{Page, Side, Tone, arc};
@@ -22,9 +22,11 @@ const ROW: f64 = 4.8;
 pub(super) fn beside(shop: &Shop, cutting: &Cutting, says: &str, flow: &mut Flow) {
     let [long, wide, _] = cutting.stock;
     let s = (WIDE / long).min(HIGH / wide).min(1.0);
-    let across = ROUND + long * s + RIGHT;
-    let block = Block::of(says, Style::body(), flow.room() - across - 4.0);
     let mut drawn = OnFace { shop, cutting, left: MARGIN + ROUND, top: 0.0, s };
+    let [_, at_right] = drawn.rows();
+    let at_right = at_right.iter().flat_map(|(_, figures)| figures).map(|figure| upright_room(figure));
+    let across = ROUND + long * s + at_right.fold(RIGHT, f64::max);
+    let block = Block::of(says, Style::body(), flow.room() - across - 4.0);
     // Of three figures the middle one may stand below the others.
     let below =
         drawn.rows()[0].as_ref().map_or(0.0, |(_, figures)| if figures.len() > 1 { 2.0 } else { 1.0 } * ROW + 4.0);

@@ -103,7 +103,9 @@ fn set(shop: &Shop, which: Which, sweep: &Sweep, flow: &mut Flow) {
     let told = [("bit", Told::Word(bit)), ("face", Told::Word(&face)), ("across", across)];
     let at_centre = cuts.bit(which).is_some_and(|bit| bit.cuts_at_centre);
     flow.step(
-        if drilled(which) {
+        if drilled(which) && shop.value(&key("bit diameter")) + 0.01 > shop.value(&key("width")) {
+            "cut-drill-plunged"
+        } else if drilled(which) {
             "cut-drill"
         } else if at_centre {
             "cut-with-centre"
@@ -219,6 +221,7 @@ fn bored(shop: &Shop, which: Which, flow: &mut Flow) {
 /// Corners and rims, last of all: handholds are cut against square corners.
 fn outline(shop: &Shop, flow: &mut Flow) {
     let cuts = &shop.job.cuts;
+    let on_the_cnc = |cut: Cut| shop.given.programs.iter().any(|(other, file)| other.cut == cut && file.is_some());
     flow.together(|flow| {
         flow.heading("outline-title");
         if !shop.job.handholds.is_empty() {
@@ -226,6 +229,9 @@ fn outline(shop: &Shop, flow: &mut Flow) {
         }
         if shop.given.programs.iter().any(|(_, program)| program.is_some()) {
             flow.say("outline-after-cnc", &[]);
+        }
+        if cuts.corner_radius.is_some() && on_the_cnc(Cut::Outline) {
+            flow.say("outline-corners-cnc", &[]);
         }
         if cuts.corner_radius.is_some() {
             flow.step("outline-do-corners", &[]);
@@ -250,6 +256,11 @@ fn outline(shop: &Shop, flow: &mut Flow) {
         }
     }
     flow.settings(&rows);
+    for face in [Face::Upper, Face::Lower].into_iter().filter(|face| on_the_cnc(Cut::Rim(*face))) {
+        if let Some(says) = shop.on_the_cnc(Cut::Rim(face)) {
+            flow.step_of(&says);
+        }
+    }
     flow.caution("corner-breaks");
 }
 

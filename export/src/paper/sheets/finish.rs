@@ -2,7 +2,9 @@
 
 use super::{Flow, Shop};
 use crate::words::Told;
+use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::finish::Product;
+use quarterturn_geometry::path::Cutting;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
     flow.sheet("finish-title");
@@ -15,7 +17,14 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
 }
 
 fn sanding(shop: &Shop, flow: &mut Flow) {
-    for (i, step) in shop.job.finish.sequence().into_iter().enumerate() {
+    let steps = shop.job.finish.sequence();
+    let last = steps.len().saturating_sub(1);
+    let on_the_finished = |cutting: &Cutting| matches!(cutting.cut, Cut::Handhold(_) | Cut::Face(_) | Cut::Rim(_));
+    let programs = shop.given.programs.iter().any(|(cutting, file)| on_the_finished(cutting) && file.is_some());
+    for (i, step) in steps.into_iter().enumerate() {
+        if i == last && programs {
+            flow.step("sand-cnc", &[]);
+        }
         if step.raise_before {
             flow.step("sand-wet", &[]);
         }

@@ -1,7 +1,6 @@
 //! The two glue-ups, each on a page of its own to hang on the wall, with clock times to fill in.
 
 use super::{Flow, Shop};
-use crate::paper::text::Style;
 use crate::words::Told;
 use quarterturn_geometry::cut::Cut;
 use quarterturn_geometry::glue::{GlueUp, Stage};
@@ -11,16 +10,13 @@ use quarterturn_geometry::stock::{HalfTurn, LaidBlank, Panel};
 /// A step in words that are read from two steps away.
 fn wall(flow: &mut Flow, key: &str, told: &[(&str, Told)]) {
     let text = flow.words.with(key, told);
-    flow.step_in(&text, Style::of(WALL));
+    flow.step_in(&text, flow.wall());
 }
 
 /// The same of what is no step.
 fn wall_says(flow: &mut Flow, text: &str) {
-    flow.paragraph(text, Style::of(WALL), 0.0);
+    flow.paragraph(text, flow.wall(), 0.0);
 }
-
-/// How large such words are, points.
-const WALL: f64 = 12.5;
 
 pub(super) fn panel(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let name = &from.panel.name;
@@ -82,7 +78,7 @@ fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     let (trued, glued) = (from.panel.width(), from.panel.width() + from.panel.trued[0] + from.panel.trued[1]);
     let edges_first = glued >= machines.planer.widest && trued <= machines.planer.widest;
     if edges_first {
-        flow.say("glue-edges-first", &[]);
+        flow.step("glue-edges-first", &[]);
         edges(flow);
     }
     let width = if edges_first { trued } else { glued };
@@ -109,7 +105,9 @@ fn true_up(shop: &Shop, from: &FromPanel, flow: &mut Flow) {
     for says in shop.levelled_on_the_cnc(of_it) {
         flow.step_of(&says);
     }
-    if !edges_first {
+    if edges_first {
+        flow.step("glue-edges-check", &[]);
+    } else {
         edges(flow);
     }
 }

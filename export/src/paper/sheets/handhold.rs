@@ -150,7 +150,7 @@ impl Bench<'_> {
             flow.caution("climb-cut");
         }
         flow.caution_told("starting-stop", &[("high", Told::Figure(self.shown("auxiliary fence")))]);
-        flow.step("table-set", &[]);
+        flow.step("table-set", &[("long", Told::Figure(self.shown("block to block")))]);
         let both = |name: String, key: &str| vec![name, self.set(key), self.set(&format!("{key} from nearer edge"))];
         let mut rows =
             vec![both(say("table-right-stop"), "right-hand stop"), both(say("table-left-stop"), "left-hand stop")];

@@ -149,35 +149,34 @@ pub(super) fn all(given: &Given, pictures: &Pictures, words: &Words, size: [f64;
     let mut flow = Flow::new(words, name, size);
     // Some begin a page of their own: what hangs on the wall, what is given away, what is measured by. The others may
     // go on below the one before.
-    let mut sheet = |joins: bool, draw: &dyn Fn(&mut Flow)| flow.fitted(joins, draw);
-    sheet(false, &|flow| overview::sheet(&shop, flow));
-    sheet(false, &|flow| stock::sheet(&shop, flow));
-    sheet(true, &|flow| thickness::sheet(&shop, flow));
+    flow.fitted(false, &|flow| overview::sheet(&shop, flow));
+    flow.fitted(false, &|flow| stock::sheet(&shop, flow));
+    flow.fitted(true, &|flow| thickness::sheet(&shop, flow));
     for from in &shop.outcome.panels {
-        sheet(false, &|flow| ends::sheet(&shop, from, flow));
-        sheet(false, &|flow| glue_up::panel(&shop, from, flow));
-        sheet(true, &|flow| glue_up::cured(&shop, from, flow));
+        flow.fitted(false, &|flow| ends::sheet(&shop, from, flow));
+        flow.on_one_page(&|flow| glue_up::panel(&shop, from, flow));
+        flow.fitted(true, &|flow| glue_up::cured(&shop, from, flow));
     }
     for place in 0..shop.outcome.panels.len() {
-        sheet(place > 0, &|flow| saw::sheet(&shop, place, flow));
-        sheet(true, &|flow| saw::counts(&shop, place, flow));
+        flow.fitted(place > 0, &|flow| saw::sheet(&shop, place, flow));
+        flow.fitted(true, &|flow| saw::counts(&shop, place, flow));
     }
-    sheet(false, &|flow| layup::sheet(&shop, flow));
-    sheet(false, &|flow| glue_up::board(&shop, flow));
-    sheet(false, &|flow| flatten::sheet(&shop, flow));
-    sheet(true, &|flow| flatten::square(&shop, flow));
+    flow.fitted(false, &|flow| layup::sheet(&shop, flow));
+    flow.on_one_page(&|flow| glue_up::board(&shop, flow));
+    flow.fitted(false, &|flow| flatten::sheet(&shop, flow));
+    flow.fitted(true, &|flow| flatten::square(&shop, flow));
     for i in 0..shop.job.handholds.len() {
-        sheet(true, &|flow| handhold::sheet(&shop, i, flow));
+        flow.fitted(true, &|flow| handhold::sheet(&shop, i, flow));
     }
-    sheet(true, &|flow| faces::sheet(&shop, flow));
+    flow.fitted(true, &|flow| faces::sheet(&shop, flow));
     for place in 0..cnc::count(&shop) {
-        sheet(false, &|flow| cnc::sheet(&shop, place, flow));
+        flow.fitted(false, &|flow| cnc::sheet(&shop, place, flow));
     }
-    sheet(false, &|flow| finish::sheet(&shop, flow));
-    sheet(false, &|flow| moves::sheet(&shop, flow));
-    sheet(false, &|flow| care::sheet(&shop, flow));
-    sheet(false, &|flow| cost::sheet(&shop, flow));
-    sheet(false, &|flow| templates::sheet(&shop, flow));
+    flow.fitted(false, &|flow| finish::sheet(&shop, flow));
+    flow.fitted(false, &|flow| moves::sheet(&shop, flow));
+    flow.fitted(false, &|flow| care::sheet(&shop, flow));
+    flow.fitted(false, &|flow| cost::sheet(&shop, flow));
+    flow.fitted(false, &|flow| templates::sheet(&shop, flow));
     flow.numbered(&words.say(unit(given.job)))
 }
 

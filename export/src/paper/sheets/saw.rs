@@ -105,7 +105,10 @@ impl OnSaw<'_> {
             flow.step("saw-cut-three", &told);
             self.number(flow);
             let planned = self.shop.written(self.shop.outcome.width * 3);
+            let fits = self.shop.value(&self.key("third mixed up")) <= self.shop.value(&self.key("third stack"));
+            let then = self.shop.words.say(if fits { "third-mixed-leave" } else { "third-mixed-anew" });
             let told = [
+                ("then", Told::Word(&then)),
                 ("planned", Told::Figure(&planned)),
                 ("stack", Told::Figure(stack)),
                 ("mixed", Told::Figure(self.shown("third mixed up"))),

@@ -3,11 +3,11 @@
 use super::{Flow, Shop, flatten};
 use crate::paper::text::Style;
 use crate::words::Told;
-use quarterturn_geometry::cut::Which;
+use quarterturn_geometry::cut::{Cut, Which};
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::lumber::MILLING;
 use quarterturn_geometry::measure::{Rest, Rounding};
-use quarterturn_geometry::path::RouterSetup;
+use quarterturn_geometry::path::{Cutting, RouterSetup};
 use quarterturn_geometry::stock::Seen;
 
 pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
@@ -38,7 +38,13 @@ pub(super) fn sheet(shop: &Shop, flow: &mut Flow) {
 /// What else is needed before the work begins: bits, clamps, glue, abrasives, oil, scrap to try on.
 fn at_hand(shop: &Shop, flow: &mut Flow) {
     flow.heading("stock-at-hand");
-    flow.pairs(&bits(shop));
+    let bits = bits(shop);
+    if !bits.is_empty() {
+        flow.together(|flow| {
+            flow.say("stock-bits", &[]);
+            flow.pairs(&bits);
+        });
+    }
     let panels = shop.outcome.panels.iter().map(|from| format!("panel.{}.glue", from.panel.name));
     let glue_ups: Vec<String> = panels.chain(["board.glue".to_owned()]).collect();
     let of = |name: &str| glue_ups.iter().map(|start| format!("{start}.{name}")).collect::<Vec<_>>();
@@ -90,14 +96,17 @@ fn bits(shop: &Shop) -> Vec<(String, String)> {
     let faces = cuts.sweeps(&shop.board.finished());
     let faces = faces.iter().filter_map(|(which, _)| Some((cuts.bit(*which)?.name.clone(), which.key())));
     let named = |(name, key): (String, String)| (name, shop.figure(&format!("{key}.bit diameter")));
-    let levelled =
-        shop.given.programs.iter().filter(|(cutting, program)| cutting.cut.is_of_the_whole() && program.is_some());
-    let levelled = levelled.map(|(cutting, _)| (cutting.bit.name.clone(), cutting.cut.key()));
+    let for_the_cnc = |cutting: &Cutting| cutting.cut.is_of_the_whole() || matches!(cutting.cut, Cut::Rim(_));
+    let cnc = shop.given.programs.iter().filter(|(cutting, program)| for_the_cnc(cutting) && program.is_some());
+    let cnc = cnc.map(|(cutting, _)| {
+        let name = shop.words.with("stock-bit-cnc", &[("bit", Told::Word(&cutting.bit.name))]);
+        (name, cutting.cut.key())
+    });
     let rims = [("upper rim", cuts.upper_rim), ("lower rim", cuts.lower_rim)];
     let rims = rims.into_iter().filter_map(|(key, easing)| Some((shop.words.name("easing", easing?.name()), key)));
     let rims = rims.map(|(easing, key)| (easing, shop.figure(key)));
     let mut all: Vec<(String, String)> = Vec::new();
-    for bit in handholds.chain(faces).chain(levelled).map(named).chain(rims) {
+    for bit in handholds.chain(faces).chain(cnc).map(named).chain(rims) {
         if !all.contains(&bit) {
             all.push(bit);
         }

@@ -67,9 +67,19 @@ pub(super) fn chain(page: &mut Page, places: &[f64], from: f64, row: f64, figure
     }
 }
 
+/// From the drawing to a line at its right, and from there to its figure, mm.
+const TO_UPRIGHT: f64 = 4.0;
+const BESIDE: f64 = 1.6;
+
+/// How much room a figure takes at the right of a drawing, mm; a strip of waste may lie between.
+pub(super) fn upright_room(figure: &str) -> f64 {
+    const STRIP: f64 = 5.0;
+    STRIP + TO_UPRIGHT + BESIDE + Block::of(figure, Style::of(9.0), 1e3).width()
+}
+
 /// Distances up the page beside a line, their figures at its right, none on another.
 pub(super) fn upright(page: &mut Page, spans: &[([f64; 2], &String)], right: f64) {
-    let x = right + 4.0;
+    let x = right + TO_UPRIGHT;
     let mut free = f64::NEG_INFINITY;
     for ([from, to], figure) in spans {
         for y in [from, to] {
@@ -78,7 +88,7 @@ pub(super) fn upright(page: &mut Page, spans: &[([f64; 2], &String)], right: f64
         page.line([x, *from], [x, *to], 0.2, Tone::Black);
         let block = Block::of(figure, Style::of(9.0), 1e3);
         let y = (f64::midpoint(*from, *to) - block.height() / 2.0).max(free);
-        block.draw(page, [x + 1.6, y], Side::Start);
+        block.draw(page, [x + BESIDE, y], Side::Start);
         free = y + block.height();
     }
 }

@@ -83,7 +83,7 @@ impl<'a> Meetings<'a> {
 
 impl Weights {
     /// The weighted differences at one sample, in millionths of their ranges.
-    fn of_samples(self, a: &super::super::edges::Sample, b: &super::super::edges::Sample) -> u64 {
+    pub(super) fn of_samples(self, a: &super::super::edges::Sample, b: &super::super::edges::Sample) -> u64 {
         let weighed = Measure::ALL.into_iter().zip(self.0).filter(|(_, weight)| *weight > 0);
         weighed.map(|(measure, weight)| u64::from(weight) * measure.in_millionths(a, b)).sum()
     }

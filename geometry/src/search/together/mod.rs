@@ -8,6 +8,7 @@
 //! | `cells` | the wood of every blank, turned every way, along both edges of every strip |
 //! | `meet` | what it costs where stretches of two blanks meet, at every glue line and in all turns of both strips |
 //! | `branch` | blanks laid from both edges inward: proven, or stopped with a bound |
+//! | `freely` | the strips in any order: the best found, with a bound |
 //!
 //! # What is counted
 //! A blank of width U as it lies is divided along the glue line into U/h cells of equal size, about h wide, and so many
@@ -24,6 +25,7 @@
 
 mod branch;
 mod cells;
+mod freely;
 mod meet;
 #[cfg(test)]
 mod tests;
@@ -34,6 +36,7 @@ use super::measures::Weights;
 use crate::layup::Turn;
 use crate::stock::BlankTurn;
 use cells::Cells;
+pub use freely::{Freely, together_freely};
 use thiserror::Error;
 
 /// Up to so many blanks in all panels the best is proven, unless it is stopped.

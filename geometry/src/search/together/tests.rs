@@ -190,3 +190,40 @@ fn a_blank_that_stays_stays_and_one_that_is_stopped_says_how_far_it_came() {
         assert!(together(&stock, &TogetherWanted { cell, ..wanted(1) }, &mut going).is_err());
     }
 }
+
+/// Every arrangement, every order and every turn tried: nothing falls below the bound, what was found costs what it says.
+#[test]
+fn in_any_order_nothing_falls_below_the_bound() {
+    let three = |widths: [i64; 3]| {
+        vec![blank("A", widths[0], 24, -10.0), blank("B", widths[1], 24, 30.0), blank("C", widths[2], 24, 12.0)]
+    };
+    // Blank meets blank; cell meets cell; trued, with an odd blank that is its own neighbour.
+    let cases = [(three([40, 40, 40]), 0), (three([40, 24, 52]), 0), (three([32, 32, 32]), 4)];
+    let mut bounds = Vec::new();
+    for (blanks, trued) in cases {
+        let (panel, cut) = panel("P", blanks, trued);
+        let strips = [(0, 0), (0, 2), (0, 5)];
+        let panels = [(panel.clone(), cut)];
+        let stock = Stock { panels: &panels, strips: &strips, width: mm(40), trims: TRIMS };
+        let (tried, freely) = together_freely(&stock, &wanted(6), &mut going).unwrap();
+        let freely = freely.unwrap();
+        let seen = Edges::sample(&stock, FacesCounted::Upper, 4.0).unwrap().samples() as u64;
+        let lay = |order: &[usize]| order.iter().map(|i| strips[*i]).collect::<Vec<_>>();
+        let all = arrangements(&panel).into_iter().flat_map(|panel| {
+            let panels = [(panel, cut)];
+            orders(3).into_iter().map(move |order| cost(&Stock { panels: &panels, strips: &lay(&order), ..stock }))
+        });
+        let least = all.min().unwrap();
+        assert!(freely.bound * seen <= least, "{} * {seen} > {least}", freely.bound);
+        assert!(freely.cost * seen >= least);
+        // In the order given it is no better.
+        assert!(freely.cost <= tried.found[0].cost.div_ceil(seen) + 2);
+        let laid = |l: &BlankLaid| LaidBlank { turn: l.turn(), ..panel.blanks[l.blank].clone() };
+        let again = [(Panel { blanks: freely.panels[0].iter().map(laid).collect(), ..panel.clone() }, cut)];
+        let order: Vec<usize> = freely.laid.iter().map(|l| l.strip).collect();
+        let exact = cost(&Stock { panels: &again, strips: &lay(&order), ..stock });
+        assert!(exact <= freely.cost * seen && freely.cost * seen < exact + 2 * seen, "{exact}");
+        bounds.push((freely.bound, freely.gap()));
+    }
+    assert!(bounds.iter().any(|(bound, gap)| *bound > 0 && *gap < 1.0), "{bounds:?}");
+}
