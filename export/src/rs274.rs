@@ -354,7 +354,7 @@ pub(crate) fn cautions_of(cutting: &Cutting) -> &'static [&'static str] {
 const LEVEL: [&str; 2] =
     ["held by its sides, every clamp below what is cut", "the bit goes down and round outside the wood"];
 const RIM: [&str; 3] = [
-    "held from below or by stops under the rim, nothing on the face",
+    "held from below or by stops under the rim, nothing on top",
     "corners break out: rounded in plan first, or backed up",
     "the bit goes down beside the board, keep its width free all round",
 ];
@@ -364,7 +364,7 @@ const OUTLINE: [&str; 3] = [
     "tabs sawn or chiselled, spindle standing and unplugged",
 ];
 const NARROW_OUTLINE: [&str; 3] = [
-    "board and frame held from below, the frame is too narrow to clamp",
+    "board and frame held from below, frame too narrow to clamp",
     "no screw or hand inside the frame while it runs",
     "tabs sawn or chiselled, spindle standing and unplugged",
 ];
