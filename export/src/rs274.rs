@@ -356,7 +356,7 @@ const LEVEL: [&str; 2] =
 const RIM: [&str; 3] = [
     "held from below or by stops under the rim, nothing on top",
     "corners break out: rounded in plan first, or backed up",
-    "the bit goes down beside the board, keep its width free all round",
+    "the bit goes down beside the board, its width free all round",
 ];
 const OUTLINE: [&str; 3] = [
     "the frame of waste clamped down, never the board alone",
