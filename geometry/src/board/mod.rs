@@ -13,6 +13,7 @@ mod mean;
 mod meeting;
 mod promised;
 mod steps;
+mod strip_face;
 #[cfg(test)]
 pub(crate) mod tests;
 
@@ -22,3 +23,4 @@ pub use glued::{Board, BoardError, LaidStrip, Piece, Spot, Trims};
 pub use marks::EdgeMark;
 pub use meeting::Meeting;
 pub use steps::{FigureLine, Step};
+pub use strip_face::StripFace;

@@ -47,6 +47,10 @@ pub(crate) fn turned(turns: &[Turn]) -> Board {
     board(&turns.iter().map(|t| (*t, 0)).collect::<Vec<_>>()).unwrap()
 }
 
+pub(crate) fn slid(turns: &[(Turn, i64)]) -> Board {
+    board(turns).unwrap()
+}
+
 #[test]
 fn sizes_before_and_after_trimming() {
     let b = turned(&[Turn::AsCut; 10]);

@@ -71,6 +71,39 @@ impl Length {
         let length = amount.of(ticks_per_unit)?;
         Ok(if negative { -length } else { length })
     }
+
+    /// As a maker would write it, exactly, so that [`Length::parse`] reads the same again: a fraction of an inch where
+    /// it is one and the plan is in inches, else millimetres; with its unit where it isn't the plan's.
+    ///
+    /// ```
+    /// use quarterturn_geometry::measure::{Length, Unit};
+    /// let written = |s| Length::parse(s, Unit::Inch).unwrap().written(Unit::Inch);
+    /// assert_eq!(["1.375", "-1/2", "2 in", "35 mm"].map(written), ["1 3/8", "-1/2", "2", "35 mm"]);
+    /// assert_eq!(Length::parse("1/2", Unit::Inch).unwrap().written(Unit::Millimetre), "12.7");
+    /// ```
+    #[must_use]
+    pub fn written(self, unit: Unit) -> String {
+        let sign = if self.ticks() < 0 { "-" } else { "" };
+        let ticks = self.ticks().unsigned_abs();
+        let per_inch = Self::TICKS_PER_INCH.unsigned_abs();
+        if unit == Unit::Inch && ticks.is_multiple_of(per_inch / 1024) {
+            let parts = ticks / (per_inch / 1024);
+            let (whole, part) = (parts / 1024, parts % 1024);
+            let halved = part.trailing_zeros().min(10);
+            return match (whole, part) {
+                (_, 0) => format!("{sign}{whole}"),
+                (0, _) => format!("{sign}{}/{}", part >> halved, 1024 >> halved),
+                _ => format!("{sign}{whole} {}/{}", part >> halved, 1024 >> halved),
+            };
+        }
+        let per_mm = Self::TICKS_PER_MM.unsigned_abs();
+        // A tick is 0.000 000 312 5 mm.
+        let decimals = format!("{:010}", ticks % per_mm * 3125);
+        let decimals = decimals.trim_end_matches('0');
+        let point = if decimals.is_empty() { "" } else { "." };
+        let name = if unit == Unit::Inch { " mm" } else { "" };
+        format!("{sign}{}{point}{decimals}{name}", ticks / per_mm)
+    }
 }
 
 const fn ticks_per(unit: Unit) -> i64 {
@@ -214,6 +247,15 @@ mod tests {
         #[test]
         fn no_text_makes_it_panic(text in "\\PC{0,24}") {
             let _ = Length::parse(&text, Unit::Inch);
+        }
+
+        #[test]
+        fn what_is_written_is_read_again(ticks in -Length::MOST.ticks()..Length::MOST.ticks(), parts in -100_000i64..100_000) {
+            for length in [Length::from_ticks(ticks), Length::from_inch_fraction(parts, 1024), Length::from_micrometres(parts)] {
+                for unit in [Unit::Inch, Unit::Millimetre] {
+                    prop_assert_eq!(Length::parse(&length.written(unit), unit), Ok(length));
+                }
+            }
         }
 
         #[test]
