@@ -7,6 +7,7 @@ use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::photo::End;
 use quarterturn_geometry::search::{Measure, Weights};
 use std::ffi::OsString;
+use std::net::IpAddr;
 use std::path::PathBuf;
 
 /// See an end-grain board, and every number for it, before the first cut.
@@ -37,6 +38,8 @@ pub(crate) enum Command {
     Photo(Photo),
     /// Move the bit through the wood as a program says, and compare what is left with the plan's cut
     Prove(Prove),
+    /// Open the board on a page in the browser: see it, turn and move its strips, and save the plan
+    Open(Open),
 }
 
 /// Arguments of `make`.
@@ -285,6 +288,29 @@ pub(crate) struct Prove {
     pub(crate) grid: f64,
 }
 
+/// Arguments of `open`.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Open {
+    /// The plan [default: an empty bench, or a sample]
+    pub(crate) plan: Option<PathBuf>,
+    /// The port that the page is served on [default: any that is free]
+    #[arg(long, default_value_t = 0, hide_default_value = true)]
+    pub(crate) port: u16,
+    /// The address of this machine that the page is served at; any but the default can be reached by others in the same
+    /// network who know the page's whole address, and what is sent can be read on the way
+    #[arg(long, value_name = "IP", default_value_t = IpAddr::from([127, 0, 0, 1]), value_parser = one_address)]
+    pub(crate) address: IpAddr,
+    /// Only print the page's address
+    #[arg(long)]
+    pub(crate) no_browser: bool,
+}
+
+/// An address of one machine: the page is asked for by it, and by no other.
+fn one_address(written: &str) -> Result<IpAddr, String> {
+    let wrong = || "write one IP address of this machine, as 192.168.1.20".to_owned();
+    written.parse().ok().filter(|ip: &IpAddr| !ip.is_unspecified() && !ip.is_multicast()).ok_or_else(wrong)
+}
+
 fn cell(written: &str) -> Result<f64, String> {
     let wrong = || "write a number of millimetres from 0.02 to 5".to_owned();
     written.parse().ok().filter(|c| (0.02..=5.0).contains(c)).ok_or_else(wrong)
@@ -350,6 +376,15 @@ mod tests {
         assert_eq!(size("60 x 38 mm").map(|Size(all)| all.map(Length::mm)), Ok([60.0, 38.0]));
         for wrong in ["", "2", "x", "2 x", "x 2", "0 x 1", "2 x 1 x 3", "-1 x 2", "2 yards x 1", "900 x 2"] {
             assert!(size(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_page_is_served_at_one_address() {
+        assert_eq!(one_address("192.168.1.20"), Ok(IpAddr::from([192, 168, 1, 20])));
+        assert!(one_address("::1").is_ok());
+        for wrong in ["", "localhost", "0.0.0.0", "::", "224.0.0.1", "1.2.3", "1.2.3.4:80"] {
+            assert!(one_address(wrong).is_err(), "{wrong}");
         }
     }
 

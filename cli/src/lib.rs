@@ -12,12 +12,14 @@
 //! can't be made; 2 misuse, a plan that can't be read, files that can't be written. Of `photo`: 1 when
 //! the picture is none that can be read, or no end is found in it; 2 misuse, corners that can't be
 //! those of an end, files that can't be read or written. Of `prove`: 1 when the program can't be read as RS-274 or
-//! doesn't hold; 2 misuse, files that can't be read.
+//! doesn't hold; 2 misuse, files that can't be read. Of `open`: 0 when it was ended; 2 misuse, a plan that can't be
+//! read, an address that can't be served.
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 mod args;
 mod commands;
 mod failure;
+mod open;
 mod output;
 pub mod photo;
 pub mod plan;

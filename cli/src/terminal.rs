@@ -33,6 +33,32 @@ pub(crate) fn wrote_plan(path: &Path) {
     say(io::stdout(), &format!("{path} written: change it to your wood, then\n  quarterturn make {path}"));
 }
 
+/// Where the page is, and who can reach it.
+pub(crate) fn page_at(address: &str, loopback: bool) {
+    say(io::stdout(), &format!("The page is at\n  {address}\nCtrl-C ends it."));
+    if !loopback {
+        let text = "Others in this network can reach it with that whole address, and what is sent can be read on the way: \
+                    give it to nobody, and use it in a network that you trust.";
+        say(io::stdout(), &wrap("", text));
+    }
+}
+
+/// The page begins with what was left unsaved.
+pub(crate) fn restored() {
+    let text = "Changes that were left unsaved are taken up again; undo leads back to the plan's file.";
+    say(io::stdout(), &wrap("", text));
+}
+
+/// The page ends with something unsaved.
+pub(crate) fn ends_unsaved() {
+    say(io::stdout(), "\nThere are unsaved changes: they are kept, and taken up again when the plan is opened.");
+}
+
+/// The browser doesn't open by itself.
+pub(crate) fn no_browser() {
+    say(io::stdout(), "The browser could not be opened: open that address yourself.");
+}
+
 pub(crate) fn findings(plan: &Plan, findings: &[Finding]) {
     for finding in findings {
         say(io::stdout(), &finding_lines(plan, finding));

@@ -3,7 +3,7 @@
 
 use assert_cmd::Command;
 use proptest::prelude::*;
-use quarterturn::plan::{self, Taken};
+use quarterturn::plan;
 use quarterturn_geometry::layup::{Asked, Place, Turn};
 use quarterturn_geometry::measure::Length;
 use serde_json::Value;
@@ -321,8 +321,8 @@ proptest! {
             strips.sort_unstable();
         }
         let turn = |i: usize| Turn::ALL[turns[if repeats { i % 2 } else { i }]];
-        let places: Vec<Taken> =
-            strips.iter().enumerate().map(|(i, strip)| Taken { panel: 0, strip: *strip, turn: turn(i) }).collect();
+        let places: Vec<Place> =
+            strips.iter().enumerate().map(|(i, strip)| Place { panel: 0, strip: *strip, turn: turn(i), stagger: Length::ZERO }).collect();
         let copy = plan::with_layup(&text, &job, &places, "taken", None).map_err(TestCaseError::fail)?;
         let laid = plan::read(&copy, "copy").map_err(|p| TestCaseError::fail(p.to_string()))?.job.work().places;
         prop_assert_eq!(laid.len(), places.len());

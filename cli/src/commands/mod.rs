@@ -15,6 +15,7 @@ pub use try_lay_ups::{Tried, sheet_of};
 use crate::Status;
 use crate::args::Command;
 use crate::failure::Failure;
+use crate::open;
 use crate::plan::{self, Plan};
 use quarterturn_export::ExportError;
 use std::fs::File;
@@ -30,6 +31,7 @@ pub(crate) fn run(command: &Command) -> Result<Status, Failure> {
         Command::New(args) => new::run(args),
         Command::Photo(args) => photo::run(args),
         Command::Prove(args) => prove::run(args),
+        Command::Open(args) => open::run(args),
     }
 }
 
@@ -41,7 +43,7 @@ fn bytes(what: &'static str, write: impl FnOnce(&mut Vec<u8>) -> Result<(), Expo
 }
 
 /// The longest plan that is read, bytes.
-const MOST_TEXT: u64 = 1 << 20;
+pub(crate) const MOST_TEXT: u64 = 1 << 20;
 
 /// Reads a plan's file.
 fn read_plan(path: &Path) -> Result<Plan, Failure> {
@@ -50,7 +52,7 @@ fn read_plan(path: &Path) -> Result<Plan, Failure> {
 }
 
 /// Reads a file of text; never more than a megabyte of it, whatever it is.
-fn read_text(path: &Path) -> Result<String, Failure> {
+pub(crate) fn read_text(path: &Path) -> Result<String, Failure> {
     let unreadable = |source| Failure::Unreadable { path: path.to_owned(), source };
     if path.is_dir() {
         return Err(unreadable(io::Error::new(io::ErrorKind::InvalidInput, "it is a folder; name the plan in it")));

@@ -11,7 +11,8 @@ use quarterturn_export::lay_ups::LayUps;
 use quarterturn_geometry::board::Face;
 use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, Sheet, Tiles, Wishes};
 use quarterturn_geometry::job::{Job, NoBoard};
-use quarterturn_geometry::layup::Turn;
+use quarterturn_geometry::layup::{Place, Turn};
+use quarterturn_geometry::measure::Length;
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::search::{FacesCounted, Order, Weights};
 use quarterturn_geometry::stock::{BlankTurn, HalfTurn};
@@ -328,10 +329,11 @@ fn blank(listed: &ListedBlank) -> Option<(usize, BlankTurn)> {
     Some((listed.planned.checked_sub(1)?, BlankTurn { quarter_roll: listed.quarter_roll, half }))
 }
 
-fn place(listed: &ListedPlace, job: &Job) -> Option<plan::Taken> {
+fn place(listed: &ListedPlace, job: &Job) -> Option<Place> {
     let panel = job.panels.iter().position(|p| p.name == listed.panel)?;
     let turn = Turn::ALL.into_iter().find(|t| t.name() == listed.turn)?;
-    Some(plan::Taken { panel, strip: listed.strip.checked_sub(1).filter(|s| *s >= 0)?, turn })
+    let strip = listed.strip.checked_sub(1).filter(|s| *s >= 0)?;
+    Some(Place { panel, strip, turn, stagger: Length::ZERO })
 }
 
 /// Creates a file; one that is there is never overwritten.

@@ -48,6 +48,22 @@ fn io_at(path: &Path) -> impl FnOnce(io::Error) -> OutputError + '_ {
 
 /// Writes one file under a temporary name and renames it.
 pub(crate) fn write_one(path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
+    let mut file = beside(path).map_err(io_at(path))?;
+    file.write_all(bytes).map_err(io_at(path))?;
+    file.persist(path).map_err(|e| io_at(path)(e.error))?;
+    Ok(())
+}
+
+/// The same where nothing is yet: a file that is there is never overwritten.
+pub(crate) fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = beside(path)?;
+    file.write_all(bytes)?;
+    file.persist_noclobber(path).map_err(|e| e.error)?;
+    Ok(())
+}
+
+/// A file of a temporary name in a file's folder.
+fn beside(path: &Path) -> io::Result<tempfile::NamedTempFile> {
     let folder = match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent,
         _ => Path::new("."),
@@ -60,10 +76,7 @@ pub(crate) fn write_one(path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
         // As any new file has them: the user's mask takes away what it should.
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(|e| io_at(path)(io::Error::from(e.kind())))?;
-    file.write_all(bytes).map_err(io_at(path))?;
-    file.persist(path).map_err(|e| io_at(path)(e.error))?;
-    Ok(())
+    builder.tempfile_in(folder).map_err(|e| io::Error::from(e.kind()))
 }
 
 /// Writes the files of a plan into a folder, all or none as far as can be known beforehand.

@@ -1,24 +1,14 @@
-//! A lay-up written into a copy of a plan's text: all comments and the order of keys kept.
+//! A lay-up written into a plan's text or a copy of it: all comments and the order of keys kept.
 //!
 //! Only `repeat`, `left_out` and `places` of `[layup]` change. A comment beside a key that goes, or
 //! within its value, moves above the key that takes its place.
 
 use quarterturn_geometry::job::Job;
-use quarterturn_geometry::layup::Turn;
+use quarterturn_geometry::layup::Place;
+use quarterturn_geometry::measure::Length;
 use std::fmt::Write as _;
 use std::path::Path;
 use toml_edit::{DocumentMut, Item, Key, KeyMut, RawString, Table, TableLike, Value};
-
-/// One place of the lay-up: panel and strip, from 0, and its turn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Taken {
-    /// The panel.
-    pub panel: usize,
-    /// The strip.
-    pub strip: i64,
-    /// How it is turned.
-    pub turn: Turn,
-}
 
 /// The keys that say how the strips lie.
 const KEYS: [&str; 3] = ["repeat", "left_out", "places"];
@@ -31,7 +21,7 @@ const KEYS: [&str; 3] = ["repeat", "left_out", "places"];
 pub fn with_layup(
     text: &str,
     job: &Job,
-    places: &[Taken],
+    places: &[Place],
     about: &str,
     photographs: Option<&Path>,
 ) -> Result<String, String> {
@@ -39,20 +29,31 @@ pub fn with_layup(
     if let Some(folder) = photographs {
         photographs_from(&mut document, folder);
     }
+    lay(&mut document, job, places, Some(about))?;
+    let copy = document.to_string();
+    let read = super::read_unseen(&copy, "the copy").map_err(|problems| problems.to_string())?;
+    let same = read.job.work().places == places;
+    if same { Ok(copy) } else { Err("the plan's text can't be changed so that it lays these strips".to_owned()) }
+}
+
+/// Changes a plan's text so that it lays these strips; `about` is said in a comment above them.
+///
+/// # Errors
+/// Where the text can't be changed: then what is wrong. Whether it says what it should must be read.
+pub(crate) fn lay(document: &mut DocumentMut, job: &Job, places: &[Place], about: Option<&str>) -> Result<(), String> {
     let layup = document.entry("layup").or_insert_with(|| Item::Table(Table::new()));
     let in_braces = layup.is_value();
     let table = layup.as_table_like_mut().ok_or("layup is no table")?;
     let keys = keys(job, places);
-    let comments = [set(table, &keys)?, vec![format!("# {about}")]].concat();
+    let mut comments = set(table, &keys)?;
+    comments.extend(about.map(|about| format!("# {about}")));
+    if comments.is_empty() {
+        return Ok(());
+    }
     // Within braces a comment might not stand: it goes above them.
-    let below = if in_braces { document.key_mut("layup") } else { table_of(&mut document)?.key_mut(keys[0].0) };
+    let below = if in_braces { document.key_mut("layup") } else { table_of(document)?.key_mut(keys[0].0) };
     say_above(below.ok_or("a key went missing")?, &comments);
-    let copy = document.to_string();
-    let read = super::read_looking(&copy, "the copy", None).map_err(|problems| problems.to_string())?;
-    let laid = read.job.work().places;
-    let same = laid.len() == places.len()
-        && laid.iter().zip(places).all(|(l, p)| (l.panel, l.strip, l.turn) == (p.panel, p.strip, p.turn));
-    if same { Ok(copy) } else { Err("the plan's text can't be changed so that it lays these strips".to_owned()) }
+    Ok(())
 }
 
 /// Names the photographs' files as they are seen from another folder.
@@ -73,34 +74,48 @@ fn photographs_from(document: &mut DocumentMut, folder: &Path) {
 }
 
 /// The keys to be set, with their values: a repeat where that says it, else every place.
-fn keys(job: &Job, places: &[Taken]) -> Vec<(&'static str, String)> {
+fn keys(job: &Job, places: &[Place]) -> Vec<(&'static str, String)> {
     if let Some(keys) = repeat(job, places) {
         return keys;
     }
-    let panel = |p: &Taken| match job.panels.len() {
+    let panel = |p: &Place| match job.panels.len() {
         1 => String::new(),
         _ => format!("panel = {}, ", Value::from(job.panels[p.panel].name.as_str())),
     };
     let mut list = String::from("[\n");
     for p in places {
-        let _ = writeln!(list, "    {{ {}strip = {}, turn = \"{}\" }},", panel(p), p.strip + 1, p.turn.name());
+        let (strip, turn, stagger) = (p.strip + 1, p.turn.name(), stagger(job, p));
+        let _ = writeln!(list, "    {{ {}strip = {strip}, turn = \"{turn}\"{stagger} }},", panel(p));
     }
     list.push(']');
     vec![("places", list)]
 }
 
+/// How far a strip is slid, as the last key of its entry.
+fn stagger(job: &Job, place: &Place) -> String {
+    match place.stagger {
+        Length::ZERO => String::new(),
+        slid => format!(", stagger = {}", Value::from(slid.written(job.rule.unit()))),
+    }
+}
+
 /// Strips of the one panel in the order in which they were cut, their turns repeating every one to four.
-fn repeat(job: &Job, places: &[Taken]) -> Option<Vec<(&'static str, String)>> {
+fn repeat(job: &Job, places: &[Place]) -> Option<Vec<(&'static str, String)>> {
     let cut = job.work().panels.first()?.cut;
     let rising = places.windows(2).all(|pair| pair[0].strip < pair[1].strip);
     if job.panels.len() != 1 || !rising {
         return None;
     }
     let repeats = |period: &usize| {
-        places.len() >= 2 * period && places.iter().zip(&places[*period..]).all(|(a, b)| a.turn == b.turn)
+        let alike = |(a, b): (&Place, &Place)| (a.turn, a.stagger) == (b.turn, b.stagger);
+        places.len() >= 2 * period && places.iter().zip(&places[*period..]).all(alike)
     };
     let period = (1..=4).find(repeats)?;
-    let turns: Vec<String> = places[..period].iter().map(|p| format!("\"{}\"", p.turn.name())).collect();
+    let entry = |p: &Place| match p.stagger {
+        Length::ZERO => format!("\"{}\"", p.turn.name()),
+        _ => format!("{{ turn = \"{}\"{} }}", p.turn.name(), stagger(job, p)),
+    };
+    let turns: Vec<String> = places[..period].iter().map(entry).collect();
     let out: Vec<String> =
         (0..cut).filter(|s| places.iter().all(|p| p.strip != *s)).map(|s| (s + 1).to_string()).collect();
     let mut keys = vec![("repeat", format!("[{}]", turns.join(", ")))];

@@ -33,7 +33,7 @@ pub fn with_blanks(text: &str, job: &Job, orders: &[Order], about: &str) -> Resu
         }
     }
     let copy = document.to_string();
-    let read = super::read_looking(&copy, "the copy", None).map_err(|problems| problems.to_string())?.job;
+    let read = super::read_unseen(&copy, "the copy").map_err(|problems| problems.to_string())?.job;
     if says(&read, job, orders) {
         Ok(copy)
     } else {
@@ -55,7 +55,8 @@ fn says(read: &Job, job: &Job, orders: &[Order]) -> bool {
     read.panels.len() == orders.len() && read.panels.iter().zip(job.panels.iter().zip(orders)).all(laid_so)
 }
 
-fn panels(document: &mut DocumentMut) -> Result<Vec<&mut dyn TableLike>, String> {
+/// The panels, as they are written.
+pub(crate) fn panels(document: &mut DocumentMut) -> Result<Vec<&mut dyn TableLike>, String> {
     match document.get_mut("panels") {
         Some(Item::ArrayOfTables(tables)) => Ok(tables.iter_mut().map(|t| t as &mut dyn TableLike).collect()),
         Some(Item::Value(Value::Array(list))) => {
@@ -69,7 +70,8 @@ fn panels(document: &mut DocumentMut) -> Result<Vec<&mut dyn TableLike>, String>
     }
 }
 
-fn entries(table: &dyn TableLike) -> Result<Vec<Value>, String> {
+/// The entries of a panel's order.
+pub(crate) fn entries(table: &dyn TableLike) -> Result<Vec<Value>, String> {
     match table.get("order") {
         Some(Item::Value(Value::Array(list))) => Ok(list.iter().cloned().collect()),
         _ => Err("a panel's order isn't written within brackets, as order = [\u{2026}]".to_owned()),
@@ -106,8 +108,8 @@ fn set(table: &mut dyn TableLike, order: &Order, about: &str) -> Result<(), Stri
     Ok(())
 }
 
-/// One entry as it is written.
-fn entry(old: &Value, turn: BlankTurn) -> Result<String, String> {
+/// One entry of a panel's order as it is written, turned so.
+pub(crate) fn entry(old: &Value, turn: BlankTurn) -> Result<String, String> {
     let name = Value::from(letter(old)?).to_string();
     let start = old.as_inline_table().and_then(|table| table.get("start"));
     let mut text = format!("{{ blank = {}", name.trim());

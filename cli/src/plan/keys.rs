@@ -159,7 +159,7 @@ pub fn keys() -> &'static [Key] {
 }
 
 /// The key at a path.
-pub(super) fn at(path: &str) -> Option<&'static Key> {
+pub(crate) fn at(path: &str) -> Option<&'static Key> {
     KEYS.iter().find(|key| key.path == path)
 }
 
@@ -226,7 +226,7 @@ fn said(mm: f64, unit: Unit, inside: fn(f64) -> f64) -> String {
 
 impl Kind {
     /// What it is called where something else was written.
-    pub(super) fn called(&self) -> String {
+    pub(crate) fn called(&self) -> String {
         match self {
             Self::Table => "a section".to_owned(),
             Self::Tables(_) => "a list of sections".to_owned(),
@@ -281,7 +281,7 @@ impl Kind {
     }
 
     /// What would be right, for a message.
-    pub(super) fn right(&self, unit: Unit) -> String {
+    pub(crate) fn right(&self, unit: Unit) -> String {
         match self {
             Self::Table | Self::Inline => "give it keys and values".to_owned(),
             Self::Tables(_) => "give each its own header in double brackets".to_owned(),

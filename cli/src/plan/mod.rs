@@ -18,7 +18,8 @@
 //! | `tree`, `reader`, `values` | TOML with places; sections; values of each kind |
 //! | `shop`, `blanks`, `shows`, `traced`, `photographs`, `panels`, `layup`, `cuts`, `bench`, `seasons`, `measured` | one part of the plan each |
 //! | `sane` | what no memory could hold |
-//! | `copy` | a lay-up written into a copy of the text |
+//! | `copy`, `copy_blanks` | a lay-up, or the order of blanks, written into the text |
+//! | `kept` | what the ends of blanks came to, from one reading to the next |
 //! | `place` | where in the text a finding is to be mended |
 //! | `problem`, `suggest` | what is told when something is wrong |
 //!
@@ -37,6 +38,7 @@ mod copy;
 mod copy_blanks;
 mod cuts;
 mod faces;
+mod kept;
 mod keys;
 mod layup;
 mod measured;
@@ -60,8 +62,12 @@ mod values;
 mod tests;
 
 pub(crate) use blanks::likely;
-pub use copy::{Taken, with_layup};
+pub(crate) use copy::lay;
+pub use copy::with_layup;
 pub use copy_blanks::{Order, letters, with_blanks};
+pub(crate) use copy_blanks::{entries as entries_of, entry as turned_entry, panels as panels_of};
+pub(crate) use kept::Kept;
+pub(crate) use keys::at as key_at;
 pub use keys::{Bounds, Fill, Key, Kind, Least, keys};
 pub use page::keys_page;
 pub use photographs::Fetch;
@@ -104,12 +110,21 @@ pub fn read(text: &str, file: &str) -> Result<Plan, Problems> {
 /// # Errors
 /// [`Problems`], as [`read`].
 pub fn read_with(text: &str, file: &str, fetch: &Fetch<'_>) -> Result<Plan, Problems> {
-    read_looking(text, file, Some(fetch))
+    read_in(Reading::new(text, file, Some(fetch)), text, file)
 }
 
-/// The same; without `fetch` photographs are not looked at, and what they show is a guess.
-fn read_looking(text: &str, file: &str, fetch: Option<&Fetch<'_>>) -> Result<Plan, Problems> {
-    let reading = Reading::new(text, file, fetch);
+/// The same; what photographs and traced lines come to is kept for the next reading.
+pub(crate) fn read_keeping(text: &str, file: &str, fetch: &Fetch<'_>, kept: &Kept) -> Result<Plan, Problems> {
+    kept.begin();
+    read_in(Reading::new(text, file, Some(fetch)).keeping(kept), text, file)
+}
+
+/// The same; photographs are not looked at, and what they show is a guess.
+fn read_unseen(text: &str, file: &str) -> Result<Plan, Problems> {
+    read_in(Reading::new(text, file, None), text, file)
+}
+
+fn read_in(reading: Reading<'_>, text: &str, file: &str) -> Result<Plan, Problems> {
     let tree = match tree::tree(text) {
         Ok(tree) => tree,
         Err(broken) => {

@@ -29,6 +29,7 @@ pub(super) struct Photo<'a> {
 }
 
 /// What the plan says of one photograph.
+#[derive(Debug)]
 pub(super) struct Asked {
     file: String,
     corners: Option<[[f64; 2]; 4]>,
@@ -93,6 +94,11 @@ impl<'a> Photo<'a> {
 }
 
 impl Asked {
+    /// The file's name, as it is written.
+    pub(super) fn file(&self) -> &Path {
+        Path::new(&self.file)
+    }
+
     /// The end of `size` (mm) made flat, as far as it lies `from` to `to` (shares of its width and its thickness).
     pub(super) fn flat(
         &self,

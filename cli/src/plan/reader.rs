@@ -1,6 +1,7 @@
 //! Walks the tree of a plan by the table of keys: finds values, reports keys that are not known,
 //! missing or of the wrong kind. Knows nothing of what a key means.
 
+use super::kept::Kept;
 use super::keys::{self, Fill, Key, Kind};
 use super::photographs::{Fetch, Shared};
 use super::problem::{Problem, Problems, Source, quote};
@@ -26,6 +27,7 @@ pub(super) struct Reading<'a> {
     source: Arc<Source>,
     metric: Cell<bool>,
     fetch: Option<&'a Fetch<'a>>,
+    kept: Option<&'a Kept>,
     photographs: Cell<usize>,
     problems: RefCell<Vec<Problem>>,
     unkept: Cell<usize>,
@@ -38,10 +40,22 @@ impl<'a> Reading<'a> {
             source: Source::new(file, text),
             metric: Cell::new(false),
             fetch,
+            kept: None,
             photographs: Cell::new(0),
             problems: RefCell::default(),
             unkept: Cell::new(0),
         }
+    }
+
+    /// The same, with what was worked out before.
+    pub(super) const fn keeping(mut self, kept: &'a Kept) -> Self {
+        self.kept = Some(kept);
+        self
+    }
+
+    /// What was worked out before, where that is kept.
+    pub(super) const fn kept(&self) -> Option<&'a Kept> {
+        self.kept
     }
 
     /// Whether bare numbers are millimetres.

@@ -13,6 +13,7 @@ use quarterturn_geometry::wood::{
     EndRings, Figure, NotFollowed, PhotographedEnd, Photographs, Pictured, Rings, RingsSeen, Wood,
 };
 use std::cell::RefCell;
+use std::fmt::Write as _;
 use std::sync::Arc;
 
 /// A heartwood line so far out that no blank reaches it, mm.
@@ -30,7 +31,7 @@ struct End {
 
 /// What the ends come to: how the rings run, and what colours they have.
 #[derive(Clone)]
-struct Come {
+pub(super) struct Come {
     between: Option<Between>,
     photographs: Option<Arc<Photographs>>,
 }
@@ -139,9 +140,34 @@ impl<'a> Shows<'a> {
         if let Some((_, come)) = self.come.borrow().as_ref().filter(|(known, _)| *known == off) {
             return come.clone();
         }
-        let come = self.flat_ends(size, milling, off).and_then(|flat| self.joined(&flat, size, off));
+        let kept = self.section.reading.kept().zip(self.follows_from(size, milling, off));
+        let known = kept.as_ref().and_then(|(kept, key)| kept.get(key));
+        let come = known.or_else(|| {
+            let come = self.flat_ends(size, milling, off).and_then(|flat| self.joined(&flat, size, off))?;
+            if let Some((kept, key)) = kept {
+                kept.keep(key, come.clone());
+            }
+            Some(come)
+        });
         *self.come.borrow_mut() = Some((off, come.clone()));
         come
+    }
+
+    /// Everything that the ends joined follow from, photographs by the stamps of their files; `None` where there is
+    /// nothing worth keeping, or a photograph has no stamp.
+    fn follows_from(&self, size: Size, milling: &Milling, off: [Length; 2]) -> Option<String> {
+        let photographed = self.photos.iter().any(Option::is_some);
+        if !photographed && lines_of(&self.near).is_none() && lines_of(&self.far).is_none() {
+            return None;
+        }
+        let kept = self.section.reading.kept()?;
+        let shared = self.section.reading.photographs().map(|shared| shared.count);
+        let mut key = format!("{:?}", (&self.near, &self.far, &self.part_way, size, milling, off));
+        for photo in self.photos.iter().flatten() {
+            let stamp = kept.stamp(photo.asked.file())?;
+            let _ = write!(key, "{:?}", (&photo.asked, stamp, shared));
+        }
+        Some(key)
     }
 
     /// The photographed ends made flat; `None` where what is wrong with them is told.

@@ -1,0 +1,179 @@
+// @ts-check
+// The board's picture: strips' faces, fetched once each, laid as the program says. Works out no geometry.
+
+import { byId } from "./dom.js";
+
+/** @typedef {import("./wire.d.ts").BoardShown} BoardShown */
+/** @typedef {import("./wire.d.ts").StripShown} StripShown */
+/** @typedef {import("./wire.d.ts").Way} Way */
+
+/** Pixels a millimetre that a picture may be asked in. */
+const SCALES = [1, 2, 4, 8, 16];
+/** So many pictures are kept. */
+const MOST_KEPT = 600;
+
+/** By name and scale; null while it is fetched. @type {Map<string, ImageBitmap | null>} */
+const kept = new Map();
+/** What is to be fetched, the most wanted last. @type {{ key: string, then: () => void }[]} */
+let wanted = [];
+let fetching = 0;
+
+/** @param {number} need Pixels a millimetre on the screen. */
+const scaleFor = (need) => SCALES.find((scale) => scale >= need * 0.95) ?? 16;
+
+/**
+ * A picture if it is there; else it is fetched, and `then` is called when it came.
+ * @param {string} name
+ * @param {number} scale
+ * @param {() => void} then
+ * @returns {ImageBitmap | null}
+ */
+export function picture(name, scale, then) {
+  const key = `${name}/${scale}`;
+  const there = kept.get(key);
+  if (there !== undefined) return there;
+  kept.set(key, null);
+  wanted.push({ key, then });
+  fetchNext();
+  return null;
+}
+
+function fetchNext() {
+  while (fetching < 4 && wanted.length > 0) {
+    const next = wanted.shift();
+    if (!next) return;
+    fetching += 1;
+    load(next.key)
+      .then((bitmap) => kept.set(next.key, bitmap), () => kept.delete(next.key))
+      .finally(() => {
+        fetching -= 1;
+        let most = kept.size - MOST_KEPT;
+        for (const key of kept.keys()) {
+          if (most-- <= 0) break;
+          if (kept.get(key)) kept.delete(key);
+        }
+        next.then();
+        fetchNext();
+      });
+  }
+}
+
+/** @param {string} key */
+async function load(key) {
+  const answer = await fetch(`pictures/${key}.png`);
+  if (answer.status !== 200) throw new Error("no picture");
+  return createImageBitmap(await answer.blob());
+}
+
+/** How the board lies on the canvas: pixels a millimetre, and the canvas's own pixels a CSS pixel. */
+export const laid = { perMm: 1, ratio: 1, width: 0, height: 0 };
+
+/** What is drawn. @type {BoardShown | null} */
+let board = null;
+/** Strips that hang at the pointer: their places, and how far they are from where they lie, mm. */
+let held = { places: /** @type {number[]} */ ([]), by: 0 };
+let asked = false;
+/** Called after each drawing. @type {(() => void)[]} */
+const onDrawn = [];
+
+/** @param {() => void} hear */
+export const hearDrawn = (hear) => onDrawn.push(hear);
+
+/** @param {BoardShown | null} next */
+export function show(next) {
+  board = next;
+  fit();
+  draw();
+}
+
+/** @param {number[]} places @param {number} by */
+export function hold(places, by) {
+  held = { places, by };
+  soon();
+}
+
+function soon() {
+  if (asked) return;
+  asked = true;
+  requestAnimationFrame(() => {
+    asked = false;
+    draw();
+  });
+}
+
+/** Makes the canvas as large as its room lets it be. */
+export function fit() {
+  const canvas = /** @type {HTMLCanvasElement} */ (byId("face"));
+  const room = byId("board");
+  if (!board) {
+    canvas.hidden = true;
+    return;
+  }
+  canvas.hidden = false;
+  const width = room.clientWidth;
+  const most = Math.max(120, parseFloat(getComputedStyle(room).getPropertyValue("--most-high")) * window.innerHeight || 400);
+  const perMm = Math.min(width / board.length, most / board.width);
+  const ratio = window.devicePixelRatio || 1;
+  Object.assign(laid, { perMm, ratio, width: board.length * perMm, height: board.width * perMm });
+  const [across, down] = [Math.round(laid.width * ratio), Math.round(laid.height * ratio)];
+  if (canvas.width !== across || canvas.height !== down) {
+    canvas.width = across;
+    canvas.height = down;
+  }
+  canvas.style.width = `${laid.width}px`;
+  canvas.style.height = `${laid.height}px`;
+}
+
+/** Draws all strips, those that are held last. */
+export function draw() {
+  const canvas = /** @type {HTMLCanvasElement} */ (byId("face"));
+  const context = canvas.getContext("2d");
+  if (!context || !board) return;
+  const scale = laid.perMm * laid.ratio;
+  const sharp = scaleFor(scale);
+  context.setTransform(1, 0, 0, 1, 0, 0);
+  context.clearRect(0, 0, canvas.width, canvas.height);
+  context.imageSmoothingQuality = "high";
+  board.strips.forEach((strip, place) => {
+    if (!held.places.includes(place)) drawStrip(context, strip, scale, sharp, 0);
+  });
+  for (const place of held.places) {
+    const strip = board.strips[place];
+    if (!strip) continue;
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.clearRect(strip.x[0] * scale, 0, (strip.x[1] - strip.x[0]) * scale, canvas.height);
+  }
+  for (const place of held.places) {
+    const strip = board.strips[place];
+    if (strip) drawStrip(context, strip, scale, sharp, held.by);
+  }
+  onDrawn.forEach((hear) => hear());
+}
+
+/**
+ * @param {CanvasRenderingContext2D} context
+ * @param {StripShown} strip
+ * @param {number} scale
+ * @param {number} sharp
+ * @param {number} by
+ */
+function drawStrip(context, strip, scale, sharp, by) {
+  const way = strip.ways.find((way) => way.turn === strip.turn);
+  if (!way) return;
+  const bitmap = picture(way.picture, sharp, soon);
+  const [a, b, c, d, e, f] = way.placed;
+  context.setTransform(a * scale, b * scale, c * scale, d * scale, (e + by) * scale, f * scale);
+  if (bitmap) {
+    context.drawImage(bitmap, 0, 0, way.size[0], way.size[1]);
+  } else {
+    context.fillStyle = getComputedStyle(document.body).getPropertyValue("--plank");
+    context.fillRect(0, 0, way.size[0], way.size[1]);
+  }
+}
+
+/** Fetches what a turn would show, once all that is seen is there. */
+export function fetchOtherFaces() {
+  if (!board) return;
+  const sharp = scaleFor(laid.perMm * laid.ratio);
+  for (const strip of board.strips) for (const way of strip.ways) picture(way.picture, sharp, () => {});
+}

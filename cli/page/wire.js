@@ -1,0 +1,140 @@
+// @ts-check
+// Asks the program, and hears from it. Edits go one after another, each made in the text that the one before it left.
+
+/** @typedef {import("./wire.d.ts").Shown} Shown */
+/** @typedef {import("./wire.d.ts").After} After */
+/** @typedef {import("./wire.d.ts").Edit} Edit */
+/** @typedef {import("./wire.d.ts").Told} Told */
+
+/** What is shown now. @type {Shown | null} */
+let shown = null;
+/** What followed, of the newest text that it is known of. @type {After | null} */
+let after = null;
+/** @type {((shown: Shown) => void)[]} */
+const onShown = [];
+/** @type {((after: After) => void)[]} */
+const onAfter = [];
+/** @type {((whether: boolean) => void)[]} */
+const onGone = [];
+/** Edits and saves, one after another. @type {Promise<unknown>} */
+let line = Promise.resolve();
+let followed = 0;
+let gone = false;
+
+/** @returns {Shown | null} */
+export const now = () => shown;
+/** @returns {After | null} */
+export const followedBy = () => after;
+/** @param {(shown: Shown) => void} hear */
+export const hearShown = (hear) => onShown.push(hear);
+/** @param {(after: After) => void} hear */
+export const hearAfter = (hear) => onAfter.push(hear);
+/** Whether the program is there. @param {(gone: boolean) => void} hear */
+export const hearGone = (hear) => onGone.push(hear);
+
+/** @param {boolean} is */
+function setGone(is) {
+  if (gone !== is) {
+    gone = is;
+    onGone.forEach((hear) => hear(is));
+  }
+}
+
+/** @param {Shown} next */
+function take(next) {
+  if (shown && (next.revision < shown.revision || next.news < shown.news)) return;
+  const changed = !shown || next.revision !== shown.revision;
+  shown = next;
+  onShown.forEach((hear) => hear(next));
+  if (changed) follow(next.revision);
+}
+
+/** Asks for numbers and findings, once no newer text came for a moment. @param {number} revision */
+function follow(revision) {
+  clearTimeout(followed);
+  followed = window.setTimeout(async () => {
+    try {
+      const answer = await fetch(`after/${revision}`);
+      if (answer.status !== 200) return;
+      /** @type {After} */
+      const heard = await answer.json();
+      if (heard.revision !== shown?.revision) return;
+      after = heard;
+      onAfter.forEach((hear) => hear(heard));
+    } catch {
+      setGone(true);
+    }
+  }, after ? 60 : 0);
+}
+
+/**
+ * @param {string} what
+ * @param {object} body
+ * @returns {Promise<Told[]>} What is wrong with it; nothing where it was done.
+ */
+async function post(what, body) {
+  let answer;
+  try {
+    const content = JSON.stringify(body);
+    answer = await fetch(what, { method: "POST", headers: { "content-type": "application/json" }, body: content });
+  } catch {
+    setGone(true);
+    return [wrong("The program doesn't answer.", "Start quarterturn again: what was done is kept.")];
+  }
+  setGone(false);
+  if (answer.status === 200) {
+    take(await answer.json());
+    return [];
+  }
+  if (answer.status === 409) {
+    take(await answer.json());
+    return [wrong("The board was changed elsewhere meanwhile.", "It is shown as it is now: do it again if you still want it.")];
+  }
+  if (answer.status === 422) return (await answer.json()).told;
+  return [wrong(await answer.text(), "")];
+}
+
+/** @param {string} what @param {string} right @returns {Told} */
+const wrong = (what, right) => ({ key: "", what, right, line: 0 });
+
+/** @template T @param {() => Promise<T>} work @returns {Promise<T>} */
+function inLine(work) {
+  const done = line.then(work);
+  line = done.catch(() => {});
+  return done;
+}
+
+/**
+ * Makes an edit in the newest text.
+ * @param {Edit} edit
+ * @returns {Promise<Told[]>}
+ */
+export const make = (edit) => inLine(() => post("edit", { revision: shown?.revision ?? 0, edit }));
+
+/**
+ * Saves the text, under a new name where one is given.
+ * @param {string} name
+ * @returns {Promise<Told[]>}
+ */
+export const save = (name) => inLine(() => post("save", { revision: shown?.revision ?? 0, name }));
+
+/** Asks for all there is, and goes on to hear what is new. */
+export async function begin() {
+  for (;;) {
+    try {
+      const answer = await fetch(shown && !gone ? `wait/${shown.news}` : "state");
+      if (answer.status === 200) {
+        setGone(false);
+        take(await answer.json());
+      } else {
+        await pause(2000);
+      }
+    } catch {
+      setGone(true);
+      await pause(1000);
+    }
+  }
+}
+
+/** @param {number} time */
+const pause = (time) => new Promise((go) => setTimeout(go, time));

@@ -1,0 +1,193 @@
+//! Which question a path is, and what answers it.
+//!
+//! | path | what it answers |
+//! |---|---|
+//! | (nothing), `NAME.js` … | the files of the page |
+//! | `state` | what is drawn |
+//! | `after/REVISION` | numbers, findings and what is written, of that text; 409 where there is a newer one |
+//! | `wait/NEWS` | waits until there is more to tell, for half a minute at most |
+//! | `text` | the plan's text |
+//! | `pictures/NAME/SCALE.png` | a strip's face |
+//! | `edit`, `save` (POST) | what is drawn then; 409 where it was asked of an older text, 422 where it can't be done |
+
+use super::assets::asset;
+use super::desk::{Desk, NotDone};
+use super::guard::Guard;
+use super::http::{Answers, Head, Method, Request, Response};
+use super::pictures::Pictures;
+use super::shown::Shown;
+use super::shown::after::After;
+use super::told::Told;
+use super::wire::{AskedEdit, AskedSave, Refusal};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+
+/// The longest body, bytes: a plan of the longest, every character of it escaped.
+const LONGEST_BODY: usize = 4 << 20;
+/// How long somebody waits for news, at most.
+const LONGEST_WAIT: Duration = Duration::from_secs(30);
+/// How often the file on disk is looked at meanwhile.
+const LOOKED_AT: Duration = Duration::from_secs(1);
+/// How many may wait at once.
+const MOST_WAITING: usize = 16;
+
+/// The page and all that can be asked of it.
+pub(super) struct Page {
+    guard: Guard,
+    desk: Mutex<Desk>,
+    told: Condvar,
+    waiting: AtomicUsize,
+    pictures: Pictures,
+    /// What was worked out last, and held while more of it is: one at a time.
+    after: Mutex<Option<(u64, Vec<u8>)>>,
+}
+
+impl Page {
+    /// A page behind a guard.
+    pub(super) fn new(guard: Guard, desk: Desk) -> Self {
+        Self {
+            guard,
+            desk: Mutex::new(desk),
+            told: Condvar::new(),
+            waiting: AtomicUsize::new(0),
+            pictures: Pictures::default(),
+            after: Mutex::new(None),
+        }
+    }
+
+    /// The program ends, whoever still waits for an answer; true where something is unsaved.
+    pub(super) fn end(&self) -> bool {
+        let mut desk = self.desk();
+        desk.end();
+        desk.unsaved()
+    }
+
+    fn desk(&self) -> MutexGuard<'_, Desk> {
+        self.desk.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn get(&self, path: &str) -> Option<Response> {
+        let (what, which) = path.split_once('/').unwrap_or((path, ""));
+        match (what, which) {
+            ("state", "") => Some(self.state(200)),
+            ("text", "") => Some(Response::text(self.desk().reading().text().as_bytes().to_vec())),
+            ("after", revision) => Some(self.after(revision.parse().ok()?)),
+            ("wait", news) => Some(self.wait(news.parse().ok()?)),
+            ("pictures", picture) => {
+                let (name, scale) = picture.strip_suffix(".png")?.split_once('/')?;
+                self.pictures.png(name, scale.parse().ok()?).map(|bytes| Response::for_good("image/png", bytes))
+            }
+            _ => asset(path),
+        }
+    }
+
+    fn state(&self, status: u16) -> Response {
+        let shown = Shown::of(&self.desk(), &self.pictures);
+        json(status, &shown)
+    }
+
+    /// Worked out beside the desk; what is no longer asked for isn't begun.
+    fn after(&self, revision: u64) -> Response {
+        let mut after = self.after.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, bytes)) = after.as_ref().filter(|(known, _)| *known == revision) {
+            return Response::json(200, bytes.clone());
+        }
+        let reading = {
+            let desk = self.desk();
+            if desk.revision() != revision {
+                return Response::refusal(409, "There is a newer text.");
+            }
+            desk.reading().clone()
+        };
+        let bytes = serde_json::to_vec(&After::of(revision, &reading)).unwrap_or_default();
+        *after = Some((revision, bytes.clone()));
+        Response::json(200, bytes)
+    }
+
+    fn wait(&self, news: u64) -> Response {
+        let _one = match Waiting::new(&self.waiting) {
+            Some(one) => one,
+            None => return Response::refusal(429, "Too many pages wait for news."),
+        };
+        let until = Instant::now() + LONGEST_WAIT;
+        let mut desk = self.desk();
+        loop {
+            if desk.look_at_disk() {
+                self.told.notify_all();
+            }
+            let left = until.saturating_duration_since(Instant::now());
+            if desk.news() != news || left.is_zero() {
+                let shown = Shown::of(&desk, &self.pictures);
+                drop(desk);
+                return json(200, &shown);
+            }
+            let waited = self.told.wait_timeout(desk, left.min(LOOKED_AT));
+            desk = waited.unwrap_or_else(PoisonError::into_inner).0;
+        }
+    }
+
+    fn post(&self, path: &str, body: &[u8]) -> Response {
+        let done = match path {
+            "edit" => read(body).and_then(|asked: AskedEdit| self.desk().edit(asked.revision.into(), &asked.edit)),
+            "save" => read(body).and_then(|asked: AskedSave| {
+                let name = (!asked.name.trim().is_empty()).then_some(asked.name.as_str());
+                self.desk().save(asked.revision.into(), name)
+            }),
+            _ => return Response::refusal(404, "There is nothing here that could be changed."),
+        };
+        self.told.notify_all();
+        match done {
+            Ok(()) => self.state(200),
+            Err(NotDone::Older) => self.state(409),
+            Err(NotDone::Told(told)) => json(422, &Refusal { told }),
+        }
+    }
+}
+
+impl Answers for Page {
+    fn admits(&self, head: &Head) -> Result<usize, Response> {
+        self.guard.admit(head)?;
+        Ok(if head.method == Method::Post { LONGEST_BODY } else { 0 })
+    }
+
+    fn answer(&self, request: &Request) -> Response {
+        let path = match self.guard.admit(&request.head) {
+            Ok(path) => path,
+            Err(refusal) => return refusal,
+        };
+        match request.head.method {
+            Method::Get | Method::Head => {
+                self.get(path).unwrap_or_else(|| Response::refusal(404, "There is nothing here."))
+            }
+            Method::Post => self.post(path, &request.body),
+        }
+    }
+}
+
+/// One of those that wait.
+struct Waiting<'a>(&'a AtomicUsize);
+
+impl<'a> Waiting<'a> {
+    fn new(count: &'a AtomicUsize) -> Option<Self> {
+        let one = Self(count);
+        (count.fetch_add(1, Ordering::SeqCst) < MOST_WAITING).then_some(one)
+    }
+}
+
+impl Drop for Waiting<'_> {
+    fn drop(&mut self) {
+        self.0.fetch_sub(1, Ordering::SeqCst);
+    }
+}
+
+fn read<T: DeserializeOwned>(body: &[u8]) -> Result<T, NotDone> {
+    let wrong = |e: serde_json::Error| Told::plainly(format!("this is not understood: {e}"), "load the page again");
+    Ok(serde_json::from_slice(body).map_err(wrong)?)
+}
+
+fn json(status: u16, value: &impl Serialize) -> Response {
+    Response::json(status, serde_json::to_vec(value).unwrap_or_default())
+}

@@ -1,0 +1,113 @@
+//! The strips' faces as PNG, each drawn once and named by all that it shows.
+//!
+//! A name says the wood, the section and nothing of how it lies: a strip that is turned or moved shows a picture that
+//! is known already. Names are given out with what is shown; a picture is drawn when it is asked for.
+
+use super::reading::Reading;
+use crate::output::sha256;
+use quarterturn_export::png;
+use quarterturn_geometry::board::StripFace;
+use std::collections::{HashMap, VecDeque};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
+
+/// The pictures that are known by name, at most: those of some dozens of edits.
+const MOST_KNOWN: usize = 8192;
+/// The bytes of pictures that are kept, at most.
+const MOST_BYTES: usize = 96 << 20;
+
+/// Pixels a millimetre that a picture may be asked in.
+const SCALES: [u32; 5] = [1, 2, 4, 8, 16];
+
+/// A picture's bytes; none where it can't be drawn.
+type Drawn = Option<Arc<[u8]>>;
+
+/// All pictures.
+#[derive(Default)]
+pub(super) struct Pictures {
+    known: Mutex<Known>,
+    drawn: Mutex<Kept>,
+}
+
+/// What is shown under a name.
+#[derive(Clone)]
+struct Section {
+    reading: Arc<Reading>,
+    face: StripFace,
+}
+
+#[derive(Default)]
+struct Known {
+    sections: HashMap<String, Section>,
+    order: VecDeque<String>,
+}
+
+#[derive(Default)]
+struct Kept {
+    all: HashMap<(String, u32), Arc<OnceLock<Drawn>>>,
+    order: VecDeque<((String, u32), usize)>,
+    bytes: usize,
+}
+
+fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+impl Pictures {
+    /// The name of a section's picture.
+    pub(super) fn name(&self, reading: &Arc<Reading>, face: &StripFace) -> String {
+        let StripFace { panel, size, station, .. } = face;
+        let of = format!("{} {panel} {:x?} {:x}", reading.wood(), size.map(f64::to_bits), station.to_bits());
+        let name = sha256(of.as_bytes())[..32].to_owned();
+        let mut known = lock(&self.known);
+        if !known.sections.contains_key(&name) {
+            known.sections.insert(name.clone(), Section { reading: Arc::clone(reading), face: *face });
+            known.order.push_back(name.clone());
+            if known.order.len() > MOST_KNOWN {
+                let Known { sections, order } = &mut *known;
+                order.pop_front().map(|oldest| sections.remove(&oldest));
+            }
+        }
+        name
+    }
+
+    /// The picture of this name, in so many pixels a millimetre.
+    pub(super) fn png(&self, name: &str, scale: u32) -> Drawn {
+        if !SCALES.contains(&scale) {
+            return None;
+        }
+        let section = lock(&self.known).sections.get(name)?.clone();
+        let key = (name.to_owned(), scale);
+        let place = Arc::clone(lock(&self.drawn).all.entry(key.clone()).or_default());
+        let mut first = false;
+        // Asked for twice at once, it is drawn once.
+        let drawn = place.get_or_init(|| {
+            first = true;
+            draw(&section, scale)
+        });
+        if first {
+            self.keep(key, drawn.as_ref().map_or(0, |bytes| bytes.len()));
+        }
+        drawn.clone()
+    }
+
+    /// Counts a picture in; the oldest go where there are too many.
+    fn keep(&self, key: (String, u32), bytes: usize) {
+        let mut kept = lock(&self.drawn);
+        kept.bytes += bytes;
+        kept.order.push_back((key, bytes));
+        while kept.bytes > MOST_BYTES {
+            let Some((oldest, bytes)) = kept.order.pop_front() else { break };
+            kept.all.remove(&oldest);
+            kept.bytes -= bytes;
+        }
+    }
+}
+
+fn draw(section: &Section, scale: u32) -> Drawn {
+    let panel = &section.reading.outcome().panels.get(section.face.panel)?.panel;
+    let pixel = 1.0 / f64::from(scale);
+    let picture = section.face.picture(panel, pixel)?;
+    let mut bytes = Vec::new();
+    png::write(&picture, pixel, &mut bytes).ok()?;
+    Some(bytes.into())
+}
