@@ -4,7 +4,7 @@
 import { byId, element, inStep, write } from "./dom.js";
 import { showExtras } from "./extras.js";
 import { goToField, showPlace } from "./place.js";
-import { followedBy, now } from "./wire.js";
+import { followedBy, now } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").Bench} Bench */
 /** @typedef {import("./wire.d.ts").BenchShown} BenchShown */
@@ -48,7 +48,7 @@ export function showBench() {
   const place = PLACES.find(({ bench }) => bench === at);
   if (place) {
     write(byId("place-head"), place.name);
-    write(byId("place-about"), place.about);
+    write(byId("place-about"), after ? place.about : `${place.about} The numbers follow in a moment.`);
   }
   const there = after?.places.find((place) => place.bench === at);
   if (there) showPlace(there, goTo);
@@ -57,6 +57,7 @@ export function showBench() {
 
 /** Findings of a place in a few words. @param {BenchShown} place */
 function inShort(place) {
+  /** @param {string} kind */
   const of = (kind) => place.findings.filter((finding) => finding.kind === kind).length;
   const [cant, care, note] = [of("can't be made"), of("take care"), of("note")];
   if (cant) return `${cant} can't be made`;
@@ -68,6 +69,7 @@ function inShort(place) {
 function goTo(key) {
   if (goToField(key)) return;
   const list = followedBy()?.places ?? [];
+  /** @param {import("./wire.d.ts").Field} field */
   const path = (field) => field.key.filter((step) => typeof step === "string").join(".");
   const place = list.find((place) => place.fields.some((field) => path(field) === key));
   if (!place) return byId("place").focus();

@@ -4,7 +4,7 @@
 import { byId, element, inStep, write } from "./dom.js";
 import { picture } from "./picture.js";
 import { say, tell } from "./say.js";
-import { followedBy, make, now } from "./wire.js";
+import { followedBy, make, now } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").Bench} Bench */
 /** @typedef {import("./wire.d.ts").Edit} Edit */
@@ -43,6 +43,7 @@ function letters() {
 function showStock() {
   const box = byId("extras");
   if (!box.firstChild) {
+    /** @param {string} name @param {string} label @param {string} value */
     const row = (name, label, value) =>
       element("div", { class: "field" }, element("label", { for: `new-${name}` }, label), element("input", { id: `new-${name}`, name, type: "text", required: true, value }));
     const form = element(
@@ -71,6 +72,7 @@ async function add(event) {
   event.preventDefault();
   const form = /** @type {HTMLFormElement} */ (event.target);
   const data = new FormData(form);
+  /** @param {string} name */
   const text = (name) => String(data.get(name) ?? "").trim();
   const edit = { edit: /** @type {const} */ ("add_blank"), letter: text("letter"), wood: text("wood"), width: text("width"), thickness: text("thickness"), length: text("length"), count: text("count") };
   if (await doIt(edit, `${edit.letter} is in stock`)) form.reset();
@@ -130,12 +132,14 @@ function showBlanks(list, panel, of) {
         const turn = TURNS.find((turn) => turn === select.value);
         if (turn) doIt({ edit: "turn_blank", panel: of, at, turn }, `${blank.letter} lies ${turn}`);
       };
+      /** @param {string} name @param {() => void} to @param {boolean} disabled */
       const button = (name, to, disabled) => {
         const found = /** @type {HTMLButtonElement} */ (item.querySelector(`.${name}`));
         found.disabled = disabled;
         found.setAttribute("aria-label", `${found.textContent}: blank ${blank.letter}, ${at + 1} of ${count}`);
         found.onclick = to;
       };
+      /** @param {number} to */
       const move = (to) => () => doIt({ edit: "move_blank", panel: of, from: at, to }, `${blank.letter} lies at place ${to + 1}`);
       button("left", move(at - 1), at === 0);
       button("right", move(at + 1), at === count - 1);
@@ -169,8 +173,8 @@ function showCuts() {
     byId("drawing"),
     panels,
     (_, at) => String(at),
-    () => element("figure", { class: "length" }, element("figcaption", {}), element("div", { class: "cut", "aria-hidden": "true" }), element("p", { class: "lost" })),
-    (figure, panel) => {
+    makeLength,
+    (figure, panel, of) => {
       const name = panels.length > 1 ? `Panel ${panel.name}` : "The panel";
       const out = panel.strips.filter((strip) => strip.place === null).length;
       const caption = `${name} along its length, near end at the left: ${panel.strips.length} strips${out ? `, ${out} left out` : ""}`;
@@ -178,6 +182,7 @@ function showCuts() {
       const lost = /** @type {HTMLElement} */ (figure.querySelector(".lost"));
       lost.hidden = panel.lost === 0;
       write(lost, `Lost: ${panel.lost} of the strips that are wanted ${panel.lost === 1 ? "doesn't" : "don't"} come out of it.`);
+      showCount(/** @type {HTMLInputElement} */ (figure.querySelector("input")), panel, panels.length > 1 ? of : null);
       const cut = /** @type {HTMLElement} */ (figure.querySelector(".cut"));
       inStep(
         cut,
@@ -193,6 +198,53 @@ function showCuts() {
       );
     },
   );
+}
+
+let counted = 0;
+
+function makeLength() {
+  const id = `count-${(counted += 1)}`;
+  return element(
+    "figure",
+    { class: "length" },
+    element("figcaption", {}),
+    element("div", { class: "cut", "aria-hidden": "true" }),
+    element("input", { id, type: "range", min: 1 }),
+    element("label", { for: id }),
+    element("p", { class: "lost" }),
+  );
+}
+
+/** The count, dragged along the length. @param {HTMLInputElement} input @param {PanelShown} panel @param {number | null} of */
+function showCount(input, panel, of) {
+  const count = panel.strips.length + panel.lost;
+  const fits = `${count} strips; ${panel.fits} come out of it at this width`;
+  write(/** @type {Element} */ (input.nextElementSibling), fits);
+  input.setAttribute("aria-valuetext", fits);
+  input.max = String(Math.max(panel.fits + 2, count));
+  // As long as the strips that it counts.
+  const pitch = panel.strips.length > 1 ? panel.strips[1].z[0] - panel.strips[0].z[0] : panel.length;
+  input.style.width = `${Math.min(100, (100 * pitch * Number(input.max)) / panel.length)}%`;
+  if (!asking) input.value = String(count);
+  input.oninput = () => askCount(input, of);
+}
+
+/** A count is being asked for: until it is answered the newest one waits. */
+let asking = false;
+
+/** @param {HTMLInputElement} input @param {number | null} of */
+async function askCount(input, of) {
+  if (asking) return;
+  asking = true;
+  let asked;
+  do {
+    asked = input.value;
+    const key = of === null ? ["strips", "count"] : ["panels", of, "count"];
+    const told = await make({ edit: "set", key, to: asked });
+    if (told.length) tell(told);
+  } while (asked !== input.value);
+  asking = false;
+  say(`${asked} strips`);
 }
 
 function showPaper() {

@@ -3,11 +3,12 @@
 
 import { byId, element, write } from "./dom.js";
 import { inWords, notice, say, tell } from "./say.js";
-import { make, now, save } from "./wire.js";
+import { make, now, planText, save } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").Shown} Shown */
 
 let restoredSeen = false;
+let begun = false;
 
 /** @param {Shown} shown */
 export function showFile(shown) {
@@ -25,6 +26,9 @@ export function showFile(shown) {
     restoredSeen = true;
     notice("restored", "");
   });
+  begun ||= shown.revision > 1 || Boolean(shown.file);
+  const empty = "An empty bench, with one invented blank on it. Put in your own wood at Stock, or begin from a sample.";
+  notice("empty", begun ? "" : empty, null, [{ text: "Begin from a sample", act: askBegin }]);
   notice("unkept", shown.unkept ? `What you do is not kept in case the program ends: ${shown.unkept}. Save often.` : "");
   const changed = `${shown.file} was changed by something else. Nothing is written over it.`;
   notice("changed", shown.on_disk === "changed" ? changed : "", null, [
@@ -52,6 +56,7 @@ async function saveNow() {
 function askName() {
   const wrong = element("p", { class: "wrong", role: "alert" });
   const input = element("input", { id: "new-name", type: "text", required: true, placeholder: "walnut board" });
+  /** @param {Event} event */
   const submit = async (event) => {
     event.preventDefault();
     const told = await save(/** @type {HTMLInputElement} */ (input).value);
@@ -71,6 +76,40 @@ function askName() {
       input,
       wrong,
       element("div", { class: "row" }, element("button", { type: "submit", class: "first" }, "Save"), element("button", { type: "button", click: close }, "Not now")),
+    ),
+  );
+}
+
+/** Shows the plan's text, to be changed as a whole. */
+async function askText() {
+  const text = /** @type {HTMLTextAreaElement} */ (
+    element("textarea", { id: "plan-text", rows: "24", spellcheck: "false", "aria-describedby": "text-wrong" })
+  );
+  try {
+    text.value = await planText();
+  } catch {
+    return tell([{ key: "", what: "the plan's text can't be read", right: "look whether quarterturn still runs", line: 0 }]);
+  }
+  const wrong = element("p", { id: "text-wrong", class: "wrong", role: "alert" });
+  /** @param {Event} event */
+  const submit = async (event) => {
+    event.preventDefault();
+    const told = await make({ edit: "replace", text: text.value });
+    write(wrong, inWords(told));
+    if (!told.length) {
+      close();
+      say("the text is taken");
+    }
+  };
+  ask(
+    "The plan's text",
+    element(
+      "form",
+      { submit, class: "text" },
+      element("label", { for: "plan-text" }, "Everything that the fields don't have can be written here."),
+      text,
+      wrong,
+      element("div", { class: "row" }, element("button", { type: "submit", class: "first" }, "Take this text"), element("button", { type: "button", click: close }, "Not now")),
     ),
   );
 }
@@ -111,9 +150,10 @@ export function beginFile() {
   byId("redo").addEventListener("click", redo);
   byId("save").addEventListener("click", saveNow);
   byId("begin").addEventListener("click", askBegin);
+  byId("text").addEventListener("click", askText);
   document.addEventListener("keydown", (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-    const typing = event.target instanceof HTMLInputElement && event.target.type === "text";
+    const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
     const key = event.key.toLowerCase();
     if (key === "s") saveNow();
     else if (key === "z" && !typing) (event.shiftKey ? redo : undo)();

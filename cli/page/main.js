@@ -8,7 +8,7 @@ import { beginHints } from "./hints.js";
 import { fetchOtherFaces, fit, draw, show } from "./picture.js";
 import { notice } from "./say.js";
 import { beginStrips, showStrips } from "./strips.js";
-import { begin, followedBy, hearAfter, hearGone, hearShown, now } from "./wire.js";
+import { begin, followedBy, hearAfter, hearGone, hearShown, now } from "./talk.js";
 
 beginStrips();
 beginBench();
@@ -26,13 +26,13 @@ hearShown((shown) => {
     showFile(shown);
     showSizes();
     showBench();
+    fetchOtherFaces();
   });
 });
 
 hearAfter(() => {
   showSizes();
   showBench();
-  fetchOtherFaces();
 });
 
 hearGone((gone) => {
@@ -44,6 +44,7 @@ hearGone((gone) => {
 function showSizes() {
   const after = followedBy();
   const board = after?.places.find(({ bench }) => bench === "board")?.numbers ?? [];
+  /** @param {string} key */
   const size = (key) => board.find((number) => number.key === key)?.shown;
   const sizes = ["board.length", "board.width", "board.thickness"].map(size);
   byId("sizes").classList.toggle("stale", after?.revision !== now()?.revision);

@@ -9,6 +9,8 @@ import { byId } from "./dom.js";
 
 /** Pixels a millimetre that a picture may be asked in. */
 const SCALES = [1, 2, 4, 8, 16];
+/** So many are fetched at once: a browser asks six things of one program at a time, and edits must not wait. */
+const AT_ONCE = 3;
 /** So many pictures are kept. */
 const MOST_KEPT = 600;
 
@@ -39,7 +41,7 @@ export function picture(name, scale, then) {
 }
 
 function fetchNext() {
-  while (fetching < 4 && wanted.length > 0) {
+  while (fetching < AT_ONCE && wanted.length > 0) {
     const next = wanted.shift();
     if (!next) return;
     fetching += 1;

@@ -3,7 +3,7 @@
 
 import { byId, element, inStep, write } from "./dom.js";
 import { capital, inWords, say } from "./say.js";
-import { make } from "./wire.js";
+import { make } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").BenchShown} BenchShown */
 /** @typedef {import("./wire.d.ts").Field} Field */
@@ -91,7 +91,7 @@ function showFields(fields) {
     form,
     groups,
     (group) => `group ${group}`,
-    (group) => element("fieldset", {}, element("legend", {}, group ? capital(group) : "The whole board"), element("div", { class: "rows" })),
+    (group) => element("fieldset", {}, element("legend", {}, capital(group)), element("div", { class: "rows" })),
     (child, group) => {
       const rows = /** @type {HTMLElement} */ (child.querySelector(".rows"));
       const own = fields.filter((field) => field.group === group);

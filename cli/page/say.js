@@ -18,6 +18,7 @@ export function tell(told) {
 
 /** @param {Told[]} told */
 export function inWords(told) {
+  /** @param {Told} told */
   const one = ({ key, what, right, line }) => {
     const where = line ? `Line ${line}${key ? `, ${key}` : ""}: ` : "";
     return `${where}${capital(what)}${right ? `: ${right}` : ""}.`.replace(/\.\.$/, ".");

@@ -5,7 +5,7 @@
 import { byId, element, inStep, write } from "./dom.js";
 import { hold, laid } from "./picture.js";
 import { say, tell } from "./say.js";
-import { make, now } from "./wire.js";
+import { make, now } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").StripShown} StripShown */
 /** @typedef {import("./wire.d.ts").Turn} Turn */
@@ -205,6 +205,7 @@ export function showStrips() {
   const all = strips();
   const list = byId("strips");
   const has = list.contains(document.activeElement);
+  const several = (now()?.panels.length ?? 1) > 1;
   at = Math.max(0, Math.min(all.length - 1, at));
   for (const key of Array.from(picked)) if (!all.some((strip) => keyOf(strip) === key)) picked.delete(key);
   list.style.width = `${laid.width}px`;
@@ -222,7 +223,7 @@ export function showStrips() {
       child.setAttribute("aria-selected", String(picked.has(keyOf(strip))));
       child.setAttribute("tabindex", place === at ? "0" : "-1");
       child.dataset.turn = strip.turn;
-      write(/** @type {Element} */ (child.firstElementChild), String(strip.strip + 1));
+      write(/** @type {Element} */ (child.firstElementChild), several ? `${strip.panel_name} ${strip.strip + 1}` : String(strip.strip + 1));
     },
   );
   if (has) focusOn(at);

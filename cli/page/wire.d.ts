@@ -60,7 +60,7 @@ export type Field = {
  */
 key: Array<Step>, 
 /**
- * What it belongs to; empty for the whole board.
+ * What it belongs to.
  */
 group: string, called: string, 
 /**
@@ -125,6 +125,10 @@ picture: string, blanks: Array<LaidShown>,
  * All that are cut, from the near end.
  */
 strips: Array<CutShown>, 
+/**
+ * How many come out of it at this width.
+ */
+fits: number, 
 /**
  * How many are wanted and don't come out of it.
  */

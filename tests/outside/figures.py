@@ -343,6 +343,17 @@ def samples_agree_rows():
     return [{**each, "area": "picture"} for each in rows]
 
 
+def page_rows():
+    """What page.mjs measures in Chromium."""
+    figures = json.loads(start("node", ROOT / "tests/outside/page.mjs", PROGRAMS / "quarterturn", "--figures"))
+    source = "page.mjs: headless Chromium, laptop's window, a board of 16 strips"
+    goal = lambda each: f"<= {each['most']:g}"
+    return [
+        row(each["name"], each["value"], each["unit"], goal(each), each["value"] <= each["most"], source) | {"area": "page"}
+        for each in figures
+    ]
+
+
 def remap_row(rows):
     """The photographed face that `measure` drew, against OpenCV's remap of as many pixels on as many threads."""
     import cv2
@@ -381,6 +392,8 @@ def rows_of(areas):
             rows.append(not_measured("the solid beside its peers", f"{type(error).__name__}: {error}", "solid"))
     if "cuts" in areas:
         rows += measured_in("cuts", "moving a bit beside numpy", removal_rows)
+    if "page" in areas:
+        rows += measured_in("page", "the page in Chromium", page_rows)
     if "picture" in areas:
         rows += measured_in("picture", "photographs against OpenCV", photograph_rows)
         rows += measured_in("picture", "photographed and traced sample", samples_agree_rows)

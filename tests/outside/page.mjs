@@ -1,123 +1,29 @@
 // The page of `quarterturn open` in a real browser: what a maker does on it, by mouse, touch and keys, and how fast.
 // node page.mjs PROGRAM [FOLDER FOR SCREENSHOTS] [--only NAME]. Last line: "page: N passed, M failed".
-import { execFileSync, spawn } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+// With --figures it measures and nothing else, and prints the figures as a JSON list.
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
-import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
-import puppeteer from "puppeteer-core";
+import { asJson, browser, check, close, count, figure, figures, here, middle, names, open, percentile, plan, program, samples, settled, shots, SIZES, text, typed, until, untilName, visit, work } from "./page_driver.mjs";
 
-const here = dirname(fileURLToPath(import.meta.url));
-const samples = resolve(here, "../../samples");
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const program = resolve(process.argv[2] ?? join(here, "../../target/release/quarterturn"));
-const shots = process.argv[3] && !process.argv[3].startsWith("--") ? resolve(process.argv[3]) : null;
-const only = process.argv.includes("--only") ? process.argv[process.argv.indexOf("--only") + 1] : "";
+const only = asJson ? "figures" : process.argv.includes("--only") ? process.argv[process.argv.indexOf("--only") + 1] : "";
 const PLACES = ["stock", "panel", "strips", "board", "cuts", "paper"];
-const SIZES = { phone: [390, 844, 2], laptop: [1366, 768, 1], large: [2560, 1440, 1] };
-
-let passed = 0;
-let failed = 0;
-const work = mkdtempSync(join(tmpdir(), "page-"));
-if (shots) mkdirSync(shots, { recursive: true });
-
-/** Counts a check. */
-function check(is, what) {
-  if (is) passed += 1;
-  else {
-    failed += 1;
-    console.log(`FAILED ${what}`);
-  }
-}
-
-const figure = (name, value, unit, goal) => console.log(`  ${name}: ${value} ${unit}${goal ? ` (asked: ${goal})` : ""}`);
-const percentile = (values, share) => [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.ceil(values.length * share) - 1)];
-const pause = (time) => new Promise((go) => setTimeout(go, time));
-
-/** A copy of a sample in a folder of its own, changed. */
-function plan(name, change = (text) => text) {
-  const folder = mkdtempSync(join(work, `${name}-`));
-  const file = join(folder, `${name}.toml`);
-  writeFileSync(file, change(readFileSync(join(samples, `${name}.toml`), "utf8")));
-  return file;
-}
-
-/** The program, open on a plan; and how long it took to say where its page is. */
-async function open(file, options = {}) {
-  const begun = performance.now();
-  const child = spawn(program, ["open", "--no-browser", ...(file ? [file] : [])], options);
-  let said = "";
-  const address = await new Promise((go, no) => {
-    child.stdout.on("data", (more) => {
-      said += more;
-      const found = said.match(/http:\/\/\S+\//);
-      if (found) go(found[0]);
-    });
-    child.on("exit", () => no(new Error(`it ended: ${said}`)));
-  });
-  await fetch(`${address}state`);
-  const took = performance.now() - begun;
-  const end = (signal = "SIGINT") => new Promise((go) => (child.exitCode === null ? (child.on("exit", go), child.kill(signal)) : go()));
-  return { address, took, end };
-}
-
-const browser = await puppeteer.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: ["--no-sandbox"] });
-
-/** A page that notes what it should not do: errors, words on the console, requests to elsewhere. */
-async function visit(address, { size = "laptop", scheme = "light", at = "board" } = {}) {
-  const context = await browser.createBrowserContext();
-  const page = await context.newPage();
-  const [width, height, deviceScaleFactor] = SIZES[size] ?? size;
-  await page.setViewport({ width, height, deviceScaleFactor, hasTouch: size === "phone", isMobile: size === "phone" });
-  await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
-  page.wrong = [];
-  page.on("pageerror", (error) => page.wrong.push(String(error)));
-  page.on("console", (message) => message.type() === "error" && !/status of (409|422)/.test(message.text()) && page.wrong.push(message.text()));
-  page.on("request", (request) => {
-    const url = request.url();
-    if (!url.startsWith(address) && !url.startsWith("data:") && !url.startsWith("blob:")) page.wrong.push(`asked ${url}`);
-  });
-  await page.evaluateOnNewDocument(() => {
-    globalThis.lastDrawn = 0;
-    const draw = CanvasRenderingContext2D.prototype.drawImage;
-    CanvasRenderingContext2D.prototype.drawImage = function (...given) {
-      draw.apply(this, given);
-      if (this.canvas.id === "face") globalThis.lastDrawn = performance.now();
-    };
-  });
-  await page.goto(`${address}#${at}`);
-  await settled(page);
-  return page;
-}
-
-/** Until the picture is there and numbers have followed. */
-async function settled(page) {
-  await page.waitForFunction(() => lastDrawn > 0 && performance.now() - lastDrawn > 250 && !document.querySelector("#place.stale"), { timeout: 30_000 });
-}
-
-const names = (page) => page.$$eval("#strips [role=option]", (all) => all.map((strip) => strip.getAttribute("aria-label")));
-const turnOf = (name) => name?.split(", ")[1];
-const stripOf = (name) => Number(name?.match(/strip (\d+)/)?.[1]);
-const text = (page, selector) => page.$eval(selector, (found) => found.textContent);
-const until = (page, test, ...given) => page.waitForFunction(test, { timeout: 10_000 }, ...given).then(() => true, () => false);
-const untilName = (page, place, part) =>
-  until(page, (place, part) => document.querySelectorAll("#strips [role=option]")[place]?.getAttribute("aria-label")?.includes(part), place, part);
-
-async function close(page) {
-  check(page.wrong.length === 0, `the page does what it should not: ${page.wrong.join("; ")}`);
-  await page.browserContext().close();
-}
-
-/** The middle of a strip, in the window. */
-const middle = (page, place) =>
-  page.$$eval("#strips [role=option]", (all, place) => {
-    const box = all[place].getBoundingClientRect();
-    return [box.x + box.width / 2, box.y + box.height / 2];
-  }, place);
 
 const tests = {
+  /** The page's modules use what passes between page and program as the program's types have it. */
+  async types() {
+    const folder = resolve(here, "../../cli/page");
+    const said = typed(folder);
+    check(said === "", `types: ${said}`);
+    const copy = mkdtempSync(join(work, "types-"));
+    for (const name of readdirSync(folder)) writeFileSync(join(copy, name), readFileSync(join(folder, name), "utf8").replaceAll("panel_name", "panelName"));
+    writeFileSync(join(copy, "wire.d.ts"), readFileSync(join(folder, "wire.d.ts")));
+    check(typed(copy).includes("panelName"), "a wrong name is found");
+  },
+
   /** The picture is that of `make`. */
   async picture() {
     for (const [sample, size] of [["walnut-diamonds", "laptop"], ["brick-bond", "laptop"], ["ash-chevrons", "phone"]]) {
@@ -372,11 +278,9 @@ const tests = {
   async figures() {
     const sixteen = (text) => text.replace(/^length = .*$/m, "length = 27").replace(/^count = 14$/m, "count = 16");
     const { address, took, end } = await open(plan("walnut-diamonds", sixteen));
-    figure("first answer after the command", took.toFixed(0), "ms", "200");
+    figure("first answer after the command", took, "ms", 200);
     const page = await visit(address);
     check((await names(page)).length === 16, "sixteen strips");
-    const first = await page.evaluate(() => performance.getEntriesByName("first-contentful-paint")[0]?.startTime);
-    figure("first paint", first?.toFixed(0), "ms");
     await page.reload();
     const drawn = await page.evaluate(async () => {
       const all = () => document.querySelectorAll("#strips [role=option]").length === 16 && lastDrawn > 0;
@@ -384,7 +288,7 @@ const tests = {
       await new Promise((go) => setTimeout(go, 500));
       return lastDrawn;
     });
-    figure("picture whole after the page's first request", drawn.toFixed(0), "ms", "1000");
+    figure("picture whole after the page's first request", drawn, "ms", 1000);
     // From the event to the last drawing call, as the page itself has it.
     const timed = (key, shift) => page.evaluate(async ([key, shift]) => {
       const strip = document.querySelector("#strips [tabindex='0']");
@@ -402,13 +306,13 @@ const tests = {
       turns.push(await timed(["r", "e", "o"][i % 3], false));
       moves.push(await timed(i % 30 < 15 ? "ArrowRight" : "ArrowLeft", true));
     }
-    const tell = (what, all, goal) => figure(what, `${percentile(all, 0.5).toFixed(1)} (median), ${percentile(all, 0.95).toFixed(1)} (p95)`, "ms", goal);
-    tell("a turn, to the last drawing call", turns, "p95 16");
-    tell("a move, to the last drawing call", moves, "p95 16");
+    figure("a turn, to the last drawing call, p95", percentile(turns, 0.95), "ms", 16);
+    figure("a move, to the last drawing call, p95", percentile(moves, 0.95), "ms", 16);
+    if (!asJson) console.log(`  medians: ${percentile(turns, 0.5).toFixed(1)} and ${percentile(moves, 0.5).toFixed(1)} ms`);
     const wood = [];
     for (let i = 0; i < 12; i += 1) {
       wood.push(await page.evaluate(async (width) => {
-        const { make } = await import("./wire.js");
+        const { make } = await import("./talk.js");
         const begun = performance.now();
         await make({ edit: "set", key: ["blanks", 0, "shows", "ring_width"], to: width });
         let last = lastDrawn;
@@ -419,19 +323,19 @@ const tests = {
         return lastDrawn - begun;
       }, `${i + 5}/64`));
     }
-    tell("other wood, to the last drawing call", wood, "100");
+    figure("other wood, to the last drawing call, p95", percentile(wood, 0.95), "ms", 100);
     await close(page);
     await end();
     const folder = resolve(here, "../../cli/page");
     const weight = readdirSync(folder).filter((name) => !name.endsWith(".d.ts")).reduce((all, name) => all + gzipSync(readFileSync(join(folder, name))).length, 0);
-    figure("the page's files, compressed", (weight / 1024).toFixed(1), "KiB", "400");
+    figure("the page's files, compressed", weight / 1024, "KiB", 400);
     check(weight <= 400 * 1024, "the page is heavier than 400 KiB");
   },
 };
 
 for (const [name, test] of Object.entries(tests)) {
   if (only && name !== only) continue;
-  console.log(name);
+  if (!asJson) console.log(name);
   try {
     await test();
   } catch (error) {
@@ -440,5 +344,5 @@ for (const [name, test] of Object.entries(tests)) {
 }
 await browser.close();
 rmSync(work, { recursive: true, force: true });
-console.log(`page: ${passed} passed, ${failed} failed`);
-process.exitCode = failed ? 1 : 0;
+console.log(asJson ? JSON.stringify(figures) : `page: ${count.passed} passed, ${count.failed} failed`);
+process.exitCode = count.failed ? 1 : 0;

@@ -2,6 +2,7 @@
 
 use super::http::Response;
 
+const STYLE: &str = "text/css; charset=utf-8";
 const SCRIPT: &str = "text/javascript; charset=utf-8";
 
 /// Name, kind, bytes.
@@ -10,7 +11,10 @@ type Asset = (&'static str, &'static str, &'static [u8]);
 /// Every file of the page. The first one is the page itself.
 const ASSETS: &[Asset] = &[
     ("", "text/html; charset=utf-8", include_bytes!("../../page/index.html")),
-    ("page.css", "text/css; charset=utf-8", include_bytes!("../../page/page.css")),
+    ("page.css", STYLE, include_bytes!("../../page/page.css")),
+    ("board.css", STYLE, include_bytes!("../../page/board.css")),
+    ("place.css", STYLE, include_bytes!("../../page/place.css")),
+    ("narrow.css", STYLE, include_bytes!("../../page/narrow.css")),
     ("mark.svg", "image/svg+xml", include_bytes!("../../page/mark.svg")),
     ("bench.js", SCRIPT, include_bytes!("../../page/bench.js")),
     ("dom.js", SCRIPT, include_bytes!("../../page/dom.js")),
@@ -22,7 +26,7 @@ const ASSETS: &[Asset] = &[
     ("place.js", SCRIPT, include_bytes!("../../page/place.js")),
     ("say.js", SCRIPT, include_bytes!("../../page/say.js")),
     ("strips.js", SCRIPT, include_bytes!("../../page/strips.js")),
-    ("wire.js", SCRIPT, include_bytes!("../../page/wire.js")),
+    ("talk.js", SCRIPT, include_bytes!("../../page/talk.js")),
 ];
 
 /// The file of this name.

@@ -165,7 +165,12 @@ impl Desk {
             let what = "the plan's text can't be changed so that the strips lie so";
             return Err(Told::plainly(what, "change the text itself").into());
         }
+        if matches!(edit, Edit::TakeFromDisk) {
+            self.file.saw(&text);
+            self.news += 1;
+        }
         if text == self.text() {
+            self.keep();
             return Ok(());
         }
         self.history.note(self.reading.text(), &text);
@@ -174,16 +179,12 @@ impl Desk {
     }
 
     /// A text that comes from elsewhere than the one that is open.
-    fn elsewhere(&mut self, edit: &Edit) -> Result<String, Vec<Told>> {
+    fn elsewhere(&self, edit: &Edit) -> Result<String, Vec<Told>> {
         match edit {
             Edit::Begin { with } => samples::text(with)
                 .map(str::to_owned)
                 .ok_or_else(|| Told::plainly("there is no such sample", "choose one that is listed")),
-            Edit::TakeFromDisk => {
-                let text = self.file.read_again()?;
-                self.news += 1;
-                Ok(text)
-            }
+            Edit::TakeFromDisk => self.file.now_holds(),
             _ => Ok(self.text().to_owned()),
         }
     }

@@ -51,7 +51,7 @@ impl PlanFile {
         let name = whole.file_name().map(|name| name.to_string_lossy().into_owned());
         let folder = whole.parent().unwrap_or(Path::new(".")).to_owned();
         let mut file = Self { folder, name, seen: Some(sha256(text.as_bytes())), stamp: None, on_disk: OnDisk::AsSeen };
-        file.stamp = file.now();
+        file.stamp = file.stamp_now();
         Ok((file, text))
     }
 
@@ -86,7 +86,7 @@ impl PlanFile {
         self.name.as_ref().map(|name| self.folder.join(name))
     }
 
-    fn now(&self) -> Option<(u64, SystemTime)> {
+    fn stamp_now(&self) -> Option<(u64, SystemTime)> {
         let file = self.path()?.metadata().ok()?;
         Some((file.len(), file.modified().ok()?))
     }
@@ -94,7 +94,7 @@ impl PlanFile {
     /// Looks whether it changed on disk; true where that is news.
     pub(super) fn look(&mut self) -> bool {
         let Some(path) = self.path() else { return false };
-        let now = self.now();
+        let now = self.stamp_now();
         if now.is_some() && now == self.stamp {
             return false;
         }
@@ -109,17 +109,16 @@ impl PlanFile {
         self.on_disk != before
     }
 
-    /// What it holds now; from then on that is what was last seen.
-    pub(super) fn read_again(&mut self) -> Result<String, Vec<Told>> {
+    /// What it holds now.
+    pub(super) fn now_holds(&self) -> Result<String, Vec<Told>> {
         let path = self.path().ok_or_else(|| Told::plainly("there is no file yet", "save the plan first"))?;
-        let text = read_text(&path).map_err(|why| Told::plainly(why.to_string(), ""))?;
-        self.saw(&text);
-        Ok(text)
+        read_text(&path).map_err(|why| Told::plainly(why.to_string(), ""))
     }
 
-    fn saw(&mut self, text: &str) {
+    /// This is what it was last seen to hold.
+    pub(super) fn saw(&mut self, text: &str) {
         self.seen = Some(sha256(text.as_bytes()));
-        self.stamp = self.now();
+        self.stamp = self.stamp_now();
         self.on_disk = OnDisk::AsSeen;
     }
 
@@ -218,7 +217,9 @@ mod tests {
         let (mut file, _) = PlanFile::read(&path).unwrap();
         fs::write(&path, "another").unwrap();
         assert!(file.look() && !file.look());
-        assert_eq!(file.read_again().unwrap(), "another");
+        assert_eq!(file.now_holds().unwrap(), "another");
+        assert!(!file.holds("another") && file.on_disk == OnDisk::Changed);
+        file.saw("another");
         assert!(file.holds("another") && file.on_disk == OnDisk::AsSeen);
     }
 

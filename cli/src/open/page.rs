@@ -72,7 +72,7 @@ impl Page {
     fn get(&self, path: &str) -> Option<Response> {
         let (what, which) = path.split_once('/').unwrap_or((path, ""));
         match (what, which) {
-            ("state", "") => Some(self.state(200)),
+            ("state", "") => Some(self.state()),
             ("text", "") => Some(Response::text(self.desk().reading().text().as_bytes().to_vec())),
             ("after", revision) => Some(self.after(revision.parse().ok()?)),
             ("wait", news) => Some(self.wait(news.parse().ok()?)),
@@ -84,9 +84,9 @@ impl Page {
         }
     }
 
-    fn state(&self, status: u16) -> Response {
+    fn state(&self) -> Response {
         let shown = Shown::of(&self.desk(), &self.pictures);
-        json(status, &shown)
+        json(200, &shown)
     }
 
     /// Worked out beside the desk; what is no longer asked for isn't begun.
@@ -130,20 +130,25 @@ impl Page {
     }
 
     fn post(&self, path: &str, body: &[u8]) -> Response {
+        let mut desk = self.desk();
         let done = match path {
-            "edit" => read(body).and_then(|asked: AskedEdit| self.desk().edit(asked.revision.into(), &asked.edit)),
+            "edit" => read(body).and_then(|asked: AskedEdit| desk.edit(asked.revision.into(), &asked.edit)),
             "save" => read(body).and_then(|asked: AskedSave| {
                 let name = (!asked.name.trim().is_empty()).then_some(asked.name.as_str());
-                self.desk().save(asked.revision.into(), name)
+                desk.save(asked.revision.into(), name)
             }),
             _ => return Response::refusal(404, "There is nothing here that could be changed."),
         };
-        self.told.notify_all();
-        match done {
-            Ok(()) => self.state(200),
-            Err(NotDone::Older) => self.state(409),
+        // Who did it is told first.
+        let shown = Shown::of(&desk, &self.pictures);
+        drop(desk);
+        let response = match done {
+            Ok(()) => json(200, &shown),
+            Err(NotDone::Older) => json(409, &shown),
             Err(NotDone::Told(told)) => json(422, &Refusal { told }),
-        }
+        };
+        self.told.notify_all();
+        response
     }
 }
 

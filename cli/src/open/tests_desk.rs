@@ -189,6 +189,19 @@ fn a_plan_changed_on_disk_is_never_overwritten() {
 }
 
 #[test]
+fn a_plan_broken_on_disk_is_not_taken_and_not_overwritten() {
+    let (_folder, path) = with_plan();
+    let mut desk = open(&path);
+    make(&mut desk, &turn(0)).unwrap();
+    let mine = text(&desk);
+    fs::write(&path, "not a plan").unwrap();
+    assert!(matches!(make(&mut desk, &Edit::TakeFromDisk), Err(NotDone::Told(_))));
+    assert_eq!(text(&desk), mine);
+    assert!(desk.save(desk.revision(), None).is_err());
+    assert_eq!(fs::read_to_string(&path).unwrap(), "not a plan");
+}
+
+#[test]
 fn what_was_unsaved_doesnt_overwrite_what_was_changed_since() {
     let (folder, path) = with_plan();
     let mut desk = open(&path);

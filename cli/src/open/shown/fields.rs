@@ -15,7 +15,7 @@ use toml_edit::{DocumentMut, Item, TableLike, Value};
 pub(in crate::open) struct Field {
     /// Its path.
     key: Vec<Step>,
-    /// What it belongs to; empty for the whole board.
+    /// What it belongs to.
     group: String,
     called: String,
     /// As it is written; empty where it isn't.
@@ -84,10 +84,12 @@ const STRIPS: [&str; 10] = [
     "shop.saw.held",
     "shop.saw.waste_block",
 ];
-const BOARD: [&str; 6] =
-    ["name", "units", "finest", "finishing.flatten_upper", "finishing.flatten_lower", "finishing.trim"];
+/// The unit is not among them: every bare number and every default would mean something else.
+const BOARD: [&str; 5] = ["name", "finest", "finishing.flatten_upper", "finishing.flatten_lower", "finishing.trim"];
 const BOARD_MEASURED: [&str; 3] = ["measured.board_thickness", "measured.board_length", "measured.rock"];
 const EDGES: [&str; 3] = ["corners.radius", "round_over.radius", "chamfer.size"];
+/// What fields are called together that hold what was measured.
+const MEASURED: &str = "measured in the shop";
 const MEASURED_IN_PANEL: [&str; 2] = ["thickness", "glued"];
 
 /// What may be written at a place.
@@ -113,10 +115,15 @@ struct Look<'a> {
 
 impl Look<'_> {
     fn all(&self, paths: &[&str], measured: bool) -> Vec<Field> {
-        let group = if measured { "measured in the shop" } else { "" };
+        // By the section that it stands in: trim belongs to finishing, kerf to the saw.
+        let group = |path: &str| match path.rsplit('.').nth(1) {
+            _ if measured => MEASURED.to_owned(),
+            Some(section) => section.replace('_', " "),
+            None => "board".to_owned(),
+        };
         let one = |path: &&str| {
             let steps = path.split('.').map(|name| Step::Name(name.to_owned())).collect();
-            self.field(steps, path, group, measured)
+            self.field(steps, path, &group(path), measured)
         };
         paths.iter().filter_map(one).collect()
     }
@@ -150,7 +157,7 @@ impl Look<'_> {
             };
             let name = self.written(&path("panel"));
             let of = if panels.len() == 1 { String::new() } else { format!(", panel {name}") };
-            let group = format!("measured in the shop{of}");
+            let group = format!("{MEASURED}{of}");
             let field = |key: &&str| self.field(path(key), &format!("measured.panels.{key}"), &group, true);
             fields.extend(keys.iter().filter_map(field));
         }

@@ -21,6 +21,8 @@ pub(in crate::open) struct PanelShown {
     blanks: Vec<LaidShown>,
     /// All that are cut, from the near end.
     strips: Vec<CutShown>,
+    /// How many come out of it at this width.
+    fits: usize,
     /// How many are wanted and don't come out of it.
     lost: usize,
 }
@@ -79,6 +81,7 @@ pub(super) fn all(reading: &Reading, name: &impl Fn(&StripFace) -> String) -> Ve
             picture: name(&end),
             blanks: laid.collect(),
             strips: (0..there).map(cut).collect(),
+            fits: usize::try_from(from.gives).unwrap_or(0),
             lost: usize::try_from(from.cut - from.gives).unwrap_or(0),
         }
     };

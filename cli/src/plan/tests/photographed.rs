@@ -1,6 +1,6 @@
 //! Photographs of a blank's ends: what they give, what is told of them.
 
-use super::super::{Plan, Problems, read_with};
+use super::super::{Kept, Plan, Problems, read_keeping, read_with};
 use super::small;
 use crate::photo::PhotoError;
 use quarterturn_geometry::board::{Face, FaceOptions, FigureDrawn};
@@ -168,4 +168,40 @@ fn a_card_takes_the_light_out() {
     assert!(!photographs.tones().assumed);
     let shade = |w: f64| plan.job.blanks[0].figure.colour(&[25.0, 12.0, w].into(), 1.0e4).luminance();
     assert!((shade(0.0) / shade(600.0) - 2.0).abs() < 0.25, "{} {}", shade(0.0), shade(600.0));
+}
+
+/// What photographs came to is kept as long as everything stays that it follows from.
+#[test]
+fn a_photograph_is_looked_at_once() {
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicU32, Ordering::SeqCst};
+    let (changed, fetched) = (Arc::new(AtomicU32::new(0)), AtomicU32::new(0));
+    let stamp = Arc::clone(&changed);
+    let kept = Kept::new(move |name| Some(format!("{name:?} {}", stamp.load(SeqCst))));
+    let counting = |name: &Path| {
+        fetched.fetch_add(1, SeqCst);
+        fetch(name)
+    };
+    let read = |shows: &str, name: &str| {
+        let shows = format!("count = 3\n[blanks.shows]\n{shows}\n[[panels]]");
+        let text = small("units = \"millimetre\"", "").replace("count = 3\n[[panels]]", &shows);
+        let text = format!("name = {name:?}\n{text}");
+        read_keeping(&text, "board.toml", &counting, &kept).unwrap_or_else(|problems| panic!("{problems}"))
+    };
+    let both = ends("near.png", "far.png");
+    let face = |plan: &Plan| {
+        let options = FaceOptions { pixel: 0.5, glue_lines: false, workers: 1, figure: FigureDrawn::Whole };
+        plan.job.work().board.unwrap().picture(Face::Upper, &options).unwrap()
+    };
+    let first = face(&read(&both, "first"));
+    assert_eq!((fetched.load(SeqCst), kept.worked()), (2, 1));
+    assert_eq!(face(&read(&both, "second")), first);
+    assert_eq!((fetched.load(SeqCst), kept.worked()), (2, 1), "another name is no other photograph");
+    read(&ends("near.png", "paler far.png"), "third");
+    assert_eq!(fetched.load(SeqCst), 4, "another photograph is");
+    assert_eq!(face(&read(&both, "second")), first);
+    assert_eq!(fetched.load(SeqCst), 4, "the one before is kept");
+    changed.store(1, SeqCst);
+    read(&both, "second");
+    assert_eq!(fetched.load(SeqCst), 6, "a file that changed is looked at again");
 }

@@ -19,6 +19,8 @@ const onGone = [];
 /** Edits and saves, one after another. @type {Promise<unknown>} */
 let line = Promise.resolve();
 let followed = 0;
+/** So long nothing newer must have come before numbers are asked for, ms: they take the program longer than a picture. */
+const AFTER = 200;
 let gone = false;
 
 /** @returns {Shown | null} */
@@ -42,7 +44,8 @@ function setGone(is) {
 
 /** @param {Shown} next */
 function take(next) {
-  if (shown && (next.revision < shown.revision || next.news < shown.news)) return;
+  // Two answers may bring the same: it is shown once.
+  if (shown && next.news <= shown.news) return;
   const changed = !shown || next.revision !== shown.revision;
   shown = next;
   onShown.forEach((hear) => hear(next));
@@ -64,7 +67,7 @@ function follow(revision) {
     } catch {
       setGone(true);
     }
-  }, after ? 60 : 0);
+  }, after ? AFTER : 0);
 }
 
 /**
@@ -118,11 +121,16 @@ export const make = (edit) => inLine(() => post("edit", { revision: shown?.revis
  */
 export const save = (name) => inLine(() => post("save", { revision: shown?.revision ?? 0, name }));
 
-/** Asks for all there is, and goes on to hear what is new. */
+/** Asks for all there is, and goes on to hear what is new: while the page is seen, for it takes up a connection. */
 export async function begin() {
   for (;;) {
     try {
-      const answer = await fetch(shown && !gone ? `wait/${shown.news}` : "state");
+      const hidden = new AbortController();
+      const stop = () => document.hidden && hidden.abort();
+      document.addEventListener("visibilitychange", stop, { once: true });
+      const what = shown && !gone ? `wait/${shown.news}` : "state";
+      const answer = await fetch(what, { signal: hidden.signal });
+      document.removeEventListener("visibilitychange", stop);
       if (answer.status === 200) {
         setGone(false);
         take(await answer.json());
@@ -130,10 +138,35 @@ export async function begin() {
         await pause(2000);
       }
     } catch {
-      setGone(true);
-      await pause(1000);
+      if (document.hidden) await seen();
+      else {
+        setGone(true);
+        await pause(1000);
+      }
     }
   }
+}
+
+/** Until the page is seen again. */
+const seen = () =>
+  new Promise((go) => {
+    const look = () => {
+      if (document.hidden) return;
+      document.removeEventListener("visibilitychange", look);
+      go(undefined);
+    };
+    document.addEventListener("visibilitychange", look);
+    look();
+  });
+
+/**
+ * The plan's text as it is now.
+ * @returns {Promise<string>}
+ */
+export async function planText() {
+  const answer = await fetch("text");
+  if (answer.status !== 200) throw new Error("no text");
+  return answer.text();
 }
 
 /** @param {number} time */
