@@ -2,9 +2,9 @@
 // What a place has beside numbers and fields: blanks in stock, the panel's end, the panel cut along its length, paper.
 
 import { byId, element, inStep, write } from "./dom.js";
-import { picture } from "./picture.js";
+import { picture, scaleFor } from "./picture.js";
 import { say, tell } from "./say.js";
-import { followedBy, make, now } from "./talk.js";
+import { followedBy, make, now, ofThis } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").Bench} Bench */
 /** @typedef {import("./wire.d.ts").Edit} Edit */
@@ -28,10 +28,10 @@ export function showExtras(bench) {
 
 /** @param {Edit} edit @param {string} done */
 async function doIt(edit, done) {
-  const told = await make(edit);
-  if (told.length) tell(told);
-  else say(done);
-  return told.length === 0;
+  const told = await make(ofThis(edit));
+  if (told?.length) tell(told);
+  else if (told) say(done);
+  return told?.length === 0;
 }
 
 /** Letters of the blanks in stock, by entry. */
@@ -159,8 +159,7 @@ function drawEnd(canvas, panel) {
   canvas.style.height = `${panel.thickness * scale}px`;
   const context = canvas.getContext("2d");
   if (!context) return;
-  const sharp = [1, 2, 4, 8, 16].find((sharp) => sharp >= scale * ratio * 0.95) ?? 16;
-  const bitmap = picture(panel.picture, sharp, () => canvas.isConnected && drawEnd(canvas, panel));
+  const bitmap = picture(panel.picture, scaleFor(scale * ratio), () => canvas.isConnected && drawEnd(canvas, panel));
   if (bitmap) context.drawImage(bitmap, 0, 0, canvas.width, canvas.height);
   context.fillStyle = "rgb(0 0 0 / 45%)";
   panel.blanks.slice(1).forEach(({ x }) => context.fillRect(Math.round(x[0] * scale * ratio), 0, ratio, canvas.height));
@@ -241,7 +240,7 @@ async function askCount(input, of) {
     asked = input.value;
     const key = of === null ? ["strips", "count"] : ["panels", of, "count"];
     const told = await make({ edit: "set", key, to: asked });
-    if (told.length) tell(told);
+    if (told?.length) tell(told);
   } while (asked !== input.value);
   asking = false;
   say(`${asked} strips`);
@@ -249,7 +248,7 @@ async function askCount(input, of) {
 
 function showPaper() {
   const box = byId("extras");
-  if (!box.firstChild) box.append(element("p", {}), element("pre", {}, element("code", {})));
+  if (!box.firstChild) box.append(element("p", {}), element("pre", { tabindex: 0 }, element("code", {})));
   const shown = now();
   const [text, code] = [/** @type {Element} */ (box.querySelector("p")), /** @type {Element} */ (box.querySelector("code"))];
   write(

@@ -41,8 +41,8 @@ export function showFile(shown) {
 /** @param {import("./wire.d.ts").Edit} what @param {string} done */
 async function edit(what, done) {
   const told = await make(what);
-  if (told.length) tell(told);
-  else say(done);
+  if (told?.length) tell(told);
+  else if (told) say(done);
 }
 
 async function saveNow() {
@@ -94,7 +94,7 @@ async function askText() {
   /** @param {Event} event */
   const submit = async (event) => {
     event.preventDefault();
-    const told = await make({ edit: "replace", text: text.value });
+    const told = (await make({ edit: "replace", text: text.value })) ?? [];
     write(wrong, inWords(told));
     if (!told.length) {
       close();

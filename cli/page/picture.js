@@ -2,13 +2,12 @@
 // The board's picture: strips' faces, fetched once each, laid as the program says. Works out no geometry.
 
 import { byId } from "./dom.js";
+import { now } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").BoardShown} BoardShown */
 /** @typedef {import("./wire.d.ts").StripShown} StripShown */
 /** @typedef {import("./wire.d.ts").Way} Way */
 
-/** Pixels a millimetre that a picture may be asked in. */
-const SCALES = [1, 2, 4, 8, 16];
 /** So many are fetched at once: a browser asks six things of one program at a time, and edits must not wait. */
 const AT_ONCE = 3;
 /** So many pictures are kept. */
@@ -20,8 +19,14 @@ const kept = new Map();
 let wanted = [];
 let fetching = 0;
 
-/** @param {number} need Pixels a millimetre on the screen. */
-const scaleFor = (need) => SCALES.find((scale) => scale >= need * 0.95) ?? 16;
+/**
+ * The scale to ask pictures in.
+ * @param {number} need Pixels a millimetre on the screen.
+ */
+export function scaleFor(need) {
+  const scales = now()?.scales ?? [];
+  return scales.find((scale) => scale >= need * 0.95) ?? scales[scales.length - 1] ?? 1;
+}
 
 /**
  * A picture if it is there; else it is fetched, and `then` is called when it came.

@@ -154,7 +154,7 @@ async function set(event) {
   if (!field || !row) return;
   const typed = input.value.trim();
   if (typed === field.written) return wrong(row, "");
-  const told = await make({ edit: "set", key: field.key, to: typed === "" ? null : typed });
+  const told = (await make({ edit: "set", key: field.key, to: typed === "" ? null : typed })) ?? [];
   wrong(row, inWords(told));
   if (!told.length) say(`${field.called}: ${typed || "left to its default"}`);
 }

@@ -12,8 +12,9 @@ import { make, now } from "./talk.js";
 
 /** Which strips are picked, by panel and number: so they stay picked wherever they go. @type {Set<string>} */
 const picked = new Set();
-/** Which one the keys are at. */
+/** The place that the keys are at, and which strip lies there: they go with it. */
 let at = 0;
+let atKey = "";
 /** @type {{ from: number, startX: number, startY: number, moved: boolean, wasPicked: boolean, id: number } | null} */
 let drag = null;
 
@@ -35,8 +36,11 @@ const keyOf = (strip) => `${strip.panel} ${strip.strip}`;
 
 const strips = () => now()?.board?.strips ?? [];
 
-/** Places of what is picked, from the left. */
-const places = () => strips().flatMap((strip, place) => (picked.has(keyOf(strip)) ? [place] : []));
+/** Places of these strips, from the left. @param {string[]} keys */
+const placesOf = (keys) => strips().flatMap((strip, place) => (keys.includes(keyOf(strip)) ? [place] : []));
+
+/** Places of what is picked. */
+const places = () => placesOf([...picked]);
 
 /** @param {StripShown} strip @param {number} count */
 function nameOf(strip, count, place = 0) {
@@ -45,33 +49,44 @@ function nameOf(strip, count, place = 0) {
   return `place ${place + 1} of ${count}: strip ${strip.strip + 1}${panel}, ${strip.turn}${slid}`;
 }
 
-/** @param {import("./wire.d.ts").Edit} edit @param {string} done */
-async function doIt(edit, done) {
-  const told = await make(edit);
-  if (told.length) tell(told);
-  else say(done);
+/**
+ * Does something with the places of these strips, wherever they are when its turn comes.
+ * @param {string[]} keys
+ * @param {(places: number[]) => import("./wire.d.ts").Edit | null} edit
+ * @param {string} done
+ */
+async function doIt(keys, edit, done) {
+  const told = await make(() => {
+    const all = placesOf(keys);
+    return all.length ? edit(all) : null;
+  });
+  if (told?.length) tell(told);
+  else if (told) say(keys.length === 1 ? done : `${keys.length} strips: ${done}`);
 }
 
 /** @param {Turn} by */
-function turnBy(by) {
-  const all = places();
-  if (all.length) doIt({ edit: "turn_by", places: all, by }, all.length === 1 ? `turned: ${by}` : `${all.length} strips turned: ${by}`);
-}
+const turnBy = (by) => doIt([...picked], (places) => ({ edit: "turn_by", places, by }), by);
 
 /** @param {number} by */
-function step(by) {
-  const all = places();
-  if (!all.length) return;
-  const count = strips().length;
-  const to = Math.max(0, Math.min(count - all.length, all[0] + by));
-  if (to === all[0] && all.every((place, i) => place === all[0] + i)) return;
-  at = to;
-  doIt({ edit: "move", places: all, to }, `now at place ${to + 1}`);
-}
+const step = (by) => moveTo([...picked], (places) => places[0] + by);
 
-function leaveOut() {
-  const all = places();
-  if (all.length) doIt({ edit: "leave_out", places: all }, all.length === 1 ? "left out" : `${all.length} strips left out`);
+const leaveOut = () => doIt([...picked], (places) => ({ edit: "leave_out", places }), "left out");
+
+/**
+ * Moves strips so that the first of them lies at a place, held to the board's ends.
+ * @param {string[]} keys
+ * @param {(places: number[]) => number} where
+ */
+function moveTo(keys, where) {
+  return doIt(
+    keys,
+    (places) => {
+      const to = Math.max(0, Math.min(strips().length - places.length, where(places)));
+      if (places.every((place, i) => place === to + i)) return null;
+      return { edit: "move", places, to };
+    },
+    "moved",
+  );
 }
 
 /** @param {number} place @param {boolean} more */
@@ -82,13 +97,20 @@ function pick(place, more) {
   if (!more) picked.clear();
   if (more && picked.has(key)) picked.delete(key);
   else picked.add(key);
-  at = place;
+  goTo(place);
   showStrips();
+}
+
+/** The keys are at this place now. @param {number} place */
+function goTo(place) {
+  const all = strips();
+  at = Math.max(0, Math.min(all.length - 1, place));
+  atKey = all[at] ? keyOf(all[at]) : "";
 }
 
 /** @param {number} place */
 function focusOn(place) {
-  at = Math.max(0, Math.min(strips().length - 1, place));
+  goTo(place);
   const child = byId("strips").children[at];
   if (child instanceof HTMLElement) {
     Array.from(byId("strips").children).forEach((other) => other.setAttribute("tabindex", other === child ? "0" : "-1"));
@@ -176,13 +198,11 @@ function onUp(event) {
     focusOn(from);
     return;
   }
-  const all = places();
-  const before = dropAt(mmAt(event));
-  const to = before - all.filter((place) => place < before).length;
-  if (all.length && !(to === all[0] && all.every((place, i) => place === all[0] + i))) {
-    at = to;
-    doIt({ edit: "move", places: all, to }, `now at place ${to + 1}`);
-  }
+  const before = strips()[dropAt(mmAt(event))];
+  moveTo([...picked], (places) => {
+    const [next] = before ? placesOf([keyOf(before)]) : [strips().length];
+    return next - places.filter((place) => place < next).length;
+  });
 }
 
 function onCancel() {
@@ -206,7 +226,8 @@ export function showStrips() {
   const list = byId("strips");
   const has = list.contains(document.activeElement);
   const several = (now()?.panels.length ?? 1) > 1;
-  at = Math.max(0, Math.min(all.length - 1, at));
+  const still = all.findIndex((strip) => keyOf(strip) === atKey);
+  goTo(still < 0 ? at : still);
   for (const key of Array.from(picked)) if (!all.some((strip) => keyOf(strip) === key)) picked.delete(key);
   list.style.width = `${laid.width}px`;
   list.style.height = `${laid.height}px`;
@@ -267,7 +288,11 @@ function showLeftOut() {
       if (number < 0) return write(child, "Left out:");
       const name = `strip ${number + 1}${several ? ` of panel ${panel?.name}` : ""}`;
       write(child, `put ${name} back`);
-      child.onclick = () => doIt({ edit: "put_back", panel: of, strip: number, at: strips().length }, `${name} lies at the right`);
+      child.onclick = async () => {
+        const told = await make(() => ({ edit: "put_back", panel: of, strip: number, at: strips().length }));
+        if (told?.length) tell(told);
+        else say(`${name} lies at the right`);
+      };
     },
   );
 }
@@ -282,7 +307,7 @@ export function beginStrips() {
   list.addEventListener("pointercancel", onCancel);
   list.addEventListener("focusin", (event) => {
     const place = event.target instanceof Element ? Array.from(list.children).indexOf(event.target) : -1;
-    if (place >= 0) at = place;
+    if (place >= 0) goTo(place);
   });
   byId("board").append(element("div", { id: "mark", hidden: true }));
   const bar = byId("actions");
@@ -296,9 +321,7 @@ export function beginStrips() {
 
 /** @param {Event} event */
 async function slid(event) {
-  const input = /** @type {HTMLInputElement} */ (event.target);
-  const all = places();
-  if (!all.length) return;
-  await doIt({ edit: "stagger", places: all, by: input.value.trim() || "0" }, "slid");
+  const by = /** @type {HTMLInputElement} */ (event.target).value.trim() || "0";
+  await doIt([...picked], (places) => ({ edit: "stagger", places, by }), `slid back ${by}`);
   showActions();
 }

@@ -108,11 +108,26 @@ function inLine(work) {
 }
 
 /**
- * Makes an edit in the newest text.
- * @param {Edit} edit
- * @returns {Promise<Told[]>}
+ * Makes an edit in the newest text. Where it says places, it is worked out when its turn comes, from what is there
+ * then: the one before it may have moved them.
+ * @param {Edit | (() => Edit | null)} what None where there is nothing to do any more.
+ * @returns {Promise<Told[] | null>} What is wrong with it; nothing where it was done; null where it was not asked for.
  */
-export const make = (edit) => inLine(() => post("edit", { revision: shown?.revision ?? 0, edit }));
+export const make = (what) =>
+  inLine(async () => {
+    const edit = typeof what === "function" ? what() : what;
+    return edit && post("edit", { revision: shown?.revision ?? 0, edit });
+  });
+
+/**
+ * An edit of what is seen now: of something newer it is not asked for.
+ * @param {Edit} edit
+ * @returns {() => Edit | null}
+ */
+export function ofThis(edit) {
+  const seen = shown?.revision;
+  return () => (shown?.revision === seen ? edit : null);
+}
 
 /**
  * Saves the text, under a new name where one is given.
@@ -133,7 +148,10 @@ export async function begin() {
       document.removeEventListener("visibilitychange", stop);
       if (answer.status === 200) {
         setGone(false);
+        const news = shown?.news;
         take(await answer.json());
+        // Answered without news: others wait too.
+        if (shown?.news === news) await pause(500);
       } else {
         await pause(2000);
       }

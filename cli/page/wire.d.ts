@@ -170,6 +170,10 @@ unkept: string, panels: Array<PanelShown>, board: BoardShown | null,
  */
 no_board: string, 
 /**
+ * Pixels a millimetre that pictures may be asked in.
+ */
+scales: [number, number, number, number, number, number, number, number], 
+/**
  * Boards that may be begun from.
  */
 samples: Array<string>, };

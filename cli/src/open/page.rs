@@ -31,7 +31,7 @@ const LONGEST_BODY: usize = 4 << 20;
 const LONGEST_WAIT: Duration = Duration::from_secs(30);
 /// How often the file on disk is looked at meanwhile.
 const LOOKED_AT: Duration = Duration::from_secs(1);
-/// How many may wait at once.
+/// How many may wait at once: where there are more, the one that has waited longest is answered.
 const MOST_WAITING: usize = 16;
 
 /// The page and all that can be asked of it.
@@ -39,7 +39,8 @@ pub(super) struct Page {
     guard: Guard,
     desk: Mutex<Desk>,
     told: Condvar,
-    waiting: AtomicUsize,
+    /// How many have waited so far.
+    waited: AtomicUsize,
     pictures: Pictures,
     /// What was worked out last, and held while more of it is: one at a time.
     after: Mutex<Option<(u64, Vec<u8>)>>,
@@ -52,7 +53,7 @@ impl Page {
             guard,
             desk: Mutex::new(desk),
             told: Condvar::new(),
-            waiting: AtomicUsize::new(0),
+            waited: AtomicUsize::new(0),
             pictures: Pictures::default(),
             after: Mutex::new(None),
         }
@@ -108,10 +109,10 @@ impl Page {
     }
 
     fn wait(&self, news: u64) -> Response {
-        let _one = match Waiting::new(&self.waiting) {
-            Some(one) => one,
-            None => return Response::refusal(429, "Too many pages wait for news."),
-        };
+        let mine = self.waited.fetch_add(1, Ordering::SeqCst);
+        // Somebody may have to go for this one.
+        self.told.notify_all();
+        let too_many = || self.waited.load(Ordering::SeqCst) - mine > MOST_WAITING;
         let until = Instant::now() + LONGEST_WAIT;
         let mut desk = self.desk();
         loop {
@@ -119,7 +120,7 @@ impl Page {
                 self.told.notify_all();
             }
             let left = until.saturating_duration_since(Instant::now());
-            if desk.news() != news || left.is_zero() {
+            if desk.news() != news || left.is_zero() || too_many() {
                 let shown = Shown::of(&desk, &self.pictures);
                 drop(desk);
                 return json(200, &shown);
@@ -169,22 +170,6 @@ impl Answers for Page {
             }
             Method::Post => self.post(path, &request.body),
         }
-    }
-}
-
-/// One of those that wait.
-struct Waiting<'a>(&'a AtomicUsize);
-
-impl<'a> Waiting<'a> {
-    fn new(count: &'a AtomicUsize) -> Option<Self> {
-        let one = Self(count);
-        (count.fetch_add(1, Ordering::SeqCst) < MOST_WAITING).then_some(one)
-    }
-}
-
-impl Drop for Waiting<'_> {
-    fn drop(&mut self) {
-        self.0.fetch_sub(1, Ordering::SeqCst);
     }
 }
 

@@ -16,7 +16,7 @@ const MOST_KNOWN: usize = 8192;
 const MOST_BYTES: usize = 96 << 20;
 
 /// Pixels a millimetre that a picture may be asked in.
-const SCALES: [u32; 5] = [1, 2, 4, 8, 16];
+pub(super) const SCALES: [u32; 8] = [1, 2, 3, 4, 6, 8, 12, 16];
 
 /// A picture's bytes; none where it can't be drawn.
 type Drawn = Option<Arc<[u8]>>;

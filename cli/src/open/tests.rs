@@ -175,6 +175,23 @@ fn who_waits_is_told_of_an_edit_when_it_is_made() {
 }
 
 #[test]
+fn however_many_wait_everybody_is_answered() {
+    let opened = open();
+    let news = opened.begin("walnut diamonds")["news"].clone();
+    std::thread::scope(|scope| {
+        let first = scope.spawn(|| opened.read(&format!("wait/{news}")));
+        std::thread::sleep(Duration::from_millis(50));
+        let begun = Instant::now();
+        let others: Vec<_> = (0..20).map(|_| scope.spawn(|| opened.read(&format!("wait/{news}")))).collect();
+        // Nothing is new: it goes for the others.
+        assert_eq!(first.join().unwrap().0, 200);
+        assert!(begun.elapsed() < Duration::from_secs(4), "{:?}", begun.elapsed());
+        opened.begin("ash chevrons");
+        assert!(others.into_iter().all(|other| other.join().unwrap().0 == 200));
+    });
+}
+
+#[test]
 fn what_is_not_understood_changes_nothing() {
     let opened = open();
     let before = opened.begin("walnut diamonds");
@@ -244,7 +261,7 @@ fn every_strip_has_its_pictures_and_a_turn_needs_no_new_one() {
     let png = get(&format!("pictures/{one}/2.png"));
     assert!(status(&png) == 200 && png.contains("image/png") && png.contains("immutable"));
     for path in [
-        format!("{one}/3.png"),
+        format!("{one}/5.png"),
         format!("{one}/2"),
         format!("{one}/2.jpg"),
         format!("{}/2.png", "0".repeat(32)),

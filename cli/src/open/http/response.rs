@@ -111,7 +111,6 @@ const fn reason(status: u16) -> &'static str {
         415 => "Unsupported Media Type",
         417 => "Expectation Failed",
         422 => "Unprocessable Content",
-        429 => "Too Many Requests",
         431 => "Request Header Fields Too Large",
         501 => "Not Implemented",
         503 => "Service Unavailable",

@@ -23,7 +23,7 @@ pub(in crate::open) struct Field {
     /// What holds where nothing is written.
     usual: String,
     /// What it is.
-    about: &'static str,
+    about: String,
     /// The words that may be written; empty where it is none of some words.
     words: Vec<&'static str>,
     /// Whether it is what was measured in the shop.
@@ -172,7 +172,7 @@ impl Look<'_> {
             group: group.to_owned(),
             called: key.name().replace('_', " "),
             usual: self.usual(key),
-            about: key.about,
+            about: [key.about, &several(key.kind)].concat(),
             words: match key.kind {
                 Kind::Choice(words) => words.to_vec(),
                 Kind::Switch => vec!["true", "false"],
@@ -216,6 +216,17 @@ fn entry(list: &Item, at: usize) -> Option<&dyn TableLike> {
         Item::ArrayOfTables(all) => all.get(at).map(|table| table as &dyn TableLike),
         Item::Value(Value::Array(all)) => all.get(at)?.as_inline_table().map(|table| table as &dyn TableLike),
         _ => None,
+    }
+}
+
+/// What is to be written for a key of several values.
+fn several(kind: Kind) -> String {
+    match kind {
+        Kind::Pair(one, two, _) => format!(" One for both, or two with a comma between: {one}, {two}."),
+        Kind::Lengths(names, _) | Kind::Numbers(names) => {
+            format!(" {} of them, with commas between: {}.", names.len(), names.join(", "))
+        }
+        _ => String::new(),
     }
 }
 

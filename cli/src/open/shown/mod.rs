@@ -14,7 +14,7 @@ mod panel;
 
 use super::desk::Desk;
 use super::file::OnDisk;
-use super::pictures::Pictures;
+use super::pictures::{Pictures, SCALES};
 use super::samples;
 use board::BoardShown;
 use panel::PanelShown;
@@ -47,6 +47,8 @@ pub(super) struct Shown {
     pub(super) board: Option<BoardShown>,
     /// Why there is no board; empty where there is one.
     pub(super) no_board: String,
+    /// Pixels a millimetre that pictures may be asked in.
+    pub(super) scales: [u32; 8],
     /// Boards that may be begun from.
     pub(super) samples: Vec<&'static str>,
 }
@@ -77,6 +79,7 @@ impl Shown {
             panels: panel::all(reading, &name),
             board,
             no_board: outcome.board.as_ref().err().map(ToString::to_string).unwrap_or_default(),
+            scales: SCALES,
             samples: samples::ALL.iter().map(|(name, _)| *name).collect(),
         }
     }
