@@ -1,8 +1,8 @@
 // @ts-check
-// What a place has beside numbers and fields: blanks in stock, the panel's end, the panel cut along its length, paper.
+// What a place has beside numbers and fields: blanks in stock, the panel cut along its length, paper.
 
+import { showBlanks } from "./blanks.js";
 import { byId, element, inStep, write } from "./dom.js";
-import { picture, scaleFor } from "./picture.js";
 import { say, tell } from "./say.js";
 import { followedBy, make, now, ofThis } from "./talk.js";
 
@@ -21,7 +21,7 @@ export function showExtras(bench) {
     built = bench;
   }
   if (bench === "stock") showStock();
-  if (bench === "panel") showPanels();
+  if (bench === "panel") showBlanks(byId("drawing"), letters());
   if (bench === "strips") showCuts();
   if (bench === "paper") showPaper();
 }
@@ -76,93 +76,6 @@ async function add(event) {
   const text = (name) => String(data.get(name) ?? "").trim();
   const edit = { edit: /** @type {const} */ ("add_blank"), letter: text("letter"), wood: text("wood"), width: text("width"), thickness: text("thickness"), length: text("length"), count: text("count") };
   if (await doIt(edit, `${edit.letter} is in stock`)) form.reset();
-}
-
-const TURNS = /** @type {const} */ (["as laid", "rolled over", "end for end", "end over end"]);
-
-function showPanels() {
-  const panels = now()?.panels ?? [];
-  inStep(
-    byId("drawing"),
-    panels,
-    (_, at) => String(at),
-    () => element("figure", { class: "panel" }, element("figcaption", {}), element("canvas", { "aria-hidden": "true" }), element("ol", { class: "blanks" }), element("div", { class: "row" })),
-    (figure, panel, of) => {
-      const name = panels.length > 1 ? `Panel ${panel.name}: its` : "The panel's";
-      write(/** @type {Element} */ (figure.querySelector("figcaption")), `${name} far end, as you see it standing there`);
-      drawEnd(/** @type {HTMLCanvasElement} */ (figure.querySelector("canvas")), panel);
-      showBlanks(/** @type {HTMLElement} */ (figure.querySelector("ol")), panel, of);
-      inStep(
-        /** @type {HTMLElement} */ (figure.querySelector(".row")),
-        letters(),
-        (letter, at) => `${at} ${letter}`,
-        () => element("button", { type: "button" }),
-        (child, letter) => {
-          write(child, `Lay another ${letter}`);
-          child.onclick = () => doIt({ edit: "lay_blank", panel: of, at: panel.blanks.length, letter }, `${letter} is laid at the right`);
-        },
-      );
-    },
-  );
-}
-
-/** @param {HTMLElement} list @param {PanelShown} panel @param {number} of */
-function showBlanks(list, panel, of) {
-  const count = panel.blanks.length;
-  inStep(
-    list,
-    panel.blanks,
-    (_, at) => String(at),
-    () =>
-      element(
-        "li",
-        {},
-        element("span", { class: "letter" }),
-        element("select", {}, ...TURNS.map((turn) => element("option", { value: turn }, turn))),
-        element("button", { type: "button", class: "left" }, "Left"),
-        element("button", { type: "button", class: "right" }, "Right"),
-        element("button", { type: "button", class: "out" }, "Out"),
-      ),
-    (item, blank, at) => {
-      write(/** @type {Element} */ (item.querySelector(".letter")), `${blank.letter}, ${blank.wood}`);
-      const select = /** @type {HTMLSelectElement} */ (item.querySelector("select"));
-      select.setAttribute("aria-label", `${blank.letter}, ${at + 1} of ${count}: how it lies`);
-      if (select.value !== blank.turn) select.value = blank.turn;
-      select.onchange = () => {
-        const turn = TURNS.find((turn) => turn === select.value);
-        if (turn) doIt({ edit: "turn_blank", panel: of, at, turn }, `${blank.letter} lies ${turn}`);
-      };
-      /** @param {string} name @param {() => void} to @param {boolean} disabled */
-      const button = (name, to, disabled) => {
-        const found = /** @type {HTMLButtonElement} */ (item.querySelector(`.${name}`));
-        found.disabled = disabled;
-        found.setAttribute("aria-label", `${found.textContent}: blank ${blank.letter}, ${at + 1} of ${count}`);
-        found.onclick = to;
-      };
-      /** @param {number} to */
-      const move = (to) => () => doIt({ edit: "move_blank", panel: of, from: at, to }, `${blank.letter} lies at place ${to + 1}`);
-      button("left", move(at - 1), at === 0);
-      button("right", move(at + 1), at === count - 1);
-      button("out", () => doIt({ edit: "take_blank", panel: of, at }, `${blank.letter} is taken out`), count === 1);
-    },
-  );
-}
-
-/** @param {HTMLCanvasElement} canvas @param {PanelShown} panel */
-function drawEnd(canvas, panel) {
-  const room = canvas.parentElement?.clientWidth ?? 300;
-  const scale = Math.min(room / panel.width, 160 / panel.thickness);
-  const ratio = window.devicePixelRatio || 1;
-  canvas.width = Math.round(panel.width * scale * ratio);
-  canvas.height = Math.round(panel.thickness * scale * ratio);
-  canvas.style.width = `${panel.width * scale}px`;
-  canvas.style.height = `${panel.thickness * scale}px`;
-  const context = canvas.getContext("2d");
-  if (!context) return;
-  const bitmap = picture(panel.picture, scaleFor(scale * ratio), () => canvas.isConnected && drawEnd(canvas, panel));
-  if (bitmap) context.drawImage(bitmap, 0, 0, canvas.width, canvas.height);
-  context.fillStyle = "rgb(0 0 0 / 45%)";
-  panel.blanks.slice(1).forEach(({ x }) => context.fillRect(Math.round(x[0] * scale * ratio), 0, ratio, canvas.height));
 }
 
 /** The panel's length and the strips out of it. */
@@ -248,7 +161,7 @@ async function askCount(input, of) {
 
 function showPaper() {
   const box = byId("extras");
-  if (!box.firstChild) box.append(element("p", {}), element("pre", { tabindex: 0 }, element("code", {})));
+  if (!box.firstChild) box.append(element("p", {}), element("pre", {}, element("code", {})));
   const shown = now();
   const [text, code] = [/** @type {Element} */ (box.querySelector("p")), /** @type {Element} */ (box.querySelector("code"))];
   write(

@@ -4,9 +4,8 @@
 import { byId, element, write } from "./dom.js";
 
 const KNOWN = "hints sent away";
-const TEXT =
-  "Click a strip to pick it, click it again to roll it over, drag it to another place. With the keys: arrows go along, " +
-  "space picks, R, E and O turn, Shift with an arrow moves, Delete leaves out.";
+const TEXT = "Click a strip to pick it, click it again to roll it over, drag it to another place.";
+const KEYS = " With the keys: arrows go along, space picks, R, E and O turn, Shift with an arrow moves, Delete leaves out.";
 
 /** Shows the hint, unless it was sent away. */
 export function beginHints() {
@@ -20,7 +19,7 @@ export function beginHints() {
       // A browser that keeps nothing shows it again.
     }
   };
-  hint.append(element("span", {}), " ", element("button", { type: "button", class: "plain", click: away }, "Don't show this again"));
+  hint.append(element("span", {}), element("span", { class: "keys" }, KEYS), " ", element("button", { type: "button", class: "plain", click: away }, "Don't show this again"));
   write(/** @type {Element} */ (hint.firstElementChild), TEXT);
   hint.hidden = false;
 }

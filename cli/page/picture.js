@@ -9,7 +9,7 @@ import { now } from "./talk.js";
 /** @typedef {import("./wire.d.ts").Way} Way */
 
 /** So many are fetched at once: a browser asks six things of one program at a time, and edits must not wait. */
-const AT_ONCE = 3;
+const AT_ONCE = 4;
 /** So many pictures are kept. */
 const MOST_KEPT = 600;
 
@@ -50,17 +50,17 @@ function fetchNext() {
     const next = wanted.shift();
     if (!next) return;
     fetching += 1;
-    load(next.key)
+    const bytes = load(next.key).finally(() => {
+      // While this one is read the next one is on its way.
+      fetching -= 1;
+      fetchNext();
+    });
+    bytes
+      .then((blob) => createImageBitmap(blob))
       .then((bitmap) => kept.set(next.key, bitmap), () => kept.delete(next.key))
       .finally(() => {
-        fetching -= 1;
-        let most = kept.size - MOST_KEPT;
-        for (const key of kept.keys()) {
-          if (most-- <= 0) break;
-          if (kept.get(key)) kept.delete(key);
-        }
+        forgetOldest();
         next.then();
-        fetchNext();
       });
   }
 }
@@ -69,7 +69,15 @@ function fetchNext() {
 async function load(key) {
   const answer = await fetch(`pictures/${key}.png`);
   if (answer.status !== 200) throw new Error("no picture");
-  return createImageBitmap(await answer.blob());
+  return answer.blob();
+}
+
+function forgetOldest() {
+  let most = kept.size - MOST_KEPT;
+  for (const key of kept.keys()) {
+    if (most-- <= 0) break;
+    if (kept.get(key)) kept.delete(key);
+  }
 }
 
 /** How the board lies on the canvas: pixels a millimetre, and the canvas's own pixels a CSS pixel. */

@@ -128,7 +128,7 @@ function changeField(row, field) {
   row.dataset.path = field.key.filter((step) => typeof step === "string").join(".");
   row.classList.toggle("measured", field.measured);
   const usual = field.usual ? `left empty: ${field.usual}` : "";
-  if (input instanceof HTMLSelectElement) write(input.options[0], usual || "not said");
+  if (input instanceof HTMLSelectElement) write(input.options[0], field.usual ? `${field.usual} (left empty)` : "not said");
   else write(/** @type {Element} */ (row.querySelector(".usual")), usual);
   const typing = document.activeElement === input && before && input.value !== before.written;
   if (!typing && input.value !== field.written) input.value = field.written;

@@ -78,7 +78,7 @@ const tests = {
     check((await page.evaluate(() => document.activeElement.getAttribute("aria-label"))).includes("strip 3"), "and the keys stay at it");
     await page.keyboard.press("Delete");
     check(await until(page, () => document.querySelectorAll("#strips [role=option]").length === 13), "Delete leaves it out");
-    check((await text(page, "#left-out")).includes("put strip 3 back"), "what is left out is named");
+    check((await text(page, "#left-out")).includes("Put strip 3 back"), "what is left out is named");
     await page.focus("#left-out button");
     await page.keyboard.press("Enter");
     check(await untilName(page, 13, "strip 3,"), "and put back at the right");
@@ -117,10 +117,10 @@ const tests = {
     await page.mouse.down();
     await page.mouse.move(to[0] + 40, to[1], { steps: 5 });
     await page.mouse.move(to[0] - 8, to[1], { steps: 5 });
-    check(await page.$eval("#mark", (mark) => !mark.hidden), "a mark shows where it would lie");
+    check(await page.$eval("#board .mark", (mark) => !mark.hidden), "a mark shows where it would lie");
     await page.mouse.up();
     check(await untilName(page, 0, "strip 6,"), "it is dragged to the left end");
-    check(await page.$eval("#mark", (mark) => mark.hidden), "the mark is gone");
+    check(await page.$eval("#board .mark", (mark) => mark.hidden), "the mark is gone");
     await close(page);
     page = await visit(address, { size: "phone" });
     const [x, y] = await middle(page, 3);
@@ -133,6 +133,48 @@ const tests = {
     for (let i = 1; i <= 8; i += 1) await finger.move(fromX + ((toX + 6 - fromX) * i) / 8, fromY);
     await finger.end();
     check(await untilName(page, 8, "strip 3,"), "and drags");
+    await close(page);
+    await end();
+  },
+
+  /** The blanks of the panel, by keys and by mouse. */
+  async blanks() {
+    const { address, end } = await open(plan("brick-bond"));
+    const page = await visit(address, { at: "panel" });
+    const first = ".panel [role=listbox]";
+    const labels = () => page.$eval(first, (list) => [...list.children].map((blank) => blank.getAttribute("aria-label")));
+    const untilLabel = (place, part) => until(page, (first, place, part) => document.querySelector(first)?.children[place]?.getAttribute("aria-label")?.includes(part), first, place, part);
+    const before = await labels();
+    const wood = (label) => label.split(", ")[1];
+    check(before.length > 2 && before[0].startsWith(`place 1 of ${before.length}: blank `), `blanks are named: ${before[0]}`);
+    const other = before.findIndex((label) => wood(label) !== wood(before[0]));
+    await page.focus(`${first} [tabindex='0']`);
+    await page.keyboard.press("r");
+    check(await untilLabel(0, "rolled over"), "R rolls a blank over");
+    await page.keyboard.press("e");
+    check(await untilLabel(0, "end over end"), "E then turns it end for end");
+    for (let i = 0; i < other; i += 1) {
+      await page.keyboard.down("Shift");
+      await page.keyboard.press("ArrowRight");
+      await page.keyboard.up("Shift");
+      check(await untilLabel(i + 1, "end over end"), `Shift and an arrow move it to place ${i + 2}`);
+    }
+    const [x, y] = await page.$eval(first, (list, at) => {
+      const box = list.children[at].getBoundingClientRect();
+      return [box.x + box.width / 2, box.y + box.height / 2];
+    }, other);
+    const left = await page.$eval(first, (list) => list.getBoundingClientRect().x);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(left + 3, y, { steps: 6 });
+    await page.mouse.up();
+    check(await untilLabel(0, "end over end"), "and the mouse drags it back");
+    await page.keyboard.press("Delete");
+    check(await until(page, (first, count) => document.querySelector(first).children.length === count, first, before.length - 1), "Delete takes it out");
+    // Two turns, as many moves, the drag and the taking out.
+    for (let i = 0; i < 4 + other; i += 1) await page.click("#undo");
+    check(await until(page, () => document.getElementById("undo").disabled), "and undo lays it again");
+    check((await labels()).join() === before.join(), "as it was");
     await close(page);
     await end();
   },
@@ -311,6 +353,7 @@ const tests = {
     if (!asJson) console.log(`  medians: ${percentile(turns, 0.5).toFixed(1)} and ${percentile(moves, 0.5).toFixed(1)} ms`);
     const wood = [];
     for (let i = 0; i < 12; i += 1) {
+      await settled(page);
       wood.push(await page.evaluate(async (width) => {
         const { make } = await import("./talk.js");
         const begun = performance.now();
@@ -323,7 +366,7 @@ const tests = {
         return lastDrawn - begun;
       }, `${i + 5}/64`));
     }
-    figure("other wood, to the last drawing call, p95", percentile(wood, 0.95), "ms", 100);
+    figure("other wood, from rest, to the last drawing call, p95", percentile(wood, 0.95), "ms", 100);
     await close(page);
     await end();
     const folder = resolve(here, "../../cli/page");

@@ -74,6 +74,26 @@ impl HalfTurn {
             Self::EndOverEnd => "end over end",
         }
     }
+
+    /// This one followed by another.
+    ///
+    /// ```
+    /// use quarterturn_geometry::stock::HalfTurn;
+    /// assert_eq!(HalfTurn::RolledOver.then(HalfTurn::EndForEnd), HalfTurn::EndOverEnd);
+    /// ```
+    #[must_use]
+    pub const fn then(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Rest, any) | (any, Self::Rest) => any,
+            (Self::RolledOver, Self::RolledOver)
+            | (Self::EndForEnd, Self::EndForEnd)
+            | (Self::EndOverEnd, Self::EndOverEnd) => Self::Rest,
+            // Any two of the three make the third.
+            (Self::RolledOver, Self::EndForEnd) | (Self::EndForEnd, Self::RolledOver) => Self::EndOverEnd,
+            (Self::RolledOver, Self::EndOverEnd) | (Self::EndOverEnd, Self::RolledOver) => Self::EndForEnd,
+            (Self::EndForEnd, Self::EndOverEnd) | (Self::EndOverEnd, Self::EndForEnd) => Self::RolledOver,
+        }
+    }
 }
 
 /// How a blank lies in its panel: a quarter roll first (where its section is square), then a half turn.
@@ -176,6 +196,20 @@ impl LaidBlank {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_half_turn_after_another_is_where_the_wood_comes_to_lie() {
+        let mm = |n: i64| Length::from_micrometres(n * 1000);
+        let size = Size { width: mm(60), thickness: mm(30), length: mm(400) };
+        let all = [HalfTurn::Rest, HalfTurn::RolledOver, HalfTurn::EndForEnd, HalfTurn::EndOverEnd];
+        let own = |half, at| BlankTurn { quarter_roll: false, half }.own(size, at);
+        let at = Point3::new(11.0, 7.0, 90.0);
+        for first in all {
+            for second in all {
+                assert_eq!(own(first.then(second), at), own(first, own(second, at)), "{first:?} {second:?}");
+            }
+        }
+    }
 
     #[test]
     fn four_quarter_rolls_would_be_rest_and_none_is_a_mirror() {

@@ -46,6 +46,8 @@ pub(super) enum Edit {
     MoveBlank { panel: usize, from: usize, to: usize },
     /// A blank is turned so.
     TurnBlank { panel: usize, at: usize, turn: BlankTurn },
+    /// A blank is turned by a half turn from how it lies.
+    TurnBlankBy { panel: usize, at: usize, by: BlankTurn },
     /// There is one more kind of blank.
     AddBlank { letter: String, wood: String, width: String, thickness: String, length: String, count: String },
     /// There is one kind of blank less, in stock and in all panels.
@@ -172,7 +174,10 @@ pub(super) fn edited(reading: &Reading, edit: &Edit) -> Result<Option<Edited>, V
         Edit::LayBlank { panel, at, letter } => panel::lay(doc, *panel, *at, letter).map(|()| None)?,
         Edit::TakeBlank { panel, at } => panel::take(doc, *panel, *at).map(|()| None)?,
         Edit::MoveBlank { panel, from, to } => panel::moved(doc, *panel, *from, *to).map(|()| None)?,
-        Edit::TurnBlank { panel, at, turn } => panel::turned(doc, *panel, *at, (*turn).into()).map(|()| None)?,
+        Edit::TurnBlank { panel, at, turn } => panel::turned(doc, *panel, *at, |_| (*turn).into()).map(|()| None)?,
+        Edit::TurnBlankBy { panel, at, by } => {
+            panel::turned(doc, *panel, *at, |half| half.then((*by).into())).map(|()| None)?
+        }
         Edit::AddBlank { letter, wood, width, thickness, length, count } => {
             stock::add(
                 doc,

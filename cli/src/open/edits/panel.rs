@@ -41,12 +41,20 @@ pub(super) fn moved(document: &mut DocumentMut, panel: usize, from: usize, to: u
 }
 
 /// Turns a blank in its panel; a quarter roll that it has stays.
-pub(super) fn turned(document: &mut DocumentMut, panel: usize, at: usize, half: HalfTurn) -> Result<(), Vec<Told>> {
+pub(super) fn turned(
+    document: &mut DocumentMut,
+    panel: usize,
+    at: usize,
+    turn: impl Fn(HalfTurn) -> HalfTurn,
+) -> Result<(), Vec<Told>> {
     let order = order(document, panel)?;
     let count = order.len();
     let entry = order.get_mut(at).ok_or_else(|| no_place(at, count))?;
     let rolled = entry.as_inline_table().and_then(|table| table.get("quarter_roll")).and_then(Value::as_bool);
-    let turn = BlankTurn { quarter_roll: rolled.unwrap_or(false), half };
+    let halves = [HalfTurn::Rest, HalfTurn::RolledOver, HalfTurn::EndForEnd, HalfTurn::EndOverEnd];
+    let written = entry.as_inline_table().and_then(|table| table.get("turn")).and_then(Value::as_str);
+    let half = halves.into_iter().find(|half| Some(half.name()) == written).unwrap_or_default();
+    let turn = BlankTurn { quarter_roll: rolled.unwrap_or(false), half: turn(half) };
     let text = turned_entry(entry, turn).map_err(|why| Told::plainly(why, "change the plan's text"))?;
     let mut value: Value =
         text.parse().map_err(|e: toml_edit::TomlError| Told::plainly(e.to_string(), "change the plan's text"))?;

@@ -174,6 +174,10 @@ fn blanks_are_laid_taken_moved_and_turned() {
     assert_eq!(turned.job().panels[0].blanks[1].turn.half.name(), "rolled over");
     let back = after(turned.text(), &[r#"{"edit":"turn_blank","panel":0,"at":1,"turn":"as laid"}"#]);
     assert_eq!(back.text(), PLAN);
+    let by = |by: &str| format!(r#"{{"edit":"turn_blank_by","panel":0,"at":1,"by":"{by}"}}"#);
+    let twice = after(PLAN, &[&by("rolled over"), &by("end for end")]);
+    assert_eq!(twice.job().panels[0].blanks[1].turn.half.name(), "end over end");
+    assert_eq!(after(twice.text(), &[&by("end over end")]).text(), PLAN);
     assert!(refused(PLAN, r#"{"edit":"lay_blank","panel":0,"at":0,"letter":"A"}"#)[0].what.contains("laid more often"));
     refused(PLAN, r#"{"edit":"lay_blank","panel":1,"at":0,"letter":"A"}"#);
     refused(PLAN, r#"{"edit":"turn_blank","panel":0,"at":5,"turn":"rolled over"}"#);
