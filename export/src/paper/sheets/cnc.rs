@@ -174,7 +174,6 @@ fn datum(shop: &Shop, cutting: &Cutting) -> String {
     let more = [
         (cutting.cut.levels(), "cnc-datum-highest"),
         (cutting.cut.is_of_the_whole() && !matches!(cutting.cut, Cut::Panel(..)), "cnc-datum-as-glued"),
-        (matches!(cutting.up, Up::Face(_)), "cnc-datum-pins"),
         (matches!(cutting.up, Up::Edge(_)), "cnc-datum-again"),
     ];
     for (_, key) in more.iter().filter(|(holds, _)| *holds) {
@@ -183,7 +182,7 @@ fn datum(shop: &Shop, cutting: &Cutting) -> String {
     if matches!(cutting.up, Up::Face(_)) {
         let pin = |name: &str| Told::Figure(shop.shown(&number(cutting, name)));
         let told = [("first", pin("pin x 1")), ("second", pin("pin x 2")), ("end", pin("pin y"))];
-        says = format!("{says} {}", words.with("cnc-datum-pins-at", &told));
+        says = format!("{says} {}", words.with("cnc-datum-pins", &told));
     }
     says
 }

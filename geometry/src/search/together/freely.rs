@@ -18,7 +18,7 @@ use super::super::costs::{Costs, Laid};
 use super::super::edges::{Sample, Stock};
 use super::super::measures::{Measure, Weights};
 use super::super::wanted::{Order, Wanted};
-use super::super::{Progress, lay_ups};
+use super::super::{Progress, Tried, lay_ups};
 use super::cells::Cells;
 use super::{BlankLaid, Together, TogetherError, TogetherTried, TogetherWanted};
 use crate::layup::Turn;
@@ -67,8 +67,9 @@ pub fn together_freely(
     }
     if let Some(best) = &mut best {
         let least = meeting.costs(false, |left, right| meeting.least(left, right));
-        best.bound =
-            least.and_then(|costs| meeting.searched(&costs, tried.looked_at, keep_going)).map_or(0, |(_, b)| b);
+        best.bound = least
+            .and_then(|costs| meeting.searched(&costs, tried.looked_at, keep_going))
+            .map_or(0, |tried| tried.bound);
     }
     Ok((tried, best))
 }
@@ -93,25 +94,19 @@ impl Meeting<'_> {
         Costs::from_fn(self.cells.strips.len(), |left, right| ((sum(left, right) + more) / many) as u32).ok()
     }
 
-    /// The best lay-up at these costs, and what none falls below; none where nothing was found before it was stopped.
-    fn searched(
-        &self,
-        costs: &Costs,
-        looked_at: u64,
-        keep_going: &mut dyn FnMut(u64, u64) -> bool,
-    ) -> Option<(Option<(Vec<Laid>, u64)>, u64)> {
+    /// The best lay-up at these costs, and what none falls below.
+    fn searched(&self, costs: &Costs, looked_at: u64, keep_going: &mut dyn FnMut(u64, u64) -> bool) -> Option<Tried> {
         let wanted = Wanted::all(costs.strips(), Order::Free);
         let mut going = |progress: &Progress| keep_going(progress.best.unwrap_or(u64::MAX), looked_at);
-        let tried = lay_ups(costs, &wanted, &mut going).ok()?;
-        Some((tried.found.into_iter().next().map(|found| (found.laid, found.cost)), tried.bound))
+        lay_ups(costs, &wanted, &mut going).ok()
     }
 
     /// The best lay-up of the strips in an arrangement of the blanks.
     fn laid(&self, found: &Together, looked_at: u64, keep_going: &mut dyn FnMut(u64, u64) -> bool) -> Option<Freely> {
         let spots: Vec<Vec<(usize, u8, usize)>> = (0..found.panels.len()).map(|p| self.spots(p, found)).collect();
         let costs = self.costs(true, |left, right| self.sum(&spots, left, right))?;
-        let (laid, cost) = self.searched(&costs, looked_at, keep_going)?.0?;
-        Some(Freely { panels: found.panels.clone(), laid, cost, bound: 0 })
+        let best = self.searched(&costs, looked_at, keep_going)?.found.into_iter().next()?;
+        Some(Freely { panels: found.panels.clone(), laid: best.laid, cost: best.cost, bound: 0 })
     }
 
     /// A panel's cells from x = 0: of which blank, turned how, and which of its cells.
@@ -188,8 +183,8 @@ impl Meeting<'_> {
         let blank = |blank: usize| {
             let mut least: Option<Stretches> = None;
             for turn in of[blank].turns() {
-                for met in 0..other.len() {
-                    for turned in other[met].turns() {
+                for (met, of_met) in other.iter().enumerate() {
+                    for turned in of_met.turns() {
                         let here = beside(blank, turn, met, turned);
                         least = Some(least.map_or(here, |least| least.least(here)));
                     }
