@@ -20,7 +20,7 @@ const FEW: f64 = 0.4;
 /// Shares of the usual gap that are tried to keep them off it.
 const CLOSER: [f64; 3] = [0.7, 0.4, 0.2];
 /// How large words are that are read from two steps away, points; smaller where a sheet would not stay on one page.
-const WALL: [f64; 3] = [12.5, 11.5, 10.5];
+const WALL: [f64; 4] = [12.5, 11.5, 10.5, 9.5];
 /// Above a heading, and above a sheet that goes on below another.
 const ABOVE_HEADING: f64 = 1.6;
 const BETWEEN_SHEETS: f64 = 6.0;
