@@ -8,6 +8,7 @@ import { followedBy, make, now, ofThis } from "./talk.js";
 
 /** @typedef {import("./wire.d.ts").Bench} Bench */
 /** @typedef {import("./wire.d.ts").Edit} Edit */
+/** @typedef {import("./wire.d.ts").MadeShown} MadeShown */
 /** @typedef {import("./wire.d.ts").PanelShown} PanelShown */
 
 /** @type {Bench | null} */
@@ -159,17 +160,56 @@ async function askCount(input, of) {
   say(`${asked} strips`);
 }
 
+/** What was made last. @type {MadeShown | null} */
+let made = null;
+let making = false;
+
 function showPaper() {
   const box = byId("extras");
-  if (!box.firstChild) box.append(element("p", {}), element("pre", {}, element("code", {})));
-  const shown = now();
-  const [text, code] = [/** @type {Element} */ (box.querySelector("p")), /** @type {Element} */ (box.querySelector("code"))];
-  write(
-    text,
-    shown?.file
-      ? `Sheets, drawings, solids and programs are not written from this page yet. Save the plan, then in its folder:`
-      : "Sheets, drawings, solids and programs are not written from this page yet. Save the plan under a name, then in its folder:",
+  if (!box.firstChild) {
+    box.append(
+      element("button", { type: "button", class: "first", click: makeFiles }, "Make the files"),
+      element("p", { role: "status" }),
+      element("ul", { class: "files" }),
+    );
+  }
+  const [button, text, list] = /** @type {HTMLElement[]} */ (Array.from(box.children));
+  const newest = made?.revision === now()?.revision ? made : null;
+  button.toggleAttribute("disabled", making || Boolean(newest));
+  const older = made && !newest ? "The board has changed since the files were made: make them anew." : "";
+  const why = "Pictures, sheets, drawings, solids and programs: the same files that quarterturn make writes.";
+  const there = newest?.refused ? `It can't be made: ${newest.refused}.` : newest ? "They are of the board as it is now." : older || why;
+  write(text, making ? "They are being made. That takes some seconds." : there);
+  const files = newest?.files ?? [];
+  const all = files.length ? [{ name: "All of them as one zip", bytes: 0, path: `zip/${newest?.revision}` }] : [];
+  inStep(
+    list,
+    [...all, ...files.map((file) => ({ ...file, path: `files/${newest?.revision}/${file.name}` }))],
+    ({ path }) => path,
+    ({ name, bytes, path }) => {
+      // Sheets open in a page of their own, to be printed; all else is kept.
+      const pdf = name.endsWith(".pdf");
+      const link = element("a", pdf ? { href: path, target: "_blank", rel: "noopener" } : { href: path, download: "" }, name);
+      return element("li", {}, link, element("span", { class: "quiet" }, bytes ? sizeInWords(bytes) : ""));
+    },
+    () => {},
   );
-  const file = shown?.file || "board.toml";
-  write(code, `quarterturn make ${/[ (),]/.test(file) ? `"${file}"` : file}`);
+}
+
+/** @param {number} bytes */
+const sizeInWords = (bytes) => (bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
+
+async function makeFiles() {
+  const revision = now()?.revision;
+  making = true;
+  showPaper();
+  try {
+    const answer = await fetch(`files/${revision}`);
+    if (answer.status === 200) made = await answer.json();
+  } catch {
+    tell([{ key: "", what: "the files were not made", right: "look whether quarterturn still runs", line: 0 }]);
+  }
+  making = false;
+  if (built === "paper") showPaper();
+  say(made?.refused ? "they can't be made" : "the files are made");
 }

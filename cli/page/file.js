@@ -80,6 +80,15 @@ function askName() {
   );
 }
 
+/** Picks a line of a text, from 1. @param {HTMLTextAreaElement} text @param {number} line */
+function goToLine(text, line) {
+  const lines = text.value.split("\n");
+  const from = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
+  text.focus();
+  text.setSelectionRange(from, from + (lines[line - 1]?.length ?? 0));
+  text.scrollTop = (text.scrollHeight * (line - 3)) / lines.length;
+}
+
 /** Shows the plan's text, to be changed as a whole. */
 async function askText() {
   const text = /** @type {HTMLTextAreaElement} */ (
@@ -99,7 +108,7 @@ async function askText() {
     if (!told.length) {
       close();
       say("the text is taken");
-    }
+    } else if (told[0].line) goToLine(text, told[0].line);
   };
   ask(
     "The plan's text",

@@ -21,7 +21,7 @@ export function inWords(told) {
   /** @param {Told} told */
   const one = ({ key, what, right, line }) => {
     const where = line ? `Line ${line}${key ? `, ${key}` : ""}: ` : "";
-    return `${where}${capital(what)}${right ? `: ${right}` : ""}.`.replace(/\.\.$/, ".");
+    return `${where}${capital(what)}${right ? `: ${right}` : ""}.`.replace(/([.?!])\.$/, "$1");
   };
   return told.map(one).join(" ");
 }

@@ -84,6 +84,12 @@ words: Array<string>,
  */
 measured: boolean, };
 
+export type FileShown = { name: string, 
+/**
+ * Its length, bytes.
+ */
+bytes: number, };
+
 export type FindingShown = { 
 /**
  * In words: can't be made, take care, note.
@@ -99,6 +105,12 @@ export type LaidShown = { letter: string, wood: string, turn: BlankTurn,
  * From and to across the panel, from the first blank's edge.
  */
 x: [number, number], };
+
+export type MadeShown = { revision: number, files: Array<FileShown>, 
+/**
+ * Why nothing was made; empty where something was.
+ */
+refused: string, };
 
 export type NumberShown = { 
 /**

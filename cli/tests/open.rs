@@ -4,6 +4,7 @@
 use proptest::strategy::{Strategy as _, ValueTree as _};
 use proptest::test_runner::TestRunner;
 use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::TcpStream;
@@ -45,7 +46,7 @@ impl Opened {
     fn ask(&self, method: &str, path: &str, body: &str) -> Option<Value> {
         let (host, secret, length) = (&self.host, &self.secret, body.len());
         let mut stream = TcpStream::connect(host).ok()?;
-        stream.set_read_timeout(Some(Duration::from_secs(10))).ok()?;
+        stream.set_read_timeout(Some(Duration::from_secs(60))).ok()?;
         let head = format!("{method} /{secret}/{path} HTTP/1.1\r\nhost: {host}\r\norigin: http://{host}\r\n");
         let rest =
             format!("content-type: application/json\r\ncontent-length: {length}\r\nconnection: close\r\n\r\n{body}");
@@ -55,6 +56,17 @@ impl Opened {
         let (head, body) = answer.split_once("\r\n\r\n")?;
         assert!(head.starts_with("HTTP/1.1 200"), "{head}\n{body}");
         Some(serde_json::from_str(body).unwrap_or_else(|_| Value::String(body.to_owned())))
+    }
+
+    /// The whole answer.
+    fn bytes(&self, path: &str) -> Vec<u8> {
+        let (host, secret) = (&self.host, &self.secret);
+        let mut stream = TcpStream::connect(host).unwrap();
+        let head = format!("GET /{secret}/{path} HTTP/1.1\r\nhost: {host}\r\nconnection: close\r\n\r\n");
+        stream.write_all(head.as_bytes()).unwrap();
+        let mut answer = Vec::new();
+        stream.read_to_end(&mut answer).unwrap();
+        answer
     }
 
     fn text(&self) -> String {
@@ -123,6 +135,40 @@ fn a_plan_that_cant_be_read_is_said_and_nothing_is_served() {
     assert_eq!(output.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean count?"));
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+/// What the page gives is what `make` writes, byte for byte.
+#[test]
+fn its_files_are_those_of_make() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("board.toml");
+    fs::write(&plan, include_str!("../../samples/brick-bond.toml")).unwrap();
+    let opened = open(&plan);
+    let listed = opened.ask("GET", "files/1", "").unwrap();
+    let out = folder.path().join("out");
+    let mut command = assert_cmd::Command::new(assert_cmd::cargo::cargo_bin!("quarterturn"));
+    command.arg("make").arg(&plan).arg("--out").arg(&out).assert().success();
+    let made: BTreeMap<String, Vec<u8>> = fs::read_dir(&out)
+        .unwrap()
+        .map(|file| file.unwrap())
+        .map(|file| (file.file_name().into_string().unwrap(), fs::read(file.path()).unwrap()))
+        .filter(|(name, _)| !name.starts_with('.'))
+        .collect();
+    let names: Vec<&str> = listed["files"].as_array().unwrap().iter().map(|f| f["name"].as_str().unwrap()).collect();
+    assert_eq!(names.iter().copied().collect::<BTreeSet<_>>(), made.keys().map(String::as_str).collect());
+    let body = |path: &str| {
+        let answer = opened.bytes(path);
+        let start = answer.windows(4).position(|four| four == b"\r\n\r\n").unwrap() + 4;
+        assert!(answer.starts_with(b"HTTP/1.1 200"), "{path}");
+        answer[start..].to_vec()
+    };
+    for (name, bytes) in &made {
+        assert!(body(&format!("files/1/{name}")) == *bytes, "{name} is another one");
+    }
+    assert_eq!(body("zip/1")[..4], *b"PK\x03\x04");
+    for path in ["files/2", "files/1/no.png", "files/1/../board.toml", "zip/2", "files/x"] {
+        assert!(!opened.bytes(path).starts_with(b"HTTP/1.1 200"), "{path}");
+    }
 }
 
 #[test]

@@ -21,6 +21,7 @@
 //! | [`paper`] | the sheets for the shop, as PDF and as an HTML page that prints the same |
 //! | [`lay_ups`] | the sheet of lay-ups to choose from, as SVG, PNG, PDF and JSON |
 //! | [`report`] | every number and every finding, as JSON |
+//! | [`zipped`] | files together as one zip |
 //!
 //! Nothing here opens a file, prints, or computes what the model doesn't hold. A printed figure is
 //! asked of [`quarterturn_geometry::numbers::Numbers`] by its key, so that it stands in the report
@@ -50,5 +51,6 @@ pub mod stl;
 pub mod threemf;
 mod wording;
 mod words;
+pub mod zipped;
 
 pub use error::ExportError;

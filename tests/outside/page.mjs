@@ -217,6 +217,30 @@ const tests = {
     await end();
   },
 
+  /** Everything that `make` writes, had from the page. */
+  async files() {
+    const file = plan("walnut-diamonds");
+    const { address, end } = await open(file);
+    const page = await visit(address, { at: "paper" });
+    await page.click("#extras button");
+    check(await until(page, () => document.querySelectorAll(".files a").length > 10), "the files are listed");
+    const links = await page.$$eval(".files a", (all) => all.map((link) => [link.textContent, link.href]));
+    execFileSync(program, ["make", file, "--out", join(dirname(file), "out")], { stdio: "ignore" });
+    const made = readdirSync(join(dirname(file), "out")).filter((name) => !name.startsWith("."));
+    check(links.slice(1).map(([name]) => name).sort().join() === made.sort().join(), "they are those that make writes");
+    for (const [name, url] of links.slice(1)) {
+      const bytes = Buffer.from(await (await fetch(url)).arrayBuffer());
+      check(bytes.equals(readFileSync(join(dirname(file), "out", name))), `${name} is that of make, byte for byte`);
+    }
+    const zip = Buffer.from(await (await fetch(links[0][1])).arrayBuffer());
+    check(zip.subarray(0, 4).toString("latin1") === "PK\x03\x04", "all of them come as one zip");
+    await page.focus("#strips [tabindex='0']");
+    await page.keyboard.press("e");
+    check(await until(page, () => document.querySelectorAll(".files a").length === 0), "of a board that has changed there are none");
+    await close(page);
+    await end();
+  },
+
   /** Two tabs, and a plan that is changed on disk. */
   async others() {
     const file = plan("walnut-diamonds");

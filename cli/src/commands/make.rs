@@ -11,7 +11,7 @@ use quarterturn_export::paper::{Given, Language, PaperSize, Pictures, Sheets, Te
 use quarterturn_export::report::Report;
 use quarterturn_export::{ExportError, cut_list, face, glb, marked, png, rs274, seen, stl, threemf};
 use quarterturn_geometry::board::{Board, Face, FaceOptions, FigureDrawn};
-use quarterturn_geometry::check::{Finding, Subject, can_be_made, findings};
+use quarterturn_geometry::check::{Finding, Kind, Subject, can_be_made, findings};
 use quarterturn_geometry::cut::{Cut, Cuts, Edge, Face as CutFace, Handhold, Sweep, Which};
 use quarterturn_geometry::job::{Holds, Job, Outcome};
 use quarterturn_geometry::measure::Unit;
@@ -80,6 +80,17 @@ pub fn make_files(job: &Job, dpi: Option<u32>, glue_lines: bool) -> Result<Made,
     let outcome = job.work();
     let found = findings(job, &outcome);
     Ok(make(job, &outcome, found, &Asked { dpi, glue_lines, ..Asked::default() })?)
+}
+
+/// Everything that `make` writes of a job where nothing more is asked; or why it can't be made.
+pub(crate) fn files_of(job: &Job) -> Result<Result<Vec<Named>, String>, Failure> {
+    let outcome = job.work();
+    let found = findings(job, &outcome);
+    if let Some(finding) = found.iter().find(|finding| finding.kind == Kind::CantBeMade) {
+        return Ok(Err(format!("{}: {}", finding.subject.name(job), finding.says)));
+    }
+    let made = make(job, &outcome, found, &Asked::default())?;
+    Ok(failing(job, &outcome, &made.files).map_or(Ok(made.files), Err))
 }
 
 /// What the command line asks of the files.

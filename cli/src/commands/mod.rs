@@ -9,6 +9,7 @@ mod programs;
 mod prove;
 mod try_lay_ups;
 
+pub(crate) use make::files_of;
 pub use make::{Made, Named, make_files};
 pub use try_lay_ups::{Tried, sheet_of};
 

@@ -14,7 +14,7 @@
 //! | `history`, `file`, `journal` | undo and redo; the plan's file; what a killed program had | texts |
 //! | `edits` | what a maker does, written into the text | the plan's text |
 //! | `reading` | a text and what it means | the plan |
-//! | `shown`, `pictures` | what the page is told, and the strips' faces | a reading |
+//! | `shown`, `pictures`, `files` | what the page is told, the strips' faces, what `make` writes | a reading |
 //! | `wire`, `told` | what passes between page and program | nothing else |
 //! | `samples`, `assets`, `browser` | boards to begin from; the files of `cli/page`; the browser | nothing else |
 //!
@@ -26,6 +26,7 @@ mod browser;
 mod desk;
 mod edits;
 mod file;
+mod files;
 mod guard;
 mod history;
 mod http;

@@ -8,13 +8,17 @@
 //! | `wait/NEWS` | waits until there is more to tell, for half a minute at most |
 //! | `text` | the plan's text |
 //! | `pictures/NAME/SCALE.png` | a strip's face |
+//! | `files/REVISION` | makes what `make` writes of that text, and lists it; 409 where there is a newer one |
+//! | `files/REVISION/NAME`, `zip/REVISION` | one of these files, all of them |
 //! | `edit`, `save` (POST) | what is drawn then; 409 where it was asked of an older text, 422 where it can't be done |
 
 use super::assets::asset;
 use super::desk::{Desk, NotDone};
+use super::files::Files;
 use super::guard::Guard;
 use super::http::{Answers, Head, Method, Request, Response};
 use super::pictures::Pictures;
+use super::reading::Reading;
 use super::shown::Shown;
 use super::shown::after::After;
 use super::told::Told;
@@ -22,7 +26,7 @@ use super::wire::{AskedEdit, AskedSave, Refusal};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 /// The longest body, bytes: a plan of the longest, every character of it escaped.
@@ -42,6 +46,7 @@ pub(super) struct Page {
     /// How many have waited so far.
     waited: AtomicUsize,
     pictures: Pictures,
+    files: Files,
     /// What was worked out last, and held while more of it is: one at a time.
     after: Mutex<Option<(u64, Vec<u8>)>>,
 }
@@ -55,6 +60,7 @@ impl Page {
             told: Condvar::new(),
             waited: AtomicUsize::new(0),
             pictures: Pictures::default(),
+            files: Files::default(),
             after: Mutex::new(None),
         }
     }
@@ -77,6 +83,11 @@ impl Page {
             ("text", "") => Some(Response::text(self.desk().reading().text().as_bytes().to_vec())),
             ("after", revision) => Some(self.after(revision.parse().ok()?)),
             ("wait", news) => Some(self.wait(news.parse().ok()?)),
+            ("files", which) => self.made(which),
+            ("zip", revision) => {
+                let name = self.desk().file().name().unwrap_or("board").trim_end_matches(".toml").to_owned();
+                self.files.made(revision.parse().ok()?)?.zip(&name)
+            }
             ("pictures", picture) => {
                 let (name, scale) = picture.strip_suffix(".png")?.split_once('/')?;
                 self.pictures.png(name, scale.parse().ok()?).map(|bytes| Response::for_good("image/png", bytes))
@@ -90,18 +101,32 @@ impl Page {
         json(200, &shown)
     }
 
+    /// Files are made of the newest text alone, and had of the one that they were made of.
+    fn made(&self, which: &str) -> Option<Response> {
+        if let Some((revision, name)) = which.split_once('/') {
+            return self.files.made(revision.parse().ok()?)?.file(name);
+        }
+        let revision: u64 = which.parse().ok()?;
+        Some(match self.newest(revision) {
+            Some(reading) => json(200, &self.files.make(revision, &reading).shown()),
+            None => Response::refusal(409, "There is a newer text."),
+        })
+    }
+
+    /// The text of this revision, where there is no newer one.
+    fn newest(&self, revision: u64) -> Option<Arc<Reading>> {
+        let desk = self.desk();
+        (desk.revision() == revision).then(|| Arc::clone(desk.reading()))
+    }
+
     /// Worked out beside the desk; what is no longer asked for isn't begun.
     fn after(&self, revision: u64) -> Response {
         let mut after = self.after.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, bytes)) = after.as_ref().filter(|(known, _)| *known == revision) {
             return Response::json(200, bytes.clone());
         }
-        let reading = {
-            let desk = self.desk();
-            if desk.revision() != revision {
-                return Response::refusal(409, "There is a newer text.");
-            }
-            desk.reading().clone()
+        let Some(reading) = self.newest(revision) else {
+            return Response::refusal(409, "There is a newer text.");
         };
         let bytes = serde_json::to_vec(&After::of(revision, &reading)).unwrap_or_default();
         *after = Some((revision, bytes.clone()));

@@ -34,6 +34,7 @@ pub(super) struct Refusal {
 
 #[cfg(test)]
 mod tests {
+    use super::super::files::MadeShown;
     use super::super::shown::{Shown, after::After};
     use super::*;
     use std::collections::BTreeMap;
@@ -62,6 +63,7 @@ mod tests {
         all.visit::<Refusal>();
         all.visit::<Shown>();
         all.visit::<After>();
+        all.visit::<MadeShown>();
         let head = "// What passes between the page and the program. Made from the types in cli/src/open by its test: BLESS=1.\n";
         let types: Vec<String> = all.0.values().map(|decl| format!("export {decl}\n")).collect();
         let made = [head, &types.join("\n")].join("\n");

@@ -44,6 +44,11 @@ impl Response {
         Self::new(200, "text/plain; charset=utf-8", "no-store", Body::Own(bytes))
     }
 
+    /// Bytes that are made anew when they are asked for again.
+    pub(in crate::open) fn bytes(kind: &'static str, bytes: Vec<u8>) -> Self {
+        Self::new(200, kind, "no-store", Body::Own(bytes))
+    }
+
     /// JSON that holds now, and may not be kept.
     pub(in crate::open) fn json(status: u16, bytes: Vec<u8>) -> Self {
         Self::new(status, "application/json", "no-store", Body::Own(bytes))
