@@ -88,5 +88,7 @@ export function beginBench() {
     at = next;
     ["fields", "numbers", "findings"].forEach((id) => byId(id).replaceChildren());
     showBench();
+    // On to what was asked for: under the picture where there is no room beside it.
+    byId("place").focus({ preventScroll: !window.matchMedia("(max-width: 62rem)").matches });
   });
 }

@@ -31,7 +31,6 @@ class End {
       class: "pieces",
       "aria-label": "Blanks of the panel, from the left as seen from its far end",
       "aria-orientation": "horizontal",
-      "aria-multiselectable": "false",
     });
     this.caption = element("figcaption", {});
     this.what = element("p", { class: "what" });
@@ -66,6 +65,7 @@ class End {
           this.draw();
         },
         picked: () => this.showWhat(),
+        oneByOne: true,
       }),
     );
     const button = (/** @type {string} */ name, /** @type {() => void} */ act) => element("button", { type: "button", click: act }, name);
@@ -89,10 +89,9 @@ class End {
     return this.panel?.blanks ?? [];
   }
 
-  /** The one blank that is picked last. @param {string[]} keys */
+  /** The place of the one that is picked. @param {string[]} keys */
   one(keys) {
-    const places = this.hand.placesOf(keys);
-    return places[places.length - 1];
+    return this.hand.placesOf(keys)[0];
   }
 
   /** @param {Edit} edit @param {string} done */

@@ -20,6 +20,7 @@ import { element, inStep, write } from "./dom.js";
  * @property {(keys: string[], where: (places: number[]) => number) => Promise<boolean>} moveTo
  * @property {(places: number[], by: number) => void} hold Things hang at the pointer, so far from where they lie, px.
  * @property {() => void} picked What is picked has changed.
+ * @property {boolean} [oneByOne] Whether no more than one is picked.
  */
 
 /** So far is a drag and not a click, px. */
@@ -117,8 +118,9 @@ export class Hand {
     const item = this.row.items()[place];
     if (!item) return;
     const key = this.row.keyOf(item, place);
-    if (!more) this.#picked.clear();
-    if (more && this.#picked.has(key)) this.#picked.delete(key);
+    const has = more && this.#picked.has(key);
+    if (!more || this.row.oneByOne) this.#picked.clear();
+    if (has) this.#picked.delete(key);
     else this.#picked.add(key);
     this.#goTo(place);
     this.show();

@@ -57,6 +57,7 @@ new ResizeObserver(() => {
   fit();
   draw();
   showStrips();
-}).observe(byId("board"));
+  showBench();
+}).observe(byId("picture"));
 
 begin();

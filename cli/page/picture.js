@@ -119,7 +119,7 @@ function soon() {
 /** Makes the canvas as large as its room lets it be. */
 export function fit() {
   const canvas = /** @type {HTMLCanvasElement} */ (byId("face"));
-  const room = byId("board");
+  const room = byId("picture");
   if (!board) {
     canvas.hidden = true;
     return;

@@ -117,10 +117,10 @@ const tests = {
     await page.mouse.down();
     await page.mouse.move(to[0] + 40, to[1], { steps: 5 });
     await page.mouse.move(to[0] - 8, to[1], { steps: 5 });
-    check(await page.$eval("#board .mark", (mark) => !mark.hidden), "a mark shows where it would lie");
+    check(await page.$eval("#picture .mark", (mark) => !mark.hidden), "a mark shows where it would lie");
     await page.mouse.up();
     check(await untilName(page, 0, "strip 6,"), "it is dragged to the left end");
-    check(await page.$eval("#board .mark", (mark) => mark.hidden), "the mark is gone");
+    check(await page.$eval("#picture .mark", (mark) => mark.hidden), "the mark is gone");
     await close(page);
     page = await visit(address, { size: "phone" });
     const [x, y] = await middle(page, 3);

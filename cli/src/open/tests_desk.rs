@@ -239,6 +239,25 @@ fn a_plan_is_open_once() {
 }
 
 #[test]
+fn texts_that_go_deep_are_refused() {
+    let (_folder, path) = with_plan();
+    let mut desk = open(&path);
+    let deep = 100_000;
+    for text in [
+        format!("a = {}{}", "[".repeat(deep), "]".repeat(deep)),
+        format!("a = {}", "{ a = ".repeat(deep)),
+        format!("{}a = 1", "a.".repeat(deep)),
+        format!("[{}a]", "a.".repeat(deep)),
+        format!("{PLAN}\n[x{}]\n", ".x".repeat(deep)),
+    ] {
+        assert!(matches!(make(&mut desk, &Edit::Replace { text }), Err(NotDone::Told(_))));
+    }
+    let key = vec![Step::Name("a".to_owned()); deep];
+    assert!(make(&mut desk, &Edit::Set { key, to: Some("1".to_owned()) }).is_err());
+    assert_eq!(text(&desk), PLAN);
+}
+
+#[test]
 fn a_whole_text_that_is_no_plan_is_refused_with_its_problems() {
     let (_folder, path) = with_plan();
     let mut desk = open(&path);
