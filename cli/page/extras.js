@@ -3,6 +3,7 @@
 
 import { showBlanks } from "./blanks.js";
 import { byId, element, inStep, write } from "./dom.js";
+import { showPhotos } from "./photos.js";
 import { say, tell } from "./say.js";
 import { followedBy, make, now, ofThis } from "./talk.js";
 
@@ -54,8 +55,16 @@ function showStock() {
       element("div", { class: "rows" }, row("letter", "letter", ""), row("wood", "wood", ""), row("width", "width", ""), row("thickness", "thickness", ""), row("length", "length", ""), row("count", "how many alike", "1")),
       element("button", { type: "submit" }, "Add it to the stock"),
     );
-    box.append(element("div", { id: "removing", class: "row" }), form);
+    const how = "Square on, whole, on something plain of another colour, the marked corner low. What comes of it is shown here.";
+    box.append(
+      element("h3", {}, "Photographs of the ends"),
+      element("p", { class: "quiet" }, how),
+      element("div", { id: "photos" }),
+      form,
+      element("div", { id: "removing", class: "row" }),
+    );
   }
+  showPhotos(byId("photos"), letters());
   inStep(
     byId("removing"),
     letters(),

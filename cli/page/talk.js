@@ -72,14 +72,14 @@ function follow(revision) {
 
 /**
  * @param {string} what
- * @param {object} body
+ * @param {object | Blob} body
  * @returns {Promise<Told[]>} What is wrong with it; nothing where it was done.
  */
 async function post(what, body) {
   let answer;
   try {
-    const content = JSON.stringify(body);
-    answer = await fetch(what, { method: "POST", headers: { "content-type": "application/json" }, body: content });
+    const [type, content] = body instanceof Blob ? [body.type, body] : ["application/json", JSON.stringify(body)];
+    answer = await fetch(what, { method: "POST", headers: { "content-type": type }, body: content });
   } catch {
     setGone(true);
     return [wrong("The program doesn't answer.", "Start quarterturn again: what was done is kept.")];
@@ -176,6 +176,20 @@ const seen = () =>
     document.addEventListener("visibilitychange", look);
     look();
   });
+
+/**
+ * Takes a photograph of an end of a blank.
+ * @param {number} entry
+ * @param {"near" | "far"} end
+ * @param {Blob} file
+ * @returns {Promise<Told[]>}
+ */
+export function photograph(entry, end, file) {
+  if (!["image/jpeg", "image/png"].includes(file.type)) {
+    return Promise.resolve([wrong("that is no JPEG or PNG", "save the photograph as one of these")]);
+  }
+  return inLine(() => post(`photo/${shown?.revision ?? 0}/${entry}/${end}`, file));
+}
 
 /**
  * The plan's text as it is now.

@@ -100,7 +100,11 @@ kind: string, subject: string, says: string, mends: string,
  */
 key: string, };
 
-export type LaidShown = { letter: string, wood: string, turn: BlankTurn, 
+export type LaidShown = { letter: string, 
+/**
+ * The names of the pictures of its own near and far end, as they are seen lying in the panel.
+ */
+ends: [string, string], wood: string, turn: BlankTurn, 
 /**
  * From and to across the panel, from the first blank's edge.
  */

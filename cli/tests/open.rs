@@ -58,6 +58,20 @@ impl Opened {
         Some(serde_json::from_str(body).unwrap_or_else(|_| Value::String(body.to_owned())))
     }
 
+    /// Sends a photograph: status and body of the answer.
+    fn photograph(&self, path: &str, bytes: &[u8]) -> (u16, Value) {
+        let (host, secret, length) = (&self.host, &self.secret, bytes.len());
+        let mut stream = TcpStream::connect(host).unwrap();
+        let head = format!("POST /{secret}/{path} HTTP/1.1\r\nhost: {host}\r\norigin: http://{host}\r\n");
+        let rest = format!("content-type: image/jpeg\r\ncontent-length: {length}\r\nconnection: close\r\n\r\n");
+        stream.write_all((head + &rest).as_bytes()).unwrap();
+        stream.write_all(bytes).unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        let (head, body) = answer.split_once("\r\n\r\n").unwrap();
+        (head[9..12].parse().unwrap(), serde_json::from_str(body).unwrap_or(Value::Null))
+    }
+
     /// The whole answer.
     fn bytes(&self, path: &str) -> Vec<u8> {
         let (host, secret) = (&self.host, &self.secret);
@@ -169,6 +183,48 @@ fn its_files_are_those_of_make() {
     for path in ["files/2", "files/1/no.png", "files/1/../board.toml", "zip/2", "files/x"] {
         assert!(!opened.bytes(path).starts_with(b"HTTP/1.1 200"), "{path}");
     }
+}
+
+/// A photograph is taken beside the plan and named in it; where no end is found nothing is left of it.
+#[test]
+fn a_photograph_is_taken_or_nothing_is_left_of_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = folder.path().join("board.toml");
+    let text = include_str!("../src/open/empty.toml").replace("width = 8", "width = \"40 mm\"");
+    fs::write(&plan, text.replace("thickness = \"1 3/8\"", "thickness = \"24 mm\"")).unwrap();
+    let opened = open(&plan);
+    let near = include_bytes!("../../samples/photographed-walnut/B-near.jpg");
+    let far = include_bytes!("../../samples/photographed-walnut/B-far.jpg");
+    let (status, state) = opened.photograph("photo/1/0/near", near);
+    assert_eq!((status, &state["revision"]), (200, &2.into()), "{state}");
+    assert_eq!(opened.photograph("photo/2/0/far", far).0, 200);
+    let written = opened.text();
+    for end in ["near", "far"] {
+        assert!(written.contains(&format!("{end} = {{ photo = {{ file = \"A-{end}.jpg\" }} }}")), "{written}");
+    }
+    assert_eq!(fs::read(folder.path().join("A-near.jpg")).unwrap(), near);
+
+    // Another one of the same end is another file; what is none, or of nothing, is refused.
+    assert_eq!(opened.photograph("photo/3/0/near", near).0, 200);
+    assert!(opened.text().contains("A-near-2.jpg"));
+    let before = opened.text();
+    let empty = [&near[..2000], &[0; 100]].concat();
+    for (path, bytes, expected) in [
+        ("photo/4/0/near", &b"hello"[..], 422),
+        ("photo/4/0/near", &empty, 422),
+        ("photo/4/1/near", near, 422),
+        ("photo/1/0/near", near, 409),
+        ("photo/4/0/side", near, 404),
+        ("photo/4/0/near/x", near, 404),
+    ] {
+        assert_eq!(opened.photograph(path, bytes).0, expected, "{path}");
+    }
+    assert_eq!(opened.text(), before);
+    let mut there: Vec<String> =
+        fs::read_dir(folder.path()).unwrap().map(|file| file.unwrap().file_name().into_string().unwrap()).collect();
+    there.retain(|name| !name.starts_with('.'));
+    there.sort_unstable();
+    assert_eq!(there, ["A-far.jpg", "A-near-2.jpg", "A-near.jpg", "board.toml"]);
 }
 
 #[test]

@@ -217,6 +217,27 @@ const tests = {
     await end();
   },
 
+  /** A photograph chosen for an end: the end is drawn from it, and what is none is refused beside it. */
+  async photographs() {
+    const sized = (text) => text.replace(/^width = .*$/m, 'width = "40 mm"').replace(/^thickness = .*$/m, 'thickness = "24 mm"');
+    const file = plan("walnut-diamonds", sized);
+    const { address, end } = await open(file);
+    const page = await visit(address, { at: "stock" });
+    await page.waitForSelector(".photo input");
+    const before = await page.$eval(".photo img", (image) => image.src);
+    const [near] = await page.$$(".photo input");
+    await near.uploadFile(join(samples, "photographed-walnut/B-near.jpg"));
+    check(await until(page, (before) => document.querySelector(".photo img").src !== before, before), "the end is drawn from its photograph");
+    check(existsSync(join(dirname(file), "A-near.jpg")), "and kept beside the plan");
+    writeFileSync(join(dirname(file), "none.jpg"), "no picture");
+    await near.uploadFile(join(dirname(file), "none.jpg"));
+    check(await until(page, () => /no JPEG or PNG/.test(document.querySelector(".photo .wrong").textContent)), "what is no picture is refused beside it");
+    await page.click("#undo");
+    check(await until(page, (before) => document.querySelector(".photo img").src === before, before), "undo draws it as it was");
+    await close(page);
+    await end();
+  },
+
   /** Everything that `make` writes, had from the page. */
   async files() {
     const file = plan("walnut-diamonds");

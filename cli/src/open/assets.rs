@@ -24,6 +24,7 @@ const ASSETS: &[Asset] = &[
     ("hand.js", SCRIPT, include_bytes!("../../page/hand.js")),
     ("hints.js", SCRIPT, include_bytes!("../../page/hints.js")),
     ("main.js", SCRIPT, include_bytes!("../../page/main.js")),
+    ("photos.js", SCRIPT, include_bytes!("../../page/photos.js")),
     ("picture.js", SCRIPT, include_bytes!("../../page/picture.js")),
     ("place.js", SCRIPT, include_bytes!("../../page/place.js")),
     ("say.js", SCRIPT, include_bytes!("../../page/say.js")),

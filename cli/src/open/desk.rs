@@ -6,8 +6,8 @@
 //! Every text that is kept here is a plan: an edit that would make it none is refused, and nothing changes. A revision
 //! counts texts; news counts everything that there is to tell, saving and the file on disk too.
 
-use super::edits::{Edit, edited};
-use super::file::{OnDisk, PlanFile};
+use super::edits::{BlankEnd, Edit, edited, letter, photographed};
+use super::file::{OnDisk, PlanFile, write_photograph};
 use super::history::History;
 use super::journal::Journal;
 use super::reading::{Reader, Reading};
@@ -221,6 +221,37 @@ impl Desk {
         }
         let kept = self.journal.keep(self.reading.text(), self.file.seen());
         self.unkept = kept.err().map(|why| why.to_string());
+    }
+
+    /// Takes a photograph of an end of a blank: a file of its own beside the plan, named in the plan's text. Where no end
+    /// is found in it, the file is taken away again.
+    pub(super) fn photograph(
+        &mut self,
+        revision: u64,
+        entry: usize,
+        end: BlankEnd,
+        bytes: &[u8],
+    ) -> Result<(), NotDone> {
+        if revision != self.revision {
+            return Err(NotDone::Older);
+        }
+        let ending = match bytes {
+            [0xff, 0xd8, 0xff, ..] => "jpg",
+            [0x89, b'P', b'N', b'G', ..] => "png",
+            _ => return Err(Told::plainly("that is no JPEG or PNG", "save the photograph as one of these").into()),
+        };
+        let letter = letter(&self.reading, entry)
+            .ok_or_else(|| Told::plainly("there is no such blank", "choose one that is there"))?;
+        let name = write_photograph(self.file.folder(), &format!("{letter}-{}", end.name()), ending, bytes)?;
+        let read = photographed(&self.reading, entry, end, &name)
+            .and_then(|text| self.reader.read(&text).map(|reading| (text, reading)));
+        let (text, reading) = read.inspect_err(|_| {
+            // It was written just now, and by nobody else.
+            let _ = std::fs::remove_file(self.file.folder().join(&name));
+        })?;
+        self.history.note(self.reading.text(), &text);
+        self.now(reading);
+        Ok(())
     }
 
     /// Saves the text, under this name where one is given.

@@ -162,6 +162,22 @@ impl PlanFile {
     }
 }
 
+/// So many names are tried for a photograph.
+const MOST_TRIED: usize = 100;
+
+/// Writes a photograph beside a plan under the first name that is free: `A-near.jpg`, `A-near-2.jpg`, …
+pub(super) fn write_photograph(folder: &Path, start: &str, ending: &str, bytes: &[u8]) -> Result<String, Vec<Told>> {
+    for n in 1..=MOST_TRIED {
+        let name = if n == 1 { format!("{start}.{ending}") } else { format!("{start}-{n}.{ending}") };
+        match write_new(&folder.join(&name), bytes) {
+            Ok(()) => return Ok(name),
+            Err(why) if why.kind() == io::ErrorKind::AlreadyExists => {}
+            Err(why) => return Err(Told::plainly(format!("{name} can't be written: {}", in_words(&why)), "")),
+        }
+    }
+    Err(Told::plainly(format!("there are {MOST_TRIED} photographs {start} already"), "take some of them away"))
+}
+
 /// A name for a file in the plan's own folder.
 fn sound_name(name: &str) -> Result<String, Vec<Told>> {
     let name = name.trim();

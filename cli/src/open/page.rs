@@ -10,10 +10,12 @@
 //! | `pictures/NAME/SCALE.png` | a strip's face |
 //! | `files/REVISION` | makes what `make` writes of that text, and lists it; 409 where there is a newer one |
 //! | `files/REVISION/NAME`, `zip/REVISION` | one of these files, all of them |
+//! | `photo/REVISION/ENTRY/near`, `far` (POST) | takes a photograph of an end of that blank; answers as an edit |
 //! | `edit`, `save` (POST) | what is drawn then; 409 where it was asked of an older text, 422 where it can't be done |
 
 use super::assets::asset;
 use super::desk::{Desk, NotDone};
+use super::edits::BlankEnd;
 use super::files::Files;
 use super::guard::Guard;
 use super::http::{Answers, Head, Method, Request, Response};
@@ -31,6 +33,10 @@ use std::time::{Duration, Instant};
 
 /// The longest body, bytes: a plan of the longest, every character of it escaped.
 const LONGEST_BODY: usize = 4 << 20;
+/// The longest photograph, bytes.
+const LONGEST_PHOTOGRAPH: usize = 64 << 20;
+/// One photograph is read at a time; one that never comes keeps others out no longer than this.
+const PHOTOGRAPH_WITHIN: Duration = Duration::from_secs(70);
 /// How long somebody waits for news, at most.
 const LONGEST_WAIT: Duration = Duration::from_secs(30);
 /// How often the file on disk is looked at meanwhile.
@@ -47,6 +53,8 @@ pub(super) struct Page {
     waited: AtomicUsize,
     pictures: Pictures,
     files: Files,
+    /// Since when a photograph is on its way.
+    photograph: Mutex<Option<Instant>>,
     /// What was worked out last, and held while more of it is: one at a time.
     after: Mutex<Option<(u64, Vec<u8>)>>,
 }
@@ -61,6 +69,7 @@ impl Page {
             waited: AtomicUsize::new(0),
             pictures: Pictures::default(),
             files: Files::default(),
+            photograph: Mutex::new(None),
             after: Mutex::new(None),
         }
     }
@@ -163,7 +172,10 @@ impl Page {
                 let name = (!asked.name.trim().is_empty()).then_some(asked.name.as_str());
                 desk.save(asked.revision.into(), name)
             }),
-            _ => return Response::refusal(404, "There is nothing here that could be changed."),
+            _ => match photograph(path) {
+                Some((revision, entry, end)) => desk.photograph(revision, entry, end, body),
+                None => return Response::refusal(404, "There is nothing here that could be changed."),
+            },
         };
         // Who did it is told first.
         let shown = Shown::of(&desk, &self.pictures);
@@ -180,7 +192,15 @@ impl Page {
 
 impl Answers for Page {
     fn admits(&self, head: &Head) -> Result<usize, Response> {
-        self.guard.admit(head)?;
+        let path = self.guard.admit(head)?;
+        if head.method == Method::Post && photograph(path).is_some() {
+            let mut begun = self.photograph.lock().unwrap_or_else(PoisonError::into_inner);
+            if begun.is_some_and(|begun| begun.elapsed() < PHOTOGRAPH_WITHIN) {
+                return Err(Response::refusal(503, "One photograph at a time."));
+            }
+            *begun = Some(Instant::now());
+            return Ok(LONGEST_PHOTOGRAPH);
+        }
         Ok(if head.method == Method::Post { LONGEST_BODY } else { 0 })
     }
 
@@ -193,9 +213,22 @@ impl Answers for Page {
             Method::Get | Method::Head => {
                 self.get(path).unwrap_or_else(|| Response::refusal(404, "There is nothing here."))
             }
-            Method::Post => self.post(path, &request.body),
+            Method::Post => {
+                let response = self.post(path, &request.body);
+                if photograph(path).is_some() {
+                    *self.photograph.lock().unwrap_or_else(PoisonError::into_inner) = None;
+                }
+                response
+            }
         }
     }
+}
+
+/// What a photograph is of: `photo/REVISION/ENTRY/END`.
+fn photograph(path: &str) -> Option<(u64, usize, BlankEnd)> {
+    let mut parts = path.strip_prefix("photo/")?.split('/');
+    let of = (parts.next()?.parse().ok()?, parts.next()?.parse().ok()?, BlankEnd::named(parts.next()?)?);
+    parts.next().is_none().then_some(of)
 }
 
 fn read<T: DeserializeOwned>(body: &[u8]) -> Result<T, NotDone> {

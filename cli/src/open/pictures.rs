@@ -1,4 +1,4 @@
-//! The strips' faces as PNG, each drawn once and named by all that it shows.
+//! The strips' faces and the blanks' ends as PNG, each drawn once and named by all that it shows.
 //!
 //! A name says the wood, the section and nothing of how it lies: a strip that is turned or moved shows a picture that
 //! is known already. Names are given out with what is shown; a picture is drawn when it is asked for.
@@ -28,11 +28,27 @@ pub(super) struct Pictures {
     drawn: Mutex<Kept>,
 }
 
+/// What is drawn.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Drawing {
+    /// A section of a panel.
+    Face(StripFace),
+    /// An end of a blank, as it lies in its panel, as seen standing there.
+    End {
+        /// The panel, from 0.
+        panel: usize,
+        /// The blank's place in it, from 0.
+        blank: usize,
+        /// Whether it is the one at the panel's far end.
+        far: bool,
+    },
+}
+
 /// What is shown under a name.
 #[derive(Clone)]
 struct Section {
     reading: Arc<Reading>,
-    face: StripFace,
+    drawing: Drawing,
 }
 
 #[derive(Default)]
@@ -53,14 +69,20 @@ fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 impl Pictures {
-    /// The name of a section's picture.
-    pub(super) fn name(&self, reading: &Arc<Reading>, face: &StripFace) -> String {
-        let StripFace { panel, size, station, .. } = face;
-        let of = format!("{} {panel} {:x?} {:x}", reading.wood(), size.map(f64::to_bits), station.to_bits());
+    /// The name of a picture.
+    pub(super) fn name(&self, reading: &Arc<Reading>, drawing: Drawing) -> String {
+        // How a face lies in the board is no part of its picture.
+        let of = match drawing {
+            Drawing::Face(StripFace { panel, size, station, .. }) => {
+                format!("face {panel} {:x?} {:x}", size.map(f64::to_bits), station.to_bits())
+            }
+            Drawing::End { panel, blank, far } => format!("end {panel} {blank} {far}"),
+        };
+        let of = format!("{} {of}", reading.wood());
         let name = sha256(of.as_bytes())[..32].to_owned();
         let mut known = lock(&self.known);
         if !known.sections.contains_key(&name) {
-            known.sections.insert(name.clone(), Section { reading: Arc::clone(reading), face: *face });
+            known.sections.insert(name.clone(), Section { reading: Arc::clone(reading), drawing });
             known.order.push_back(name.clone());
             if known.order.len() > MOST_KNOWN {
                 let Known { sections, order } = &mut *known;
@@ -104,9 +126,12 @@ impl Pictures {
 }
 
 fn draw(section: &Section, scale: u32) -> Drawn {
-    let panel = &section.reading.outcome().panels.get(section.face.panel)?.panel;
+    let panel = |i: usize| section.reading.outcome().panels.get(i).map(|from| &from.panel);
     let pixel = 1.0 / f64::from(scale);
-    let picture = section.face.picture(panel, pixel)?;
+    let picture = match &section.drawing {
+        Drawing::Face(face) => face.picture(panel(face.panel)?, pixel)?,
+        Drawing::End { panel: i, blank, far } => panel(*i)?.blanks.get(*blank)?.end_picture(*far, pixel)?,
+    };
     let mut bytes = Vec::new();
     png::write(&picture, pixel, &mut bytes).ok()?;
     Some(bytes.into())

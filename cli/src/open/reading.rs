@@ -63,15 +63,14 @@ impl Reader {
         let fetch = |name: &Path| -> Result<Photograph, PhotoError> { photo::read_named(&within(&self.folder, name)?) };
         let plan = plan::read_keeping(text, &self.file, &fetch, &self.kept).map_err(|p| Told::all(&p))?;
         let outcome = plan.job.work();
-        let wood = wood(text, self.kept.worked());
+        let wood = wood(text, &self.kept.asked());
         Ok(Reading { plan, outcome, wood })
     }
 }
 
-/// A digest of what the wood in the panels follows from: what is written of it, and how often photographs were looked
-/// at so far.
-fn wood(text: &str, worked: u64) -> String {
-    let mut all = format!("{worked}\n");
+/// A digest of what the wood in the panels follows from: what is written of it, and the files of photographs.
+fn wood(text: &str, asked: &[String]) -> String {
+    let mut all = asked.join("\n");
     // A text that was read is TOML.
     if let Ok(document) = text.parse::<DocumentMut>() {
         for key in ["units", "woods", "blanks", "panels", "measured"] {

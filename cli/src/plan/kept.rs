@@ -6,7 +6,7 @@
 //! let go.
 
 use super::shows::Come;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::fmt;
 use std::path::Path;
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -23,7 +23,8 @@ pub(crate) struct Kept {
 #[derive(Default)]
 struct Known {
     reading: u64,
-    worked: u64,
+    /// The keys of what this reading asked for.
+    asked: BTreeSet<String>,
     all: HashMap<String, (u64, Come)>,
 }
 
@@ -47,6 +48,7 @@ impl Kept {
     pub(super) fn begin(&self) {
         let mut known = self.lock();
         known.reading += 1;
+        known.asked.clear();
         let now = known.reading;
         known.all.retain(|_, (used, _)| *used + 2 >= now);
     }
@@ -60,18 +62,21 @@ impl Kept {
         let now = known.reading;
         let (used, come) = known.all.get_mut(key)?;
         *used = now;
-        Some(come.clone())
+        let come = come.clone();
+        known.asked.insert(key.to_owned());
+        Some(come)
     }
 
     pub(super) fn keep(&self, key: String, come: Come) {
         let mut known = self.lock();
         let now = known.reading;
-        known.worked += 1;
+        known.asked.insert(key.clone());
         known.all.insert(key, (now, come));
     }
 
-    /// How often something had to be worked out so far: where that and a text are the same, so is what it shows.
-    pub(crate) fn worked(&self) -> u64 {
-        self.lock().worked
+    /// What the last reading's photographs and traced lines follow from, files by their stamps: where that and a text
+    /// are the same, so is what it shows.
+    pub(crate) fn asked(&self) -> Vec<String> {
+        self.lock().asked.iter().cloned().collect()
     }
 }

@@ -42,7 +42,7 @@ fn no_key(path: &[Step]) -> Vec<Told> {
 }
 
 /// The section at a path. One that isn't there is made if it is to be; else there is none.
-fn section<'t>(
+pub(super) fn section<'t>(
     table: &'t mut dyn TableLike,
     path: &[Step],
     above: &str,
@@ -110,7 +110,7 @@ fn empty(path: &str, at_top: bool) -> Item {
 }
 
 /// Puts a value in its place; what stands around the old one stays.
-fn put(table: &mut dyn TableLike, name: &str, mut value: Value) {
+pub(super) fn put(table: &mut dyn TableLike, name: &str, mut value: Value) {
     match table.get_mut(name) {
         Some(item) => {
             if let Some(old) = item.as_value() {

@@ -156,12 +156,50 @@ pub(super) struct Edited {
     pub(super) laid: Option<Vec<Place>>,
 }
 
+/// An end of a blank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum BlankEnd {
+    /// At the near end.
+    Near,
+    /// At the far end.
+    Far,
+}
+
+impl BlankEnd {
+    /// Its name in the plan.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Near => "near",
+            Self::Far => "far",
+        }
+    }
+
+    /// The end of this name.
+    pub(super) fn named(name: &str) -> Option<Self> {
+        [Self::Near, Self::Far].into_iter().find(|end| end.name() == name)
+    }
+}
+
+/// The letter of an entry of the blanks.
+pub(super) fn letter(reading: &Reading, entry: usize) -> Option<String> {
+    stock::letter(&reading.text().parse().ok()?, entry)
+}
+
+/// The text of a plan in which an end of a blank has this photograph.
+pub(super) fn photographed(reading: &Reading, entry: usize, end: BlankEnd, file: &str) -> Result<String, Vec<Told>> {
+    let mut document = parsed(reading)?;
+    stock::photograph(&mut document, entry, end.name(), file)?;
+    Ok(document.to_string())
+}
+
+fn parsed(reading: &Reading) -> Result<DocumentMut, Vec<Told>> {
+    let broken = |e: toml_edit::TomlError| Told::plainly(e.to_string(), "mend the plan's text");
+    reading.text().parse().map_err(broken)
+}
+
 /// The text of a plan after an edit of it. `None` where the edit is not one of the text alone: undo, say.
 pub(super) fn edited(reading: &Reading, edit: &Edit) -> Result<Option<Edited>, Vec<Told>> {
-    let mut document: DocumentMut = reading
-        .text()
-        .parse()
-        .map_err(|e: toml_edit::TomlError| Told::plainly(e.to_string(), "mend the plan's text"))?;
+    let mut document = parsed(reading)?;
     let doc = &mut document;
     let laid = match edit {
         Edit::Turn { places, to } => Some(layup::turned(doc, reading, places, |_| (*to).into())?),

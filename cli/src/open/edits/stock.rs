@@ -1,7 +1,8 @@
 //! Edits of the stock: a kind of blank more, or one less.
 
 use super::super::told::Told;
-use super::key::written;
+use super::Step;
+use super::key::{put, section, written};
 use crate::plan::{key_at, panels_of};
 use toml_edit::{ArrayOfTables, DocumentMut, InlineTable, Item, Table, Value};
 
@@ -30,6 +31,32 @@ pub(super) fn add(document: &mut DocumentMut, keys: &[(&str, &String)]) -> Resul
         }
         _ => Err(Told::plainly("the blanks are no list", "change the plan's text")),
     }
+}
+
+/// Names the photograph of an end; what was said of another photograph goes with that one.
+pub(super) fn photograph(document: &mut DocumentMut, entry: usize, end: &str, file: &str) -> Result<(), Vec<Told>> {
+    let name = |name: &str| Step::Name(name.to_owned());
+    let path = [name("blanks"), Step::Entry(entry), name("shows"), name(end)];
+    let none = || Told::plainly("there is no such blank", "choose one that is there");
+    letter(document, entry).ok_or_else(none)?;
+    let table = section(document.as_table_mut(), &path, "", true)?.ok_or_else(none)?;
+    let mut photo = InlineTable::new();
+    photo.insert("file", Value::from(file));
+    if table.get("photo").is_some_and(Item::is_table) {
+        table.remove("photo");
+    }
+    put(table, "photo", Value::InlineTable(photo));
+    Ok(())
+}
+
+/// The letter of an entry of the blanks.
+pub(super) fn letter(document: &DocumentMut, entry: usize) -> Option<String> {
+    let letter = match document.get("blanks")? {
+        Item::ArrayOfTables(all) => all.get(entry)?.get("letter")?.as_str()?,
+        Item::Value(Value::Array(all)) => all.get(entry)?.as_inline_table()?.get("letter")?.as_str()?,
+        _ => return None,
+    };
+    Some(letter.to_owned())
 }
 
 /// Takes an entry of the blanks away, and its letter out of all panels.

@@ -32,7 +32,7 @@ impl Patience {
     pub(in crate::open) const USUAL: Self = Self {
         between: Duration::from_secs(60),
         head: Duration::from_secs(5),
-        body: Duration::from_secs(20),
+        body: Duration::from_secs(60),
         write: Duration::from_secs(20),
         leaving: Duration::from_millis(500),
     };

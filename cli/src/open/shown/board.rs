@@ -1,7 +1,8 @@
 //! The board: its outline, and of each strip where it lies and what it would show, however it were turned.
 
 use super::super::edits::Turn;
-use quarterturn_geometry::board::{Board, Face, StripFace};
+use super::super::pictures::Drawing;
+use quarterturn_geometry::board::{Board, Face};
 use quarterturn_geometry::job::Job;
 use quarterturn_geometry::layup as geometry;
 use serde::Serialize;
@@ -52,19 +53,19 @@ pub(in crate::open) struct Way {
 }
 
 impl BoardShown {
-    pub(super) fn of(job: &Job, board: &Board, name: &impl Fn(&StripFace) -> String) -> Self {
+    pub(super) fn of(job: &Job, board: &Board, name: &impl Fn(Drawing) -> String) -> Self {
         let size = board.finished();
         let strips = (0..board.strips().len()).filter_map(|place| strip(job, board, place, name)).collect();
         Self { length: size.length, width: size.width, thickness: size.thickness, strips }
     }
 }
 
-fn strip(job: &Job, board: &Board, place: usize, name: &impl Fn(&StripFace) -> String) -> Option<StripShown> {
+fn strip(job: &Job, board: &Board, place: usize, name: &impl Fn(Drawing) -> String) -> Option<StripShown> {
     let laid = board.strips().get(place)?.place;
     let way = |turn: geometry::Turn| {
         let face = board.strip_face(place, turn, Face::Upper)?;
         let [[a, c, e], [b, d, f]] = face.placed;
-        Some(Way { turn: turn.into(), picture: name(&face), size: face.size, placed: [a, b, c, d, e, f] })
+        Some(Way { turn: turn.into(), picture: name(Drawing::Face(face)), size: face.size, placed: [a, b, c, d, e, f] })
     };
     Some(StripShown {
         panel: laid.panel,

@@ -58,7 +58,7 @@ impl Shown {
     pub(super) fn of(desk: &Desk, pictures: &Pictures) -> Self {
         let reading = desk.reading();
         let (job, outcome) = (reading.job(), reading.outcome());
-        let name = |face: &_| pictures.name(reading, face);
+        let name = |drawing| pictures.name(reading, drawing);
         let board = outcome.board.as_ref().ok().map(|board| BoardShown::of(job, board, &name));
         let number = |n: u64| u32::try_from(n).unwrap_or(u32::MAX);
         Self {

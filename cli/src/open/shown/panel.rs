@@ -1,10 +1,12 @@
 //! The panels: which blanks lie in them, and how they are cut along their length.
 
 use super::super::edits::BlankTurn;
+use super::super::pictures::Drawing;
 use super::super::reading::Reading;
 use quarterturn_geometry::board::StripFace;
 use quarterturn_geometry::job::FromPanel;
 use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::stock::{HalfTurn, LaidBlank};
 use serde::Serialize;
 
 /// A panel.
@@ -32,6 +34,8 @@ pub(in crate::open) struct PanelShown {
 #[cfg_attr(test, derive(ts_rs::TS))]
 pub(in crate::open) struct LaidShown {
     letter: String,
+    /// The names of the pictures of its own near and far end, as they are seen lying in the panel.
+    ends: [String; 2],
     wood: String,
     turn: BlankTurn,
     /// From and to across the panel, from the first blank's edge.
@@ -51,7 +55,12 @@ pub(in crate::open) struct CutShown {
 /// So many strips are drawn at most.
 const MOST_DRAWN: i64 = 2000;
 
-pub(super) fn all(reading: &Reading, name: &impl Fn(&StripFace) -> String) -> Vec<PanelShown> {
+/// Whether its own near end lies at the panel's far one.
+const fn end_for_end(laid: &LaidBlank) -> bool {
+    matches!(laid.turn.half, HalfTurn::EndForEnd | HalfTurn::EndOverEnd)
+}
+
+pub(super) fn all(reading: &Reading, name: &impl Fn(Drawing) -> String) -> Vec<PanelShown> {
     let outcome = reading.outcome();
     let shown = |(i, from): (usize, &FromPanel)| {
         let panel = &from.panel;
@@ -62,8 +71,9 @@ pub(super) fn all(reading: &Reading, name: &impl Fn(&StripFace) -> String) -> Ve
             station: length,
             placed: [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]],
         };
-        let laid = panel.blanks.iter().zip(panel.spans()).map(|(laid, x)| LaidShown {
+        let laid = panel.blanks.iter().zip(panel.spans()).enumerate().map(|(blank, (laid, x))| LaidShown {
             letter: laid.blank.letter.clone(),
+            ends: [false, true].map(|own| name(Drawing::End { panel: i, blank, far: own != end_for_end(laid) })),
             wood: laid.blank.figure.wood().name.clone(),
             turn: laid.turn.half.into(),
             x,
@@ -78,7 +88,7 @@ pub(super) fn all(reading: &Reading, name: &impl Fn(&StripFace) -> String) -> Ve
             width,
             thickness,
             length,
-            picture: name(&end),
+            picture: name(Drawing::Face(end)),
             blanks: laid.collect(),
             strips: (0..there).map(cut).collect(),
             fits: usize::try_from(from.gives).unwrap_or(0),

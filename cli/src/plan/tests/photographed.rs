@@ -194,14 +194,17 @@ fn a_photograph_is_looked_at_once() {
         plan.job.work().board.unwrap().picture(Face::Upper, &options).unwrap()
     };
     let first = face(&read(&both, "first"));
-    assert_eq!((fetched.load(SeqCst), kept.worked()), (2, 1));
+    let asked = kept.asked();
+    assert_eq!((fetched.load(SeqCst), asked.len()), (2, 1));
     assert_eq!(face(&read(&both, "second")), first);
-    assert_eq!((fetched.load(SeqCst), kept.worked()), (2, 1), "another name is no other photograph");
+    assert_eq!((fetched.load(SeqCst), kept.asked()), (2, asked.clone()), "another name is no other photograph");
     read(&ends("near.png", "paler far.png"), "third");
     assert_eq!(fetched.load(SeqCst), 4, "another photograph is");
+    assert_ne!(kept.asked(), asked);
     assert_eq!(face(&read(&both, "second")), first);
-    assert_eq!(fetched.load(SeqCst), 4, "the one before is kept");
+    assert_eq!((fetched.load(SeqCst), kept.asked()), (4, asked.clone()), "the one before is kept");
     changed.store(1, SeqCst);
     read(&both, "second");
     assert_eq!(fetched.load(SeqCst), 6, "a file that changed is looked at again");
+    assert_ne!(kept.asked(), asked);
 }
