@@ -8,14 +8,18 @@ import { now } from "./talk.js";
 /** @typedef {import("./wire.d.ts").StripShown} StripShown */
 /** @typedef {import("./wire.d.ts").Way} Way */
 
-/** So many are fetched at once: a browser asks six things of one program at a time, and edits must not wait. */
-const AT_ONCE = 4;
+/** So many requests for pictures at once: a browser makes six of one program at a time, and edits must not wait. */
+const AT_ONCE = 2;
+/** After so long a picture is asked for again that didn't come, ms. */
+const AGAIN = 1000;
+/** So many pictures in one request. */
+const TOGETHER = 8;
 /** So many pictures are kept. */
 const MOST_KEPT = 600;
 
-/** By name and scale; null while it is fetched. @type {Map<string, ImageBitmap | null>} */
+/** By scale and name; null while it is fetched. @type {Map<string, ImageBitmap | null>} */
 const kept = new Map();
-/** What is to be fetched, the most wanted last. @type {{ key: string, then: () => void }[]} */
+/** What is to be fetched, in its order. @type {{ key: string, name: string, scale: number, then: () => void }[]} */
 let wanted = [];
 let fetching = 0;
 
@@ -36,40 +40,61 @@ export function scaleFor(need) {
  * @returns {ImageBitmap | null}
  */
 export function picture(name, scale, then) {
-  const key = `${name}/${scale}`;
+  const key = `${scale}/${name}`;
   const there = kept.get(key);
   if (there !== undefined) return there;
   kept.set(key, null);
-  wanted.push({ key, then });
-  fetchNext();
+  wanted.push({ key, name, scale, then });
+  // Those that are wanted in the same breath are asked for together.
+  if (wanted.length === 1) queueMicrotask(fetchNext);
   return null;
 }
 
 function fetchNext() {
   while (fetching < AT_ONCE && wanted.length > 0) {
-    const next = wanted.shift();
-    if (!next) return;
+    const { scale } = wanted[0];
+    const other = wanted.findIndex((picture) => picture.scale !== scale);
+    const some = wanted.splice(0, Math.min(TOGETHER, other < 0 ? wanted.length : other));
     fetching += 1;
-    const bytes = load(next.key).finally(() => {
-      // While this one is read the next one is on its way.
+    const bytes = load(scale, some.map((picture) => picture.name)).finally(() => {
+      // While these are read the next ones are on their way.
       fetching -= 1;
       fetchNext();
     });
-    bytes
-      .then((blob) => createImageBitmap(blob))
-      .then((bitmap) => kept.set(next.key, bitmap), () => kept.delete(next.key))
-      .finally(() => {
-        forgetOldest();
-        next.then();
-      });
+    some.forEach(({ key, then }, i) => {
+      bytes
+        .then((all) => createImageBitmap(all[i]))
+        .then((bitmap) => {
+          kept.set(key, bitmap);
+          then();
+        })
+        .catch(() => {
+          // Asked for again in a while: the program may be gone.
+          kept.delete(key);
+          setTimeout(then, AGAIN);
+        });
+    });
+    bytes.finally(forgetOldest).catch(() => {});
   }
 }
 
-/** @param {string} key */
-async function load(key) {
-  const answer = await fetch(`pictures/${key}.png`);
-  if (answer.status !== 200) throw new Error("no picture");
-  return answer.blob();
+/**
+ * Several pictures: of each its length, 32 bits, then its PNG.
+ * @param {number} scale
+ * @param {string[]} names
+ * @returns {Promise<Blob[]>}
+ */
+async function load(scale, names) {
+  const answer = await fetch(`several/${scale}/${names.join(",")}`);
+  if (answer.status !== 200) throw new Error("no pictures");
+  const bytes = await answer.arrayBuffer();
+  const view = new DataView(bytes);
+  let at = 0;
+  return names.map(() => {
+    const length = view.getUint32(at, true);
+    at += 4 + length;
+    return new Blob([bytes.slice(at - length, at)], { type: "image/png" });
+  });
 }
 
 function forgetOldest() {

@@ -49,6 +49,8 @@ pub(crate) fn in_words(why: &io::Error) -> String {
         io::ErrorKind::StorageFull => "the disk is full".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "that disk can only be read".to_owned(),
         io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        io::ErrorKind::AddrInUse => "another program has that port; choose another one, or none".to_owned(),
+        io::ErrorKind::AddrNotAvailable => "this machine has no such address".to_owned(),
         io::ErrorKind::NotADirectory => "a part of its path is a file, not a folder".to_owned(),
         _ => why.to_string(),
     }

@@ -7,7 +7,8 @@
 //! | `after/REVISION` | numbers, findings and what is written, of that text; 409 where there is a newer one |
 //! | `wait/NEWS` | waits until there is more to tell, for half a minute at most |
 //! | `text` | the plan's text |
-//! | `pictures/NAME/SCALE.png` | a strip's face |
+//! | `pictures/NAME/SCALE.png` | a strip's face, a blank's end |
+//! | `several/SCALE/NAME,NAME` | the same of several, as `pictures.rs` packs them |
 //! | `files/REVISION` | makes what `make` writes of that text, and lists it; 409 where there is a newer one |
 //! | `files/REVISION/NAME`, `zip/REVISION` | one of these files, all of them |
 //! | `photo/REVISION/ENTRY/near`, `far` (POST) | takes a photograph of an end of that blank; answers as an edit |
@@ -96,6 +97,12 @@ impl Page {
             ("zip", revision) => {
                 let name = self.desk().file().name().unwrap_or("board").trim_end_matches(".toml").to_owned();
                 self.files.made(revision.parse().ok()?)?.zip(&name)
+            }
+            ("several", pictures) => {
+                let (scale, names) = pictures.split_once('/')?;
+                let names: Vec<&str> = names.split(',').collect();
+                let bytes = self.pictures.several(&names, scale.parse().ok()?)?;
+                Some(Response::bytes("application/octet-stream", bytes))
             }
             ("pictures", picture) => {
                 let (name, scale) = picture.strip_suffix(".png")?.split_once('/')?;

@@ -8,12 +8,16 @@ use crate::output::sha256;
 use quarterturn_export::png;
 use quarterturn_geometry::board::StripFace;
 use std::collections::{HashMap, VecDeque};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 /// The pictures that are known by name, at most: those of some dozens of edits.
 const MOST_KNOWN: usize = 8192;
 /// The bytes of pictures that are kept, at most.
 const MOST_BYTES: usize = 96 << 20;
+
+/// The most pictures that are asked for at once.
+const MOST_AT_ONCE: usize = 64;
 
 /// Pixels a millimetre that a picture may be asked in.
 pub(super) const SCALES: [u32; 8] = [1, 2, 3, 4, 6, 8, 12, 16];
@@ -110,6 +114,36 @@ impl Pictures {
             self.keep(key, drawn.as_ref().map_or(0, |bytes| bytes.len()));
         }
         drawn.clone()
+    }
+
+    /// Several pictures at once, drawn on as many threads as there are cores: of each its length, 32 bits, the least
+    /// byte first, then its PNG; a length of 0 where it can't be drawn. `None` where there are too many.
+    pub(super) fn several(&self, names: &[&str], scale: u32) -> Option<Vec<u8>> {
+        if names.len() > MOST_AT_ONCE {
+            return None;
+        }
+        let next = AtomicUsize::new(0);
+        let drawn: Vec<OnceLock<Drawn>> = names.iter().map(|_| OnceLock::new()).collect();
+        let work = || {
+            while let Some((name, place)) = {
+                let i = next.fetch_add(1, Ordering::Relaxed);
+                names.get(i).zip(drawn.get(i))
+            } {
+                place.get_or_init(|| self.png(name, scale));
+            }
+        };
+        std::thread::scope(|scope| {
+            let cores = std::thread::available_parallelism().map_or(1, usize::from).min(names.len());
+            (1..cores).for_each(|_| drop(scope.spawn(work)));
+            work();
+        });
+        let mut all = Vec::new();
+        for place in &drawn {
+            let bytes = place.get().and_then(Option::as_deref).unwrap_or_default();
+            all.extend(u32::try_from(bytes.len()).ok()?.to_le_bytes());
+            all.extend(bytes);
+        }
+        Some(all)
     }
 
     /// Counts a picture in; the oldest go where there are too many.

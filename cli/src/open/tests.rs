@@ -260,6 +260,11 @@ fn every_strip_has_its_pictures_and_a_turn_needs_no_new_one() {
     let get = |path: &str| opened.get(&format!("/{}/{path}", opened.secret), &host);
     let png = get(&format!("pictures/{one}/2.png"));
     assert!(status(&png) == 200 && png.contains("image/png") && png.contains("immutable"));
+    let several = get(&format!("several/2/{one},none,{one}"));
+    let length = png.split_once("\r\n\r\n").unwrap().1.len();
+    assert!(status(&several) == 200 && several.len() > 2 * length, "{} {length}", several.len());
+    assert_eq!(status(&get(&format!("several/2/{}", [one.as_str(); 65].join(",")))), 404);
+    assert_eq!(status(&get(&format!("several/5/{one}"))), 200, "none of it can be drawn");
     for path in [
         format!("{one}/5.png"),
         format!("{one}/2"),

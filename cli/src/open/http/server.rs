@@ -33,7 +33,8 @@ impl Patience {
         between: Duration::from_secs(60),
         head: Duration::from_secs(5),
         body: Duration::from_secs(60),
-        write: Duration::from_secs(20),
+        // All files together are some tens of megabytes, and a phone may be far from the wall.
+        write: Duration::from_secs(120),
         leaving: Duration::from_millis(500),
     };
 }
