@@ -13,9 +13,9 @@ import { followedBy, now } from "./talk.js";
 const PLACES = [
   { bench: "stock", name: "Stock", about: "The wood that there is. Widths, thicknesses and lengths as you write them: 1 3/8, 1.375 or 35 mm." },
   { bench: "panel", name: "Panel", about: "The first glue-up: which blanks lie side by side, in which order, each turned how; and what is planed off." },
-  { bench: "strips", name: "Strips", about: "The panel is cut into strips. Give the count, the width or the board's thickness; what doesn't come out of the panel is shown as lost." },
+  { bench: "strips", name: "Strips", about: "The panel is cut into strips. Give the count, the width or the board's thickness; what doesn't come out of the panel is shown as lost. Cautions stand on the sheets beside each cut; the saw's manual comes first." },
   { bench: "board", name: "Board", about: "The second glue-up: the strips stood on end, turned and moved in the picture. Then it is flattened and trimmed." },
-  { bench: "cuts", name: "Cuts", about: "Handholds, grooves and rims, as they are set in the shop." },
+  { bench: "cuts", name: "Cuts", about: "Handholds, grooves and rims, as they are set in the shop. Cautions stand on the sheets beside each step; the router's manual comes first." },
   { bench: "paper", name: "Paper", about: "What goes into the shop on paper." },
 ];
 
