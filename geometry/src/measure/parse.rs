@@ -106,6 +106,62 @@ impl Length {
     }
 }
 
+impl Length {
+    /// As a maker writes it in a plan of this unit, so that [`Length::parse`] reads just this length again: inches as a
+    /// fraction, else as a decimal; millimetres as a decimal of up to three digits; what fits neither in the other unit,
+    /// which it then names.
+    ///
+    /// ```
+    /// use quarterturn_geometry::measure::{Length, Unit};
+    /// let quarter = Length::from_inch_fraction(-5, 4);
+    /// assert_eq!(quarter.written(Unit::Inch), "-1 1/4");
+    /// assert_eq!(quarter.written(Unit::Millimetre), "-31.75");
+    /// assert_eq!(Length::from_micrometres(12_000).written(Unit::Inch), "12 mm");
+    /// assert_eq!(Length::from_inch_fraction(3, 32).written(Unit::Millimetre), "3/32");
+    /// ```
+    #[must_use]
+    pub fn written(self, unit: Unit) -> String {
+        let ticks = self.ticks().unsigned_abs();
+        let sign = if self.is_negative() { "-" } else { "" };
+        let number = match unit {
+            Unit::Inch => fraction(ticks).or_else(|| in_decimals(ticks, 10_000, Self::TICKS_PER_INCH)),
+            Unit::Millimetre => in_decimals(ticks, 1_000, Self::TICKS_PER_MM).or_else(|| fraction(ticks)),
+        };
+        // A tick is 1/3 200 000 mm, which ten digits hold.
+        let named = || in_decimals(ticks, 10_000_000_000, Self::TICKS_PER_MM).map(|number| format!("{number} mm"));
+        format!("{sign}{}", number.or_else(named).unwrap_or_default())
+    }
+}
+
+/// Inches as a fraction of up to 1024 parts, where that is exact; whole inches without one.
+fn fraction(ticks: u64) -> Option<String> {
+    let inch = Length::TICKS_PER_INCH.unsigned_abs();
+    let part = inch / 1024;
+    let (whole, parts) = (ticks / inch, ticks % inch / part);
+    let even = parts.trailing_zeros().min(10);
+    let (over, under) = (parts >> even, 1024_u64 >> even);
+    let exact = ticks.is_multiple_of(part);
+    exact.then(|| match (whole, parts) {
+        (whole, 0) => whole.to_string(),
+        (0, _) => format!("{over}/{under}"),
+        (whole, _) => format!("{whole} {over}/{under}"),
+    })
+}
+
+/// So many of `unit` as a decimal, down to one part in `parts` (a power of ten), where that is exact.
+fn in_decimals(ticks: u64, parts: u64, unit: i64) -> Option<String> {
+    let unit = u128::from(unit.unsigned_abs());
+    let all = u128::from(ticks) * u128::from(parts);
+    if !all.is_multiple_of(unit) {
+        return None;
+    }
+    let (whole, rest) = (all / unit / u128::from(parts), all / unit % u128::from(parts));
+    let digits = parts.ilog10() as usize;
+    let decimals = format!("{rest:0digits$}");
+    let decimals = decimals.trim_end_matches('0');
+    Some(if decimals.is_empty() { whole.to_string() } else { format!("{whole}.{decimals}") })
+}
+
 const fn ticks_per(unit: Unit) -> i64 {
     match unit {
         Unit::Inch => Length::TICKS_PER_INCH,
@@ -244,6 +300,18 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn what_is_written_is_read_as_just_that_length(
+            ticks in prop_oneof![-400_000_000_i64..400_000_000, -320_000_000_000_i64..320_000_000_000],
+            grid in prop::sample::select(vec![1_i64, 3_200, 8_128, 79_375, 3_200_000, 81_280_000 / 64]),
+        ) {
+            let length = Length::from_ticks(ticks / grid * grid);
+            for unit in [Unit::Inch, Unit::Millimetre] {
+                let written = length.written(unit);
+                prop_assert_eq!(Length::parse(&written, unit), Ok(length), "{}", written);
+            }
+        }
+
         #[test]
         fn no_text_makes_it_panic(text in "\\PC{0,24}") {
             let _ = Length::parse(&text, Unit::Inch);
