@@ -136,6 +136,10 @@ pub(crate) struct Try {
     /// Turns repeat every so many places, 1 to 4
     #[arg(long, value_name = "PLACES", value_parser = whole(1, 4))]
     pub(crate) repeat: Option<usize>,
+    /// Slide every second strip in the order as cut along its neighbours, so far toward the back (0: none; -1/4: toward
+    /// the front), or as-planned; say it again to try several together, up to 8 [default: as planned, and 0 too]
+    #[arg(long, value_name = "LENGTH|as-planned", allow_hyphen_values = true)]
+    pub(crate) slide: Vec<String>,
     /// How many lay-ups are shown, 12 to 48
     #[arg(long, value_name = "NUMBER", default_value_t = Wishes::USUAL, value_parser = whole(Wishes::FEWEST, Wishes::MOST))]
     pub(crate) show: usize,
@@ -149,7 +153,7 @@ pub(crate) struct Try {
     #[arg(long)]
     pub(crate) replace: bool,
     /// Write this lay-up of the sheet made before into a copy of the plan
-    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "weigh", "order", "using", "gone", "blanks", "stay", "repeat", "show", "seconds", "both_faces", "replace"])]
+    #[arg(long, value_name = "NUMBER", requires = "to", conflicts_with_all = ["aim", "weigh", "order", "using", "gone", "blanks", "stay", "repeat", "slide", "show", "seconds", "both_faces", "replace"])]
     pub(crate) take: Option<usize>,
     /// The copy; an existing file is never overwritten
     #[arg(long, value_name = "PLAN", requires = "take")]

@@ -11,6 +11,9 @@ use std::collections::HashSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+#[path = "lay_ups/slid.rs"]
+mod slid;
+
 const SAMPLES: [&str; 3] = ["walnut-diamonds", "ash-chevrons", "brick-bond"];
 
 fn sample(name: &str) -> PathBuf {
@@ -41,6 +44,12 @@ fn places(lay_up: &Value) -> Vec<(String, i64, String)> {
     lay_up["places"].as_array().unwrap().iter().map(place).collect()
 }
 
+/// How far each place is slid toward the back.
+fn staggers(lay_up: &Value) -> Vec<Length> {
+    let stagger = |p: &Value| Length::nearest_to_mm(p["stagger_mm"].as_f64().unwrap());
+    lay_up["places"].as_array().unwrap().iter().map(stagger).collect()
+}
+
 fn stderr(assert: &assert_cmd::assert::Assert) -> String {
     String::from_utf8(assert.get_output().stderr.clone()).unwrap()
 }
@@ -63,7 +72,7 @@ fn every_sample_has_a_sheet_and_every_lay_up_of_it_makes_that_board() {
         assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 100_000, "{name}: {}", pdf.len());
         let all = list(&out);
         assert!((12..=24).contains(&all.len()), "{name}: {}", all.len());
-        let different: HashSet<_> = all.iter().map(places).collect();
+        let different: HashSet<_> = all.iter().map(|lay_up| (places(lay_up), staggers(lay_up))).collect();
         assert_eq!(different.len(), all.len(), "{name}: a lay-up stands twice");
         let text = fs::read_to_string(&plan).unwrap();
         for lay_up in &all {
@@ -96,13 +105,13 @@ fn every_sample_has_a_sheet_and_every_lay_up_of_it_makes_that_board() {
 /// The plan's job with a lay-up of the list in it, whatever the plan's text says.
 fn with_places(text: &str, lay_up: &Value) -> quarterturn_geometry::job::Job {
     let mut job = plan::read(text, "plan").unwrap().job;
-    let place = |(panel, strip, turn): (String, i64, String)| Place {
+    let place = |((panel, strip, turn), stagger): ((String, i64, String), Length)| Place {
         panel: job.panels.iter().position(|p| p.name == panel).unwrap(),
         strip: strip - 1,
         turn: Turn::ALL.into_iter().find(|t| t.name() == turn).unwrap(),
-        stagger: Length::ZERO,
+        stagger,
     };
-    let asked = Asked::Places(places(lay_up).into_iter().map(place).collect());
+    let asked = Asked::Places(places(lay_up).into_iter().zip(staggers(lay_up)).map(place).collect());
     job.layup.asked = asked;
     job
 }
@@ -184,22 +193,6 @@ fn panels_of_unequal_width_are_spoken_of() {
 }
 
 #[test]
-fn it_is_said_that_slid_strips_are_not_slid_here() {
-    let folder = tempfile::tempdir().unwrap();
-    let (plan, out) = (folder.path().join("plan.toml"), folder.path().join("out"));
-    let text = fs::read_to_string(sample("brick-bond")).unwrap();
-    let said = |text: &str| {
-        fs::write(&plan, text).unwrap();
-        let done = try_lay_ups(&plan, &out, &["--show", "12"]).code(0);
-        String::from_utf8(done.get_output().stdout.clone()).unwrap().contains("none is slid")
-    };
-    assert!(!said(&text));
-    let slid = text.replacen("{ panel = \"Q\", turn", "{ panel = \"Q\", stagger = \"1/4\", turn", 1);
-    assert_ne!(slid, text);
-    assert!(said(&slid));
-}
-
-#[test]
 fn stopped_at_once_it_still_shows_what_it_found() {
     let folder = tempfile::tempdir().unwrap();
     let out = folder.path().join("out");
@@ -224,6 +217,10 @@ fn misuse_ends_with_two_and_writes_nothing() {
         &["--show", "11"],
         &["--show", "49"],
         &["--repeat", "5"],
+        &["--slide", "far"],
+        &["--slide", "1/3"],
+        &["--slide", "12"],
+        &["--slide", "0", "--take", "1", "--to", "x.toml"],
         &["--order", "any"],
         &["--use", "0"],
         &["--use", "15"],
@@ -286,7 +283,8 @@ fn nothing_is_overwritten() {
 }
 
 /// Plans that say the lay-up in every way that there is.
-const LAYUPS: [&str; 7] = [
+const LAYUPS: [&str; 8] = [
+    "[layup] # a\nrepeat = [\n  \"as cut\", # b\n  { turn = \"rolled over\", stagger = \"3/16\" }, # c\n] # d\n",
     "[layup] # a\n# b\nrepeat = [\"as cut\", \"rolled over\"] # c\n# d\n",
     "[layup]\n# a\nrepeat = [\n  # b\n  \"as cut\", # c\n  { turn = \"rolled over\" }, # d\n  # e\n] # f\n# g\nleft_out = [1, # h\n 2] # i\nmirror_pairs = true # j\n",
     "[layup]\nmirror_pairs = false # a\n# b\nplaces = [3, { strip = 1, turn = \"end for end\" }] # c\n",
@@ -295,6 +293,10 @@ const LAYUPS: [&str; 7] = [
     "# a\nlayup.repeat = [\"as cut\"] # b\n# c\nlayup.left_out = [1] # d\n",
     "# a\n",
 ];
+
+fn sixteenths(of_an_inch: i64) -> Length {
+    Length::from_inch_fraction(of_an_inch, 16)
+}
 
 /// The sample without its lay-up; top-level keys stand before the first section.
 fn plan_with(layup: &str) -> String {
@@ -313,6 +315,7 @@ proptest! {
     fn a_lay_up_written_back_keeps_every_comment_and_every_other_line(
         layup in 0..LAYUPS.len(), order in Just((0_i64..14).collect::<Vec<_>>()).prop_shuffle(), count in 1_usize..15,
         turns in prop::collection::vec(0_usize..4, 14), rising in any::<bool>(), repeats in any::<bool>(),
+        slides in prop::collection::vec(prop_oneof![Just(Length::ZERO), (-24_i64..24).prop_map(sixteenths)], 14),
     ) {
         let text = plan_with(LAYUPS[layup]);
         let job = plan::read(&text, "plan").map_err(|p| TestCaseError::fail(p.to_string()))?.job;
@@ -320,13 +323,16 @@ proptest! {
         if rising {
             strips.sort_unstable();
         }
-        let turn = |i: usize| Turn::ALL[turns[if repeats { i % 2 } else { i }]];
-        let places: Vec<Place> =
-            strips.iter().enumerate().map(|(i, strip)| Place { panel: 0, strip: *strip, turn: turn(i), stagger: Length::ZERO }).collect();
+        let place = |(i, strip): (usize, &i64)| {
+            let i = if repeats { i % 2 } else { i };
+            Place { panel: 0, strip: *strip, turn: Turn::ALL[turns[i]], stagger: slides[i] }
+        };
+        let places: Vec<Place> = strips.iter().enumerate().map(place).collect();
         let copy = plan::with_layup(&text, &job, &places, "taken", None).map_err(TestCaseError::fail)?;
         let laid = plan::read(&copy, "copy").map_err(|p| TestCaseError::fail(p.to_string()))?.job.work().places;
         prop_assert_eq!(laid.len(), places.len());
-        prop_assert!(laid.iter().zip(&places).all(|(l, p)| l.strip == p.strip && l.turn == p.turn));
+        let said = |p: &Taken| (p.strip, p.turn, p.stagger);
+        prop_assert!(laid.iter().zip(&places).all(|(l, p)| (l.strip, l.turn, l.stagger) == said(p)));
         let kept = comments(&copy);
         for comment in comments(&text) {
             prop_assert!(kept.contains(&comment), "{} is lost:\n{}", comment, copy);

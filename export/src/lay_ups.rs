@@ -147,6 +147,7 @@ impl LayUps<'_> {
             kinds: sheet.kinds,
             draws: sheet.draws,
             stopped: sheet.stopped,
+            slides: sheet.slides.as_deref(),
             proven: sheet.proofs.iter().map(proven).collect(),
             blanks: &sheet.blanks,
             panels: self.arranged.iter().map(panel_entry).collect(),
@@ -377,6 +378,7 @@ pub fn notes(sheet: &Sheet) -> Vec<String> {
     notes.extend(sheet.blanks.iter().cloned());
     notes.extend(sheet.panels.iter().cloned());
     notes.push(format!("Unless another order is said, the strips lie in {}, from the left.", sheet.order));
+    notes.extend(sheet.slides.iter().cloned());
     if sheet.stopped {
         notes.push("It was stopped before all was tried.".to_owned());
     }
@@ -439,6 +441,7 @@ struct Report<'a> {
     kinds: usize,
     draws: u64,
     stopped: bool,
+    slides: Option<&'a str>,
     proven: Vec<Proven>,
     blanks: &'a [String],
     panels: Vec<PanelEntry<'a>>,
@@ -496,6 +499,8 @@ struct PlaceEntry<'a> {
     panel: &'a str,
     strip: i64,
     turn: &'static str,
+    /// How far it is slid toward the back.
+    stagger_mm: f64,
 }
 
 /// A panel whose blanks are laid otherwise than planned.
@@ -551,6 +556,7 @@ fn entry<'a>(i: usize, candidate: &'a Candidate, panels: &'a [String]) -> Entry<
         panel: panels.get(p.panel).map_or("", String::as_str),
         strip: p.strip + 1,
         turn: p.turn.name(),
+        stagger_mm: p.stagger.mm(),
     };
     Entry {
         number: i + 1,

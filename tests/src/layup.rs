@@ -102,6 +102,6 @@ pub fn sample_costs(plan: &Path, most: usize) -> Result<Costs, Box<dyn Error>> {
     let mut strips: Vec<(usize, i64)> =
         outcome.panels.iter().enumerate().flat_map(|(i, p)| (0..p.cut).map(move |k| (i, k))).collect();
     strips.truncate(most);
-    let stock = Stock { panels: &panels, strips: &strips, width: outcome.width, trims };
+    let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: outcome.width, trims };
     Ok(Weights::RUNS_ON.costs(&Edges::sample(&stock, FacesCounted::Upper, 2.0)?)?)
 }

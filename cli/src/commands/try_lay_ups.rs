@@ -9,10 +9,10 @@ use crate::plan::{self, Plan};
 use crate::{Status, terminal};
 use quarterturn_export::lay_ups::LayUps;
 use quarterturn_geometry::board::Face;
-use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, Sheet, Tiles, Wishes};
+use quarterturn_geometry::candidates::{Arranged, Bench, BlanksWanted, NoBench, Sheet, Sliding, Tiles, Wishes};
 use quarterturn_geometry::job::{Job, NoBoard};
 use quarterturn_geometry::layup::{Place, Turn};
-use quarterturn_geometry::measure::Length;
+use quarterturn_geometry::measure::{Length, Unit};
 use quarterturn_geometry::picture::Picture;
 use quarterturn_geometry::search::{FacesCounted, Order, Weights};
 use quarterturn_geometry::stock::{BlankTurn, HalfTurn};
@@ -182,6 +182,10 @@ fn cant(sheet: &Sheet) -> String {
 
 fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
     let gone = args.gone.iter().map(|text| strip(text, job)).collect::<Result<_, _>>()?;
+    if args.slide.len() > Wishes::MOST_SLIDES {
+        return Err(Failure::Misuse(format!("--slide can be said {} times at most", Wishes::MOST_SLIDES)));
+    }
+    let slides = args.slide.iter().map(|text| slide(text, job.rule.unit())).collect::<Result<_, _>>()?;
     Ok(Wishes {
         aims: args.aim.clone(),
         runs_on: args.weigh.unwrap_or(Weights::RUNS_ON),
@@ -193,6 +197,7 @@ fn wishes(args: &Try, job: &Job) -> Result<Wishes, Failure> {
         using: args.using,
         gone,
         repeat: args.repeat,
+        slides,
         show: args.show,
         faces: if args.both_faces { FacesCounted::Both } else { FacesCounted::Upper },
     })
@@ -214,6 +219,17 @@ fn blanks(args: &Try, plan: &Plan) -> Result<Option<BlanksWanted>, Failure> {
     };
     let stay = args.stay.iter().map(place).collect::<Result<_, _>>()?;
     Ok(Some(BlanksWanted { stay, copies }))
+}
+
+/// `1/4`, `6 mm`, `0`, or `as-planned`.
+fn slide(text: &str, unit: Unit) -> Result<Sliding, Failure> {
+    if text.trim() == "as-planned" {
+        return Ok(Sliding::AsPlanned);
+    }
+    let wrong = |why| {
+        Failure::Misuse(format!("--slide {text:?}: {why}; write a length like \"1/4\" or \"6 mm\", 0, or as-planned"))
+    };
+    Length::parse(text, unit).map(Sliding::EverySecond).map_err(wrong)
 }
 
 /// `9`, or with several panels `P 9`.
@@ -269,6 +285,7 @@ struct ListedPlace {
     panel: String,
     strip: i64,
     turn: String,
+    stagger_mm: f64,
 }
 
 /// Writes a lay-up of the sheet that was made before into a copy of the plan.
@@ -333,7 +350,9 @@ fn place(listed: &ListedPlace, job: &Job) -> Option<Place> {
     let panel = job.panels.iter().position(|p| p.name == listed.panel)?;
     let turn = Turn::ALL.into_iter().find(|t| t.name() == listed.turn)?;
     let strip = listed.strip.checked_sub(1).filter(|s| *s >= 0)?;
-    Some(Place { panel, strip, turn, stagger: Length::ZERO })
+    // Just the length that was written: a tick is far coarser than the last digit.
+    let slid = (listed.stagger_mm.abs() <= Length::MOST.mm()).then(|| Length::nearest_to_mm(listed.stagger_mm))?;
+    Some(Place { panel, strip, turn, stagger: slid })
 }
 
 /// Creates a file; one that is there is never overwritten.

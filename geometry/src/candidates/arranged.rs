@@ -4,6 +4,7 @@
 //! Knows jobs and the search; nothing of plans' text.
 
 use super::bench::{Bench, NoBench};
+use super::slides::Slides;
 use super::wishes::{Aim, Measured, Wishes};
 use crate::job::Job;
 use crate::search::{
@@ -46,6 +47,8 @@ pub struct Arranged {
     pub blanks: usize,
     /// The best found with the strips in any order, where that is asked for.
     pub freely: Option<Freely>,
+    /// Whether strips are to be slid: the blanks are searched for as if none were.
+    pub slid: bool,
 }
 
 /// About how wide a cell is, mm (our own choice).
@@ -78,7 +81,7 @@ impl Arranged {
             _ => (Measured::RunsOn, wishes.runs_on),
         };
         let strips = &bench.strips[..bench.count];
-        let stock = Stock { panels: &bench.panels, strips, width: bench.width, trims: bench.trims };
+        let stock = Stock { panels: &bench.panels, strips, slides: &[], width: bench.width, trims: bench.trims };
         let freely = wishes.order == Order::Free;
         let asked = TogetherWanted {
             weights,
@@ -109,7 +112,8 @@ impl Arranged {
             panels.push(PanelArranged { name: panel.name.clone(), blanks, how: how.join(", ") });
         }
         let blanks = panels.iter().map(|p| p.blanks.len()).sum();
-        Ok(Self { job: arranged, panels, measure, tried, blanks, freely })
+        let slid = bench.slides.iter().any(Slides::are_unlike);
+        Ok(Self { job: arranged, panels, measure, tried, blanks, freely, slid })
     }
 
     /// Whether nothing is laid otherwise than this job has it.
@@ -128,6 +132,9 @@ impl Arranged {
             .iter()
             .map(|p| format!("Before the first glue-up panel {} is laid: {}.", p.name, p.how))
             .collect();
+        if self.slid {
+            notes.push("The blanks were searched for as if no strip were slid.".to_owned());
+        }
         let what = self.measure.name();
         if let Some(freely) = &self.freely {
             notes.push(format!(

@@ -1,11 +1,12 @@
 //! The strips that there are, in the order in which they were cut.
 
-use super::wishes::{Using, Wishes};
+use super::slides::{self, LaidUp, Slides};
+use super::wishes::{Sliding, Using, Wishes};
 use crate::board::Trims;
 use crate::job::{Job, NoBoard, Outcome};
 use crate::layup::{Asked, Place};
 use crate::measure::{Length, Rest, Rounding};
-use crate::search::Laid;
+use crate::search::{Alike, FacesCounted, Laid, Stock};
 use crate::stock::{Crosscut, Panel};
 use thiserror::Error;
 
@@ -46,6 +47,9 @@ pub enum NoBench {
         .0[0], .0[1], .0[2], .0[3]
     )]
     Widths(Box<[String; 4]>),
+    /// Strips are to be slid so far that nothing is left.
+    #[error("slid {0}, the strips leave nothing that all of them cover; slide them less, or none")]
+    NoCover(String),
     /// Something keeps the glue lines from being compared.
     #[error("the lay-ups can't be compared: {0}")]
     NotCompared(String),
@@ -68,10 +72,14 @@ pub struct Bench {
     pub count: usize,
     /// By panel, how many strips it gives beyond those that the plan cuts.
     pub spare: Vec<i64>,
-    /// Whether the plan slides strips along their neighbours, which no lay-up here does.
+    /// The ways in which they are slid along their neighbours, one or more, each a set with a slide for every strip.
+    pub slides: Vec<Slides>,
+    /// Which ways of turning a board give the same one, where no strip is slid.
+    pub alike: Alike,
+    /// Whether the plan slides strips unlike.
     pub slid: bool,
-    /// The plan's own lay-up, where all its strips are there and none is slid.
-    pub planned: Option<Vec<Laid>>,
+    /// The plan's own lay-up, where all its strips are there and slid as one of the sets has it.
+    pub planned: Option<LaidUp>,
 }
 
 impl Bench {
@@ -113,12 +121,30 @@ impl Bench {
             return Err(NoBench::TooFew { wanted: count.max(1), there: there.len() });
         }
         let strips: Vec<(usize, i64)> = there.iter().map(|at| all[*at]).collect();
+        let (trims, alike) = (trims(job), alike(job, wishes));
+        let as_planned = Slides::planned(&outcome.places, &strips);
+        let slides = slides::sets(&as_planned, &strips, wishes, alike);
+        let panels: Vec<(Panel, Crosscut)> = outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect();
+        let wide = strips.first().map_or(Length::ZERO, |(panel, _)| panels[*panel].0.width());
+        let left = |slides: &Slides| (wide - slides.spread()).mm() - 2.0 * trims.front.max(trims.back);
+        if let Some(too_far) = slides.iter().find(|slides| slides.are_unlike() && left(slides) <= 0.0) {
+            return Err(NoBench::NoCover(match too_far.asked {
+                Sliding::AsPlanned => "as planned".to_owned(),
+                Sliding::EverySecond(by) => job.rule.show(by.mm(), Rounding::Nearest, Rest::Told),
+            }));
+        }
+        let planned = planned(&outcome.places, &strips).and_then(|laid| {
+            let set = slides.iter().position(|set| set.slide_alike(&as_planned, &laid))?;
+            Some(LaidUp { laid, set })
+        });
         Ok(Self {
-            slid: outcome.places.iter().any(|place| place.stagger != Length::ZERO),
-            planned: planned(&outcome.places, &strips),
-            panels: outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect(),
+            slid: as_planned.are_unlike(),
+            planned,
+            slides,
+            alike,
+            panels,
             width: outcome.width,
-            trims: trims(job),
+            trims,
             strips,
             in_pairs,
             count,
@@ -126,14 +152,39 @@ impl Bench {
         })
     }
 
+    /// The strips for the search, slid by one of the sets.
+    #[must_use]
+    pub fn stock(&self, set: usize) -> Stock<'_> {
+        let slides = &self.slides[set].of;
+        Stock { panels: &self.panels, strips: &self.strips, slides, width: self.width, trims: self.trims }
+    }
+
+    /// Which ways of turning a board leave one that is slid by this set.
+    #[must_use]
+    pub fn alike_in(&self, set: usize) -> Alike {
+        if self.slides[set].are_unlike() { self.alike.slid_unlike() } else { self.alike }
+    }
+
+    /// Every strip of a lay-up with how far it is slid toward the back, from the left.
+    #[must_use]
+    pub fn slid(&self, lay: &LaidUp) -> Vec<(Laid, Length)> {
+        lay.laid.iter().map(|l| (*l, self.slides[lay.set].of[l.strip])).collect()
+    }
+
+    /// What is the same for lay-ups that are the same board, and for no others.
+    #[must_use]
+    pub fn board(&self, lay: &LaidUp) -> Vec<(Laid, Length)> {
+        self.alike.first_slid(&self.slid(lay))
+    }
+
     /// The places of a lay-up.
     #[must_use]
-    pub fn places(&self, laid: &[Laid]) -> Vec<Place> {
-        let place = |l: &Laid| {
+    pub fn places(&self, lay: &LaidUp) -> Vec<Place> {
+        let place = |(l, stagger): (Laid, Length)| {
             let (panel, strip) = self.strips[l.strip];
-            Place { panel, strip, turn: l.turn(), stagger: Length::ZERO }
+            Place { panel, strip, turn: l.turn(), stagger }
         };
-        laid.iter().map(place).collect()
+        self.slid(lay).into_iter().map(place).collect()
     }
 
     /// The order in which strips lie unless another is said, in words.
@@ -201,9 +252,15 @@ fn in_turn(asked: &Asked, cut: &[i64]) -> Vec<(usize, i64)> {
 fn planned(places: &[Place], strips: &[(usize, i64)]) -> Option<Vec<Laid>> {
     let laid = |place: &Place| {
         let strip = strips.iter().position(|s| *s == (place.panel, place.strip))?;
-        (place.stagger == Length::ZERO).then(|| Laid::new(strip, place.turn))
+        Some(Laid::new(strip, place.turn))
     };
     places.iter().map(laid).collect::<Option<Vec<Laid>>>().filter(|laid| !laid.is_empty())
+}
+
+/// Turned half round it is the same board; over too, where both faces count and lose the same.
+fn alike(job: &Job, wishes: &Wishes) -> Alike {
+    let over = wishes.faces == FacesCounted::Both && job.finishing.upper == job.finishing.lower;
+    if over { Alike::HalfRoundAndOver } else { Alike::HalfRound }
 }
 
 fn trims(job: &Job) -> Trims {

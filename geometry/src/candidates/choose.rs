@@ -11,8 +11,8 @@ pub const EYE: u64 = 700;
 pub(super) struct Choice<'a> {
     /// By aim: all lay-ups by their number, the best first.
     pub(super) by_aim: Vec<Vec<usize>>,
-    /// The kind of each.
-    pub(super) kinds: Vec<&'a Kind>,
+    /// The kind of each, and by which set its strips are slid: slid otherwise it is another kind.
+    pub(super) kinds: Vec<(&'a Kind, usize)>,
     /// The plan's own, which stands on the sheet in any case.
     pub(super) own: Option<usize>,
     /// How each looks, worked out when it is asked for.
@@ -30,11 +30,12 @@ struct Asking {
 }
 
 impl Choice<'_> {
-    /// Up to `show` lay-ups: the best by each aim and the plan's own, then those that look farthest from all taken. In the order of the
-    /// first aim.
+    /// Up to `show` lay-ups: the best by each aim, the plan's own and the best of each set of slides by the first aim, then
+    /// those that look farthest from all taken. In the order of the first aim.
     pub(super) fn take(&self, show: usize) -> Vec<usize> {
         let mut asking = self.asking();
-        let leaders: Vec<usize> = self.by_aim.iter().filter_map(|list| list.first().copied()).chain(self.own).collect();
+        let best = self.by_aim.iter().filter_map(|list| list.first().copied());
+        let leaders: Vec<usize> = best.chain(self.own).chain(self.best_of_sets()).collect();
         let mut led = leaders.iter();
         let mut taken = Vec::new();
         while taken.len() < show {
@@ -42,7 +43,7 @@ impl Choice<'_> {
             let next = match leader.and_then(|leader| asking.iter().position(|a| a.number == *leader)) {
                 Some(at) => at,
                 None => {
-                    let worth = |a: &Asking| a.apart as f64 * (0.5 + a.merit) * self.kinds[a.number].simple();
+                    let worth = |a: &Asking| a.apart as f64 * (0.5 + a.merit) * self.kinds[a.number].0.simple();
                     let far = asking.iter().enumerate().filter(|(_, a)| a.apart >= EYE);
                     let Some((at, _)) = far.max_by(|a, b| worth(a.1).total_cmp(&worth(b.1))) else { break };
                     at
@@ -55,6 +56,13 @@ impl Choice<'_> {
         let place = |one: &usize| self.by_aim.first().and_then(|list| list.iter().position(|l| l == one));
         taken.sort_by_cached_key(place);
         taken
+    }
+
+    /// Of each set of slides the best by the first aim.
+    fn best_of_sets(&self) -> Vec<usize> {
+        let mut seen = HashSet::new();
+        let first = self.by_aim.first().into_iter().flatten();
+        first.filter(|number| seen.insert(self.kinds[**number].1)).copied().collect()
     }
 
     /// Of each kind the best by each aim.

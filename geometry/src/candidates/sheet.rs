@@ -3,19 +3,20 @@
 use super::bench::{Bench, NoBench};
 use super::choose::Choice;
 use super::kind::Kind;
-use super::patterns;
-use super::ties;
-use super::ties::{Drawn, per_line};
+use super::pool::{Costed, Pool};
+use super::shown::{Described, Shown};
+use super::slid;
+use super::slides::LaidUp;
+use super::ties::{self, Drawn};
 use super::tiles::Tiles;
 use super::view::Views;
-use super::wishes::{Aim, Measured, Using, Wishes};
-use super::words::{self, how_laid};
-use crate::check::{Finding, can_be_made, findings};
-use crate::job::{Job, LayupAsked};
-use crate::layup::{Asked, Place, Turn};
-use crate::measure::{Rest, Rounding};
+use super::wishes::{Aim, Measured, Wishes};
+use super::words;
+use crate::check::Finding;
+use crate::job::Job;
+use crate::layup::{Place, Turn};
 use crate::search::whole::{CutFaces, Looks};
-use crate::search::{Alike, Costs, Count, Edges, FacesCounted, Laid, Order, Progress, Stock, Wanted, Weights, lay_ups};
+use crate::search::{Costs, FacesCounted, Weights};
 use std::collections::HashSet;
 
 /// Where a lay-up stands among those on the sheet, by one measure.
@@ -41,7 +42,7 @@ pub struct Candidate {
     /// Which strip lies where, and how.
     pub places: Vec<Place>,
     /// The same by the numbers of the strips on the bench.
-    pub laid: Vec<Laid>,
+    pub laid: LaidUp,
     /// Of which kind it is.
     pub kind: Kind,
     /// How it is laid, in words.
@@ -79,7 +80,7 @@ pub struct Centred {
     pub off_left: bool,
 }
 
-/// What is proven of one sum over glue lines.
+/// What is proven of one sum over glue lines: of all lay-ups asked for, slid in any of the ways asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Proof {
     /// Which.
@@ -109,6 +110,8 @@ pub struct Sheet {
     pub blanks: Vec<String>,
     /// What is said of the panels: strips to spare, blanks that plane against each other.
     pub panels: Vec<String>,
+    /// In which ways strips are slid along their neighbours, in words; none where no strip is, in this plan as well.
+    pub slides: Option<String>,
     /// How much each measure of a glue line weighs where the figure is to run on.
     pub runs_on: Weights,
     /// The order in which strips lie unless another is said, in words.
@@ -127,17 +130,36 @@ pub struct Sheet {
     pub cant_be_made: Vec<Vec<Finding>>,
 }
 
-const MEASURED: usize = Measured::ALL.len();
+pub(super) const MEASURED: usize = Measured::ALL.len();
 /// The side of the cells that a shown lay-up's looks are taken from, mm.
 const CELL: f64 = 1.0;
 /// Between two samples along a glue line, mm, and into how many of them it is divided at most.
 const SPACING: f64 = 1.0;
 const SAMPLES: f64 = 1000.0;
 
-struct Tried {
-    laid: Vec<Laid>,
+/// One lay-up that was tried.
+pub(super) struct Tried {
+    pub(super) lay: LaidUp,
     kind: Kind,
-    values: [u64; 4],
+    /// Runs on, the difference from its mirror image left to right and front to back, contrast: smaller is better.
+    pub(super) values: [u64; 4],
+}
+
+impl Tried {
+    fn new(lay: LaidUp, views: &Views, costs: &Costed) -> Self {
+        let view = views.of(&lay);
+        let laid = &lay.laid;
+        let sum = |costs: &Costs| ties::per_line(costs.total(laid), laid.len());
+        let [runs_on, contrast] = costs.of_set(lay.set).map(sum);
+        let values = [runs_on, view.off_mirror(Turn::RolledOver), view.off_mirror(Turn::EndOverEnd), contrast];
+        let turns: Vec<Turn> = laid.iter().map(|l| l.turn()).collect();
+        Self { kind: Kind::of(&turns), values, lay }
+    }
+
+    /// Of which kind it is.
+    pub(super) const fn kind(&self) -> &Kind {
+        &self.kind
+    }
 }
 
 impl Sheet {
@@ -154,216 +176,86 @@ impl Sheet {
         workers: usize,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Result<Self, NoBench> {
-        let both = wishes.faces == FacesCounted::Both;
-        let alike = if both && (bench.trims.upper - bench.trims.lower).abs() < 1e-9 {
-            Alike::HalfRoundAndOver
-        } else {
-            Alike::HalfRound
-        };
-        let not = |e: &dyn std::fmt::Display| NoBench::NotCompared(e.to_string());
-        keep_going("reading the edges of the strips");
-        let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
         let width = bench.panels.first().map_or(0.0, |p| p.0.width().mm());
-        let edges =
-            Edges::sample_by(&stock, wishes.faces, SPACING.max(width / SAMPLES), workers).map_err(|e| not(&e))?;
-        let weights = [(Measured::RunsOn, wishes.runs_on), (Measured::Contrast, Weights::CONTRAST)];
-        let costs = [
-            weights[0].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
-            weights[1].1.costs_by(&edges, workers).map_err(|e| not(&e))?,
-        ];
-        let mut search = Search { job, bench, wishes, alike, pool: Vec::new(), stopped: false };
-        search.pool.extend(bench.planned.clone().filter(|laid| search.fits(laid)));
-        let mut proofs = Vec::new();
-        for ((measure, _), costs) in weights.iter().zip(&costs) {
-            proofs.extend(search.best(*measure, costs, keep_going));
-        }
+        keep_going("reading the edges of the strips");
+        let costs = Costed::of(bench, wishes, SPACING.max(width / SAMPLES), workers)?;
+        let mut pool = Pool::new(bench, wishes);
+        let proofs = pool.search(&costs, keep_going);
         // After what the search found, so that this is shown whenever it is stopped.
-        search.patterns();
-        search.stopped |= !keep_going("comparing how they look");
-        let cell = CELL.max(width / SAMPLES);
-        let faces = CutFaces::sample(&stock, wishes.faces, cell).map_err(|e| not(&e))?;
-        let sampled = Sampled { stock: &stock, workers, costs: &costs, faces: &faces };
-        Ok(search.finish(tiles, &sampled, proofs, keep_going))
-    }
-}
-
-/// The strips, and what was sampled of them.
-struct Sampled<'a> {
-    stock: &'a Stock<'a>,
-    workers: usize,
-    costs: &'a [Costs; 2],
-    faces: &'a CutFaces,
-}
-
-struct Search<'a> {
-    job: &'a Job,
-    bench: &'a Bench,
-    wishes: &'a Wishes,
-    alike: Alike,
-    pool: Vec<Vec<Laid>>,
-    stopped: bool,
-}
-
-impl Search<'_> {
-    /// Whether a lay-up is one that was asked for.
-    fn fits(&self, laid: &[Laid]) -> bool {
-        let repeats = |every: usize| laid.iter().zip(laid.iter().skip(every)).all(|(a, b)| a.turn() == b.turn());
-        let rising = laid.is_sorted_by_key(|l| l.strip);
-        let each_rising =
-            |panel: usize| laid.iter().filter(|l| self.bench.strips[l.strip].0 == panel).is_sorted_by_key(|l| l.strip);
-        let in_order = match self.wishes.order {
-            Order::AsGiven => rising,
-            Order::Interleaved => (0..self.bench.panels.len()).all(each_rising),
-            Order::Free => true,
-        };
-        (self.wishes.using == Using::All || laid.len() == self.bench.count)
-            && self.wishes.repeat.is_none_or(repeats)
-            && in_order
-    }
-
-    /// Orders in which patterns are tried: as cut, a run of them where not all are laid; in pairs where a strip is lost
-    /// and every strip may be laid; mirrored pairs where the order is free.
-    fn orders(&self) -> Vec<Vec<usize>> {
-        let (there, count) = (self.bench.strips.len(), self.bench.count);
-        let spare = there - count;
-        let starts: HashSet<usize> = [0, spare / 2, spare].into();
-        let mut starts: Vec<usize> = starts.into_iter().collect();
-        starts.sort_unstable();
-        let mut orders: Vec<Vec<usize>> = starts.iter().map(|s| (*s..s + count).collect()).collect();
-        let pairs = &self.bench.in_pairs;
-        let enough = self.wishes.using == Using::All || pairs.len() >= count;
-        if enough && pairs.len() < there && pairs.len() > 1 {
-            orders.insert(0, pairs.iter().copied().take(count).collect());
-        }
-        if self.wishes.order == Order::Free {
-            // First and second at the two ends, third and fourth within them: each pair mirrored about the middle.
-            let inward = |order: &Vec<usize>| {
-                let (odd, even): (Vec<_>, Vec<_>) = order.iter().enumerate().partition(|(i, _)| i % 2 == 0);
-                odd.into_iter().chain(even.into_iter().rev()).map(|(_, s)| *s).collect::<Vec<_>>()
-            };
-            let outward = |order: &Vec<usize>| inward(&order.iter().rev().copied().collect());
-            let first = orders[0].clone();
-            orders.push(inward(&first));
-            orders.push(outward(&first));
-        }
-        orders
-    }
-
-    fn patterns(&mut self) {
-        for order in self.orders() {
-            for turns in patterns::turns(order.len(), self.wishes.repeat) {
-                self.pool.push(order.iter().zip(turns).map(|(strip, turn)| Laid::new(*strip, turn)).collect());
-            }
-        }
-    }
-
-    /// The best by a sum over glue lines, and those after it: in the order as cut, and in any where that is free.
-    fn best(&mut self, measure: Measured, costs: &Costs, keep_going: &mut dyn FnMut(&str) -> bool) -> Option<Proof> {
-        let orders: &[Order] = match self.wishes.order {
-            Order::AsGiven => &[Order::AsGiven],
-            Order::Interleaved => &[Order::AsGiven, Order::Interleaved],
-            Order::Free => &[Order::AsGiven, Order::Free],
-        };
-        let mut proof = None;
-        for order in orders {
-            let wanted = Wanted {
-                count: Count::exactly(self.bench.count),
-                repeats_every: self.wishes.repeat,
-                alike: self.alike,
-                few: self.wishes.show,
-                panels: self.bench.strips.iter().map(|(panel, _)| *panel).collect(),
-                ..Wanted::all(self.bench.strips.len(), *order)
-            };
-            let mut going = |progress: &Progress| keep_going(&searching(measure, progress));
-            // Nothing asked here can contradict itself; what fits nothing leaves the patterns.
-            let Ok(tried) = lay_ups(costs, &wanted, &mut going) else { continue };
-            proof = tried.found.first().map(|first| Proof {
-                measure,
-                best: first.cost,
-                bound: tried.bound,
-                equally_good: tried.proven.then_some(tried.equally_good),
-            });
-            self.pool.extend(tried.found.into_iter().map(|f| f.laid));
-        }
-        proof
-    }
-
-    fn finish(
-        self,
-        tiles: &Tiles,
-        sampled: &Sampled<'_>,
-        proofs: Vec<Proof>,
-        keep_going: &mut dyn FnMut(&str) -> bool,
-    ) -> Sheet {
-        let views = Views::new(self.bench, tiles, self.wishes.faces == FacesCounted::Both);
+        pool.patterns();
+        let mut stopped = !keep_going("comparing how they look");
+        let views = Views::new(bench, tiles, wishes.faces == FacesCounted::Both);
         let mut seen = HashSet::new();
         let mut tried: Vec<Tried> = Vec::new();
-        let mut stopped = self.stopped;
-        for laid in self.pool {
-            if !seen.insert(self.alike.first(&laid)) {
+        for lay in pool.lay_ups {
+            if !seen.insert(bench.board(&lay)) {
                 continue;
             }
-            if tried.len() >= 2 * self.wishes.show && !keep_going("comparing how they look") {
+            if tried.len() >= 2 * wishes.show && !keep_going("comparing how they look") {
                 stopped = true;
                 break;
             }
-            let turns: Vec<_> = laid.iter().map(|l| l.turn()).collect();
-            tried.push(Tried { kind: Kind::of(&turns), values: values(&laid, &views, sampled.costs), laid });
+            tried.push(Tried::new(lay, &views, &costs));
         }
-        let aims = if self.wishes.aims.is_empty() { &Aim::ALL[..] } else { &self.wishes.aims };
-        let by_aim = aims.iter().map(|aim| ordered(&tried, *aim)).collect();
-        let view = |i: usize| views.of(&tried[i].laid);
-        let kinds: Vec<&Kind> = tried.iter().map(|t| &t.kind).collect();
+        let kinds: Vec<(&Kind, usize)> = tried.iter().map(|t| (t.kind(), t.lay.set)).collect();
         let many = kinds.iter().collect::<HashSet<_>>().len();
-        let first = |laid: &Vec<Laid>| self.alike.first(laid);
-        let own = self.bench.planned.as_ref().map(first);
-        let own = own.and_then(|own| tried.iter().position(|t| first(&t.laid) == own));
-        let choice = Choice { by_aim, kinds, own, view: &view };
-        let taken = choice.take(self.wishes.show);
-        let mut shown: Vec<Shown<'_>> = Vec::new();
-        let mut cant_be_made = Vec::new();
-        for one in taken.iter().map(|i| &tried[*i]) {
-            match length(self.job, self.bench.places(&one.laid)) {
-                Ok(length) => shown.extend(Shown::of(one, length, sampled.faces)),
-                Err(found) => cant_be_made.push(found),
-            }
-        }
-        let laid: Vec<&[Laid]> = shown.iter().map(|one| one.tried.laid.as_slice()).collect();
-        let drawn = Drawn::of(sampled.stock, self.wishes, &laid, sampled.workers, keep_going);
+        let own = bench.planned.as_ref().map(|own| bench.board(own));
+        let own = own.and_then(|own| tried.iter().position(|t| bench.board(&t.lay) == own));
+        let aims = if wishes.aims.is_empty() { &Aim::ALL[..] } else { &wishes.aims };
+        let by_aim = aims.iter().map(|aim| ordered(&tried, *aim)).collect();
+        let view = |i: usize| views.of(&tried[i].lay);
+        let taken = Choice { by_aim, kinds, own, view: &view }.take(wishes.show);
+        let taken: Vec<&Tried> = taken.into_iter().map(|i| &tried[i]).collect();
+        let (shown, cant_be_made) = looked_at(job, bench, wishes, &taken, CELL.max(width / SAMPLES))?;
+        let laid: Vec<&LaidUp> = shown.iter().map(|one| &one.tried.lay).collect();
+        let drawn = Drawn::of(bench, wishes, &laid, workers, keep_going);
         let draws = drawn.many();
-        stopped |= draws < ties::DRAWS;
-        let mut bench = Described {
-            job: self.job,
-            bench: self.bench,
-            alike: self.alike,
-            views: &views,
-            proofs: &proofs,
-            ranks: Vec::new(),
-        };
-        bench.ranks = bench.ranked(&shown, &drawn);
-        let candidates = shown.iter().enumerate().map(|(i, one)| bench.candidate(i, one)).collect();
-        let order = self.bench.order();
-        Sheet {
+        let candidates = Described::all(job, bench, &views, &proofs, &shown, &drawn);
+        Ok(Self {
             candidates,
             blanks: Vec::new(),
-            panels: words::panels(self.bench),
-            runs_on: self.wishes.runs_on,
-            order,
+            panels: words::panels(bench),
+            slides: slid::ways(bench, &job.rule),
+            runs_on: wishes.runs_on,
+            order: bench.order(),
             tried: tried.len(),
             kinds: many,
             proofs,
             draws,
-            stopped,
+            stopped: stopped || draws < ties::DRAWS,
             cant_be_made,
-        }
+        })
     }
 }
 
-/// Runs on, the difference from its mirror image left to right and front to back, contrast: smaller is better.
-fn values(laid: &[Laid], views: &Views, costs: &[Costs; 2]) -> [u64; 4] {
-    let view = views.of(laid);
-    let sum = |costs: &Costs| per_line(costs.total(laid), laid.len());
-    [sum(&costs[0]), view.off_mirror(Turn::RolledOver), view.off_mirror(Turn::EndOverEnd), sum(&costs[1])]
+/// Those that can be made, as they look, in the order given; and what keeps the others from being made.
+type LookedAt<'a> = (Vec<Shown<'a>>, Vec<Vec<Finding>>);
+
+/// One set of slides after another: the cut faces of each take much memory.
+fn looked_at<'a>(
+    job: &Job,
+    bench: &Bench,
+    wishes: &Wishes,
+    taken: &[&'a Tried],
+    cell: f64,
+) -> Result<LookedAt<'a>, NoBench> {
+    let mut shown: Vec<Option<Shown<'a>>> = taken.iter().map(|_| None).collect();
+    let mut cant_be_made = Vec::new();
+    for set in 0..bench.slides.len() {
+        let mut of_set = shown.iter_mut().zip(taken).filter(|(_, one)| one.lay.set == set).peekable();
+        if of_set.peek().is_none() {
+            continue;
+        }
+        let faces = CutFaces::sample(&bench.stock(set), wishes.faces, cell)
+            .map_err(|error| NoBench::NotCompared(error.to_string()))?;
+        for (shown, one) in of_set {
+            match Shown::of(job, bench, one, &faces) {
+                Ok(looks) => *shown = looks,
+                Err(found) => cant_be_made.push(found),
+            }
+        }
+    }
+    Ok((shown.into_iter().flatten().collect(), cant_be_made))
 }
 
 /// All that were tried, the best first.
@@ -379,146 +271,4 @@ fn ordered(tried: &[Tried], aim: Aim) -> Vec<usize> {
     let mut all: Vec<usize> = (0..tried.len()).collect();
     all.sort_by_key(merit);
     all
-}
-
-/// What is being done, for a person who waits.
-fn searching(measure: Measured, progress: &Progress) -> String {
-    let what = measure.name();
-    match progress.best {
-        Some(best) => format!("searching by {what}: best so far {best}, none can be under {}", progress.bound),
-        None => format!("searching by {what}"),
-    }
-}
-
-/// The finished board's length; what keeps it from being made.
-fn length(job: &Job, places: Vec<Place>) -> Result<f64, Vec<Finding>> {
-    let layup = LayupAsked { asked: Asked::Places(places), mirror_pairs: false };
-    let job = Job { layup, ..job.clone() };
-    let outcome = job.work();
-    let found = findings(&job, &outcome);
-    match outcome.board {
-        Ok(board) if can_be_made(&found) => Ok(board.finished().length),
-        _ => Err(found),
-    }
-}
-
-/// One that stands on the sheet.
-struct Shown<'a> {
-    tried: &'a Tried,
-    length: f64,
-    looks: Looks,
-    figures: String,
-}
-
-impl<'a> Shown<'a> {
-    fn of(tried: &'a Tried, length: f64, faces: &CutFaces) -> Option<Self> {
-        let map = faces.lay(&tried.laid)?;
-        let looks = faces.looks_of(&tried.laid, &map, &map.view());
-        let figures = map.figures(0).map(|figures| words::figures(&figures)).unwrap_or_default();
-        Some(Self { tried, length, looks, figures })
-    }
-
-    fn value(&self, measure: Measured) -> Option<u64> {
-        let [runs_on, _, _, contrast] = self.tried.values;
-        value(measure, [runs_on, contrast], &self.looks)
-    }
-}
-
-/// A [`Rank::value`], from how the figure runs on and the contrast, each for each glue line, and the looks.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-pub(super) fn value(measure: Measured, [runs_on, contrast]: [u64; 2], looks: &Looks) -> Option<u64> {
-    let millionths = |value: f64| (value * 1e6).round().max(0.0) as u64;
-    let lacks = |share: f64| (share > 0.0).then(|| millionths(1.0 - share));
-    match measure {
-        Measured::RunsOn => Some(runs_on),
-        Measured::LeftToRight => lacks(looks.left_right),
-        Measured::FrontToBack => lacks(looks.front_back),
-        Measured::Evenness => lacks(looks.evenness),
-        Measured::Closes => looks.misses.map(millionths),
-        Measured::Contrast => Some(contrast),
-    }
-}
-
-struct Described<'a> {
-    job: &'a Job,
-    bench: &'a Bench,
-    alike: Alike,
-    views: &'a Views,
-    proofs: &'a [Proof],
-    /// Of every lay-up shown, by [`Measured::ALL`].
-    ranks: Vec<[Rank; MEASURED]>,
-}
-
-impl Described<'_> {
-    fn candidate(&self, i: usize, one: &Shown<'_>) -> Candidate {
-        let planned = self.bench.planned.as_ref().map(|laid| self.alike.first(laid));
-        let laid = &one.tried.laid;
-        Candidate {
-            places: self.bench.places(laid),
-            laid: laid.clone(),
-            kind: one.tried.kind.clone(),
-            how: how_laid(self.bench, laid),
-            ranks: self.ranks[i],
-            looks: one.looks,
-            figures: one.figures.clone(),
-            faults: words::faults(&one.looks, &self.job.rule),
-            planned: planned == Some(self.alike.first(laid)),
-            length: one.length,
-            length_shown: self.shown(one.length),
-            centred: self.centred(laid, one.length),
-        }
-    }
-
-    fn shown(&self, mm: f64) -> String {
-        self.job.rule.show(mm, Rounding::Nearest, Rest::Told)
-    }
-
-    /// By the face's own mirror line. Strips of unlike thickness have no half strips to go by: then it isn't said.
-    fn centred(&self, laid: &[Laid], length: f64) -> Option<Centred> {
-        let thick = |l: &Laid| self.bench.panels[self.bench.strips[l.strip].0].0.thickness();
-        let first = laid.first().map(thick)?;
-        if laid.iter().any(|l| thick(l) != first) {
-            return None;
-        }
-        let away = self.views.of(laid).mirror_line() as f64 * first.mm() / 2.0;
-        // From the middle of the glued board to that of what the trims leave.
-        let trims = (self.bench.trims.left - self.bench.trims.right) / 2.0;
-        let off = 2.0 * (away - trims).abs();
-        (away != 0.0 && off < length / 2.0).then(|| Centred {
-            length: length - off,
-            length_shown: self.shown(length - off),
-            off,
-            off_shown: self.shown(off),
-            off_left: away > trims,
-        })
-    }
-
-    /// Where each stands by each measure.
-    fn ranked(&self, shown: &[Shown<'_>], drawn: &Drawn) -> Vec<[Rank; MEASURED]> {
-        let rank = |one| Measured::ALL.map(|measure| self.rank(one, shown, measure));
-        let mut ranks: Vec<[Rank; MEASURED]> = shown.iter().map(rank).collect();
-        for measure in 0..MEASURED {
-            let leads = |of: &[Rank; MEASURED]| of[measure].place == 1 && of[measure].value.is_some();
-            let Some(leader) = ranks.iter().position(leads) else { continue };
-            for (i, (of, tied)) in ranks.iter_mut().zip(drawn.tied(measure, leader)).enumerate() {
-                of[measure].tied = tied && i != leader && of[measure].value.is_some();
-            }
-        }
-        ranks
-    }
-
-    fn rank(&self, one: &Shown<'_>, shown: &[Shown<'_>], measure: Measured) -> Rank {
-        let value = one.value(measure);
-        let count = one.tried.laid.len();
-        let lines = count.saturating_sub(1).max(1) as u64;
-        let proof = self.proofs.iter().find(|p| p.measure == measure && p.is_proven());
-        let better = |other: &&Shown<'_>| matches!((other.value(measure), value), (Some(a), Some(b)) if a < b);
-        Rank {
-            place: 1 + shown.iter().filter(better).count(),
-            tied: false,
-            sharing: shown.iter().filter(|other| other.value(measure) == value).count(),
-            proven: proof.is_some_and(|p| count == self.bench.count && value == Some(p.best * 1000 / lines)),
-            value,
-        }
-    }
 }

@@ -4,13 +4,13 @@ use super::bench::Bench;
 use super::patterns;
 use super::ties::Drawn;
 use super::view::Views;
-use super::{DRAWS, Kind, Measured, Tiles, Wishes, how_laid, words};
+use super::{DRAWS, Kind, LaidUp, Measured, Slides, Sliding, Tiles, Wishes, how_laid, words};
 use crate::board::{Board, Face, FaceOptions, FigureDrawn, Trims};
 use crate::fixtures::{crosscut, mm};
 use crate::layup::Turn::{self, AsCut, EndForEnd, EndOverEnd, RolledOver};
 use crate::measure::{Length, Rule};
 use crate::search::whole::CutFaces;
-use crate::search::{FacesCounted, Laid, Stock, Weights};
+use crate::search::{Alike, FacesCounted, Laid, Weights};
 use crate::stock::{Blank, BlankTurn, Crosscut, HalfTurn, LaidBlank, Panel, Seen, Size};
 use crate::wood::{EndRings, Figure, Rings, Wood};
 use nalgebra::Point2;
@@ -38,8 +38,10 @@ fn panel(name: &str) -> (Panel, Crosscut) {
 }
 
 /// Strips by panel and number, from 0.
-fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
+pub(super) fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
     Bench {
+        slides: vec![set(&vec![0; strips.len()])],
+        alike: Alike::HalfRound,
         slid: false,
         panels: names.iter().map(|n| panel(n)).collect(),
         width: mm(40),
@@ -52,32 +54,51 @@ fn bench(names: &[&str], strips: &[(usize, i64)]) -> Bench {
     }
 }
 
+/// Slides in mm.
+pub(super) fn set(of: &[i64]) -> Slides {
+    Slides { asked: Sliding::AsPlanned, of: of.iter().map(|slide| mm(*slide)).collect() }
+}
+
+fn flush(laid: &[Laid]) -> LaidUp {
+    LaidUp { laid: laid.to_vec(), set: 0 }
+}
+
+pub(super) fn rule() -> Rule {
+    Rule::millimetres(Length::from_micrometres(500)).unwrap()
+}
+
 fn numbered(count: i64) -> Bench {
     bench(&["P"], &(0..count).map(|n| (0, n)).collect::<Vec<_>>())
 }
 
-fn laid(turns: &[Turn]) -> Vec<Laid> {
+pub(super) fn laid(turns: &[Turn]) -> Vec<Laid> {
     turns.iter().enumerate().map(|(i, t)| Laid::new(i, *t)).collect()
 }
 
 #[test]
 fn a_board_of_tiles_is_the_board() {
-    let bench = numbered(6);
+    let mut bench = numbered(6);
+    // The lay-up leaves out the strip that is slid farthest.
+    bench.slides.extend([set(&[0, 5, 20, 5, 0, 5]), set(&[-3, 0, 9, 0, 4, 1])]);
     let tiles = Tiles::draw(&bench, 1.0, true, 3).unwrap();
     let order = [(4, AsCut), (0, RolledOver), (5, EndForEnd), (1, EndOverEnd), (3, AsCut)];
     let laid: Vec<Laid> = order.iter().map(|(s, t)| Laid::new(*s, *t)).collect();
-    let board = Board::glue(bench.panels.clone(), &bench.places(&laid), bench.width, bench.trims, None).unwrap();
-    let options = FaceOptions { pixel: 1.0, glue_lines: false, figure: FigureDrawn::Whole, workers: 1 };
-    for face in [Face::Upper, Face::Lower] {
-        let (drawn, put) = (board.picture(face, &options).unwrap(), tiles.picture(&laid, face).unwrap());
-        assert_eq!((drawn.width, drawn.height), (put.width, put.height));
-        let worst = drawn.bytes.iter().zip(&put.bytes).map(|(a, b)| a.abs_diff(*b)).max().unwrap();
-        assert!(worst <= 1, "{face:?}: {worst}");
+    for set in 0..bench.slides.len() {
+        let lay = LaidUp { laid: laid.clone(), set };
+        let board = Board::glue(bench.panels.clone(), &bench.places(&lay), bench.width, bench.trims, None).unwrap();
+        let options = FaceOptions { pixel: 1.0, glue_lines: false, figure: FigureDrawn::Whole, workers: 1 };
+        for face in [Face::Upper, Face::Lower] {
+            let (drawn, put) = (board.picture(face, &options).unwrap(), tiles.picture(&lay, face).unwrap());
+            assert_eq!((drawn.width, drawn.height), (put.width, put.height));
+            let worst = drawn.bytes.iter().zip(&put.bytes).map(|(a, b)| a.abs_diff(*b)).max().unwrap();
+            assert!(worst <= 1, "{set} {face:?}: {worst}");
+        }
     }
-    assert_ne!(tiles.picture(&laid, Face::Upper), tiles.picture(&laid, Face::Lower));
+    let lay = flush(&laid);
+    assert_ne!(tiles.picture(&lay, Face::Upper), tiles.picture(&lay, Face::Lower));
     let upper = Tiles::draw(&bench, 1.0, false, 1).unwrap();
-    assert_eq!(upper.picture(&laid, Face::Upper), tiles.picture(&laid, Face::Upper));
-    assert_eq!(upper.picture(&laid, Face::Lower), None, "the lower face was not drawn");
+    assert_eq!(upper.picture(&lay, Face::Upper), tiles.picture(&lay, Face::Upper));
+    assert_eq!(upper.picture(&lay, Face::Lower), None, "the lower face was not drawn");
 }
 
 #[test]
@@ -93,17 +114,26 @@ fn tiles_that_cannot_be_drawn_are_none() {
 
 #[test]
 fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
-    let bench = numbered(8);
-    let tiles = Tiles::draw(&bench, 1.0, false, 1).unwrap();
-    let views = Views::new(&bench, &tiles, false);
+    let mut bench = numbered(8);
+    let slides = [0, 12, 0, 25, -8, 12, 0, 3];
+    bench.slides.extend([set(&slides), set(&slides.map(|slide| -slide))]);
+    let tiles = Tiles::draw(&bench, 1.0, true, 1).unwrap();
     let one = laid(&[AsCut, RolledOver, AsCut, EndForEnd, EndForEnd, AsCut, EndOverEnd, AsCut]);
     let round: Vec<Laid> = one.iter().rev().map(|l| l.then(EndForEnd)).collect();
     let other = laid(&[AsCut; 8]);
-    let (a, b, c) = (views.of(&one), views.of(&round), views.of(&other));
-    assert_eq!(a.apart(&b, u64::MAX), 0);
-    assert_eq!(a.apart(&a, u64::MAX), 0);
-    assert!(a.apart(&c, u64::MAX) > super::EYE);
-    assert_eq!(a.apart(&c, u64::MAX), c.apart(&a, u64::MAX));
+    for both in [false, true] {
+        let views = Views::new(&bench, &tiles, both);
+        let view = |laid: &[Laid], set: usize| views.of(&LaidUp { laid: laid.to_vec(), set });
+        let (a, b, c) = (view(&one, 0), view(&round, 0), view(&other, 0));
+        assert_eq!(a.apart(&b, u64::MAX), 0);
+        assert_eq!(a.apart(&a, u64::MAX), 0);
+        assert!(a.apart(&c, u64::MAX) > super::EYE);
+        assert_eq!(a.apart(&c, u64::MAX), c.apart(&a, u64::MAX));
+        // Turned half round it is slid the other way; slid otherwise it looks otherwise.
+        let slid = view(&one, 1);
+        assert_eq!(slid.apart(&view(&round, 2), u64::MAX), 0);
+        assert!(slid.apart(&view(&round, 1), u64::MAX) > super::EYE && slid.apart(&a, u64::MAX) > super::EYE);
+    }
 }
 
 /// A lay-up as good as the leader is tied with it in every draw; one that is far worse in none; and it matters neither
@@ -111,11 +141,11 @@ fn a_board_turned_or_mirrored_or_slid_looks_the_same() {
 #[test]
 fn what_the_leader_does_not_beat_is_tied_with_it() {
     let bench = numbered(6);
-    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
     let mirrored = laid(&[AsCut, RolledOver, AsCut, RolledOver, AsCut, RolledOver]);
     let alike = laid(&[AsCut; 6]);
-    let all = [alike.as_slice(), &mirrored, &mirrored];
-    let drawn = |workers| Drawn::of(&stock, &Wishes::default(), &all, workers, &mut |_| true);
+    let (alike, mirrored) = (flush(&alike), flush(&mirrored));
+    let all = [&alike, &mirrored, &mirrored];
+    let drawn = |workers| Drawn::of(&bench, &Wishes::default(), &all, workers, &mut |_| true);
     let runs_on = Measured::ALL.iter().position(|m| *m == Measured::RunsOn).unwrap();
     for drawn in [drawn(1), drawn(3)] {
         assert_eq!(drawn.many(), DRAWS);
@@ -126,7 +156,7 @@ fn what_the_leader_does_not_beat_is_tied_with_it() {
         asked += 1;
         asked < 3
     };
-    let stopped = Drawn::of(&stock, &Wishes::default(), &all, 1, &mut twice);
+    let stopped = Drawn::of(&bench, &Wishes::default(), &all, 1, &mut twice);
     assert_eq!(stopped.many(), 2);
     assert_eq!(Drawn::default().tied(runs_on, 0), Vec::<bool>::new(), "nothing is known");
 }
@@ -138,7 +168,7 @@ fn a_figure_off_the_middle_is_centred_at_a_glue_line() {
         let bench = numbered(count);
         let tiles = Tiles::draw(&bench, 1.0, false, 1).unwrap();
         let views = Views::new(&bench, &tiles, false);
-        let line = views.of(&laid(&by_turns(usize::try_from(count).unwrap()))).mirror_line();
+        let line = views.of(&flush(&laid(&by_turns(usize::try_from(count).unwrap())))).mirror_line();
         // In half strips: the middle of nine is that of a strip, which mirrors nothing.
         assert_eq!(line.rem_euclid(2), away, "{count} strips mirror themselves at every glue line");
         assert!(line.abs() <= 3);
@@ -188,6 +218,7 @@ fn kinds_know_no_beginning_and_no_end() {
 fn words_for_the_bench() {
     let [a, r, e, o] = Turn::ALL;
     let bench = numbered(8);
+    let how_laid = |bench: &Bench, laid: &[Laid]| how_laid(bench, &flush(laid), &rule());
     let said = |turns: &[Turn]| how_laid(&bench, &laid(turns));
     assert_eq!(said(&[a; 8]), "all as cut");
     assert_eq!(said(&[a, r, a, r, a, r, a, r]), "odd strips as cut, even strips rolled over");
@@ -253,8 +284,7 @@ fn a_spare_strip_and_blanks_that_plane_against_each_other_are_said() {
 #[test]
 fn what_the_wander_and_the_panels_faults_do_is_said_and_nothing_too_small_to_see() {
     let bench = numbered(4);
-    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
-    let cut = CutFaces::sample(&stock, FacesCounted::Upper, 2.0).unwrap();
+    let cut = CutFaces::sample(&bench.stock(0), FacesCounted::Upper, 2.0).unwrap();
     let said = |turns: &[Turn], rule: &Rule| words::faults(&cut.looks(&laid(turns)).unwrap(), rule);
     let (mm, inch) = (Rule::millimetres(Length::from_micrometres(500)).unwrap(), Rule::inches(16).unwrap());
     // Four laid alike: 4 tapers of 0.1 mm across; along, 4 · 0.1 mm · 40 mm of the length is under 0.05 mm.
@@ -269,12 +299,12 @@ fn what_the_wander_and_the_panels_faults_do_is_said_and_nothing_too_small_to_see
 #[test]
 fn what_the_maker_weighs_is_what_the_ranks_go_by() {
     let bench = numbered(6);
-    let stock = Stock { panels: &bench.panels, strips: &bench.strips, width: bench.width, trims: bench.trims };
     let all: Vec<Vec<Laid>> = [AsCut, RolledOver].map(|t| laid(&[AsCut, t, AsCut, t, AsCut, t])).to_vec();
-    let all: Vec<&[Laid]> = all.iter().map(Vec::as_slice).collect();
+    let all: Vec<LaidUp> = all.iter().map(|laid| flush(laid)).collect();
+    let all: Vec<&LaidUp> = all.iter().collect();
     let ties = |runs_on| {
         let wishes = Wishes { runs_on, ..Wishes::default() };
-        let drawn = Drawn::of(&stock, &wishes, &all, 2, &mut |_| true);
+        let drawn = Drawn::of(&bench, &wishes, &all, 2, &mut |_| true);
         let of = |measure| Measured::ALL.iter().position(|m| *m == measure).unwrap();
         [Measured::RunsOn, Measured::Contrast].map(|measure| drawn.tied(of(measure), 0))
     };

@@ -4,10 +4,12 @@
 //! ([`Draw`]); those that the leader of a measure beats in fewer than four fifths of them are tied with it ([`tied`]).
 //! Knows the measures and the search's draws; not how lay-ups were found or chosen.
 
-use super::sheet::value;
+use super::bench::Bench;
+use super::shown::value;
+use super::slides::LaidUp;
 use super::wishes::{Measured, Wishes};
 use crate::search::whole::CutFaces;
-use crate::search::{Draw, Edges, EdgesError, Laid, Stock, Weights, in_parts, tied};
+use crate::search::{Draw, Edges, EdgesError, Weights, in_parts, tied};
 
 /// In how many draws each lay-up is measured again (our own choice: a share of four fifths is then known to some
 /// 13 of 100, twice √(0.8 · 0.2/40)).
@@ -31,9 +33,9 @@ impl Drawn {
     /// Measures the lay-ups in [`DRAWS`] draws, by so many workers. `keep_going` is asked between them; once it says
     /// no, the draws so far count.
     pub(super) fn of(
-        stock: &Stock<'_>,
+        bench: &Bench,
         wishes: &Wishes,
-        lay_ups: &[&[Laid]],
+        lay_ups: &[&LaidUp],
         workers: usize,
         keep_going: &mut dyn FnMut(&str) -> bool,
     ) -> Self {
@@ -43,7 +45,7 @@ impl Drawn {
             if !keep_going("trying the ranks where the wood is a little otherwise") {
                 break;
             }
-            let measured = in_parts(some, workers, |seed| one(stock, wishes, lay_ups, *seed));
+            let measured = in_parts(some, workers, |seed| one(bench, wishes, lay_ups, *seed));
             draws.extend(measured.into_iter().flatten());
         }
         Self { draws }
@@ -66,18 +68,26 @@ impl Drawn {
 }
 
 /// One draw; as any other it can be sampled where the wood as seen could.
-fn one(stock: &Stock<'_>, wishes: &Wishes, lay_ups: &[&[Laid]], seed: u64) -> Result<OfDraw, EdgesError> {
+fn one(bench: &Bench, wishes: &Wishes, lay_ups: &[&LaidUp], seed: u64) -> Result<OfDraw, EdgesError> {
     let draw = Draw::new(seed);
-    let width = stock.panels.first().map_or(0.0, |p| p.0.width().mm());
+    let width = bench.panels.first().map_or(0.0, |p| p.0.width().mm());
     let spacing = SPACING.max(width / SAMPLES);
-    let edges = Edges::drawn(stock, wishes.faces, spacing, &draw)?;
-    let cut = CutFaces::drawn(stock, wishes.faces, spacing, &draw)?;
-    let mut all = OfDraw::default();
-    for laid in lay_ups {
-        let sums = [wishes.runs_on, Weights::CONTRAST].map(|w| per_line(w.lay_up(&edges, laid), laid.len()));
-        let looks = cut.looks(laid);
-        for (of, measure) in all.iter_mut().zip(Measured::ALL) {
-            of.push(looks.as_ref().and_then(|looks| value(measure, sums, looks)).unwrap_or(u64::MAX));
+    let mut all: OfDraw = std::array::from_fn(|_| vec![u64::MAX; lay_ups.len()]);
+    for set in 0..bench.slides.len() {
+        let of_set: Vec<usize> = (0..lay_ups.len()).filter(|i| lay_ups[*i].set == set).collect();
+        if of_set.is_empty() {
+            continue;
+        }
+        let stock = bench.stock(set);
+        let edges = Edges::drawn(&stock, wishes.faces, spacing, &draw)?;
+        let cut = CutFaces::drawn(&stock, wishes.faces, spacing, &draw)?;
+        for i in of_set {
+            let laid = &lay_ups[i].laid;
+            let sums = [wishes.runs_on, Weights::CONTRAST].map(|w| per_line(w.lay_up(&edges, laid), laid.len()));
+            let Some(looks) = cut.looks(laid) else { continue };
+            for (of, measure) in all.iter_mut().zip(Measured::ALL) {
+                of[i] = value(measure, sums, &looks).unwrap_or(u64::MAX);
+            }
         }
     }
     Ok(all)

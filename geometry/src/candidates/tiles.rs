@@ -1,10 +1,13 @@
 //! Each strip's cut faces drawn once; any lay-up of them is put together by turning and copying.
 //!
 //! A strip shows one of two cut faces on a face of the board, as it is or turned half round about the
-//! upright: four ways, the four turns. So a face of any board is made of two tiles a strip.
+//! upright: four ways, the four turns. So a face of any board is made of two tiles a strip, each shifted by whole pixels
+//! where strips are slid.
 
 use super::bench::Bench;
+use super::slides::LaidUp;
 use crate::board::Face;
+use crate::measure::Length;
 use crate::picture::Picture;
 use crate::search::Laid;
 use nalgebra::Point3;
@@ -24,6 +27,8 @@ pub struct Tiles {
     of: Vec<Vec<Tile>>,
     /// What the trims take, in pixels: left, right, front, back.
     trims: [usize; 4],
+    /// By set of slides, then strip: how far it is slid toward the back, in pixels.
+    slides: Vec<Vec<i64>>,
 }
 
 impl Tiles {
@@ -59,7 +64,8 @@ impl Tiles {
                 });
             }
         });
-        Some(Self { pixel, across, down, of, trims })
+        let slides = bench.slides.iter().map(|set| steps(&set.of, pixel)).collect();
+        Some(Self { pixel, across, down, of, trims, slides })
     }
 
     /// The size of a pixel, mm, at which the longest board has no more than so many pixels across and down: a whole
@@ -82,28 +88,31 @@ impl Tiles {
         self.pixel
     }
 
-    /// A face of the board that these strips make; the lower one only where it was drawn.
+    /// A face of the board that these strips make, as wide as all of them cover; the lower one only where it was drawn.
     #[must_use]
-    pub fn picture(&self, laid: &[Laid], face: Face) -> Option<Picture> {
+    pub fn picture(&self, lay: &LaidUp, face: Face) -> Option<Picture> {
         let [left, right, front, back] = self.trims;
         let (top, bottom) = if face == Face::Upper { (back, front) } else { (front, back) };
-        let whole: usize = laid.iter().map(|l| self.across[l.strip]).sum();
+        let whole: usize = lay.laid.iter().map(|l| self.across[l.strip]).sum();
         let width = whole.checked_sub(left + right).filter(|w| *w > 0)?;
-        let height = self.down.checked_sub(top + bottom).filter(|h| *h > 0)?;
+        let slides: Vec<i64> = lay.laid.iter().map(|l| self.slides[lay.set][l.strip]).collect();
+        let starts = starts(&slides, face == Face::Upper);
+        let spread = starts.iter().max().copied().unwrap_or(0);
+        let height = self.down.checked_sub(top + bottom + spread).filter(|h| *h > 0)?;
         let mut bytes = Vec::with_capacity(width * height * 3);
         for row in top..top + height {
-            let start = bytes.len();
-            for l in laid {
-                self.row(l, face, row, &mut bytes)?;
+            let begun = bytes.len();
+            for (l, start) in lay.laid.iter().zip(&starts) {
+                self.row(l, face, row + start, &mut bytes)?;
             }
             // What the trims take of this row.
             bytes.truncate(bytes.len() - right * 3);
-            bytes.drain(start..start + left * 3);
+            bytes.drain(begun..begun + left * 3);
         }
         Some(Picture { width, height, bytes })
     }
 
-    /// One row of one strip as it lies.
+    /// One row of one strip as it lies, from its own end at the top.
     fn row(&self, l: &Laid, face: Face, row: usize, bytes: &mut Vec<u8>) -> Option<()> {
         let turn = l.turn();
         let upper = face == Face::Upper;
@@ -111,7 +120,7 @@ impl Tiles {
         let tile = self.of.get(l.strip)?.get(usize::from(far) + if upper { 0 } else { 2 })?;
         let across = self.across[l.strip];
         // The first blank lies at the back; the back is at the top of the upper face and at the bottom of the lower.
-        let row = if turn.first_blank_in_front() == upper { self.down - 1 - row } else { row };
+        let row = if turn.first_blank_in_front() == upper { (self.down - 1).checked_sub(row)? } else { row };
         let line = tile.get(row * across..(row + 1) * across)?;
         if turn.upper_face_to_the_right() {
             bytes.extend(line.iter().flatten());
@@ -135,6 +144,19 @@ impl Tiles {
     pub(super) fn faces_of<T>(&self, strip: usize, of: impl Fn(&[[u8; 3]], usize) -> T) -> Vec<T> {
         self.of[strip].iter().map(|tile| of(tile, self.across[strip])).collect()
     }
+}
+
+/// Slides in whole steps.
+#[allow(clippy::cast_possible_truncation)]
+pub(super) fn steps(slides: &[Length], step: f64) -> Vec<i64> {
+    slides.iter().map(|slide| (slide.mm() / step).round() as i64).collect()
+}
+
+/// How much of each strip, slid so, stands out beyond what all cover: at the back, or at the front.
+pub(super) fn starts(slides: &[i64], at_the_back: bool) -> Vec<usize> {
+    let toward = |slide: i64| if at_the_back { slide } else { -slide };
+    let least = slides.iter().map(|slide| toward(*slide)).min().unwrap_or(0);
+    slides.iter().map(|slide| usize::try_from(toward(*slide) - least).unwrap_or(0)).collect()
 }
 
 fn draw_strip(bench: &Bench, strip: usize, [across, down]: [usize; 2], both: bool, pixel: f64) -> Vec<Tile> {

@@ -9,7 +9,8 @@
 //! the direction, 1 counting as [`DIRECTION`] bytes.
 
 use super::bench::Bench;
-use super::tiles::Tiles;
+use super::slides::LaidUp;
+use super::tiles::{Tiles, starts, steps};
 use crate::layup::Turn;
 use crate::search::Laid;
 
@@ -30,13 +31,16 @@ pub(super) struct Views {
     /// By strip: near and far cut face of the upper face, then of the lower where it counts.
     of: Vec<Vec<Vec<Cell>>>,
     both: bool,
+    /// By set of slides, then strip: how far it is slid toward the back, in cells.
+    slides: Vec<Vec<i64>>,
 }
 
-/// A board seen so: all faces that count, one under another.
+/// A board seen so, all faces that count.
 pub(super) struct View {
     width: usize,
     height: usize,
-    cells: Vec<Cell>,
+    /// By face, the cells row by row: of the upper one from the back, of the lower one from the front.
+    faces: Vec<Vec<Cell>>,
     /// Cells across a strip.
     strip: usize,
 }
@@ -52,24 +56,34 @@ impl Views {
         let down = by(tiles.down());
         let of =
             (0..across.len()).map(|s| tiles.faces_of(s, |tile, wide| cells(tile, wide, [across[s], down]))).collect();
-        Self { across, down, of, both }
+        let cell = bench.panels.first().map_or(1.0, |p| p.0.width().mm()) / down as f64;
+        let slides = bench.slides.iter().map(|set| steps(&set.of, cell)).collect();
+        Self { across, down, of, both, slides }
     }
 
-    /// A lay-up as it looks, untrimmed.
-    pub(super) fn of(&self, laid: &[Laid]) -> View {
-        let mut cells = Vec::new();
-        for upper in [true, false].into_iter().take(if self.both { 2 } else { 1 }) {
-            for row in 0..self.down {
-                for l in laid {
-                    self.row(l, upper, row, &mut cells);
+    /// A lay-up as it looks, untrimmed but for what not all strips cover.
+    pub(super) fn of(&self, lay: &LaidUp) -> View {
+        let slides: Vec<i64> = lay.laid.iter().map(|l| self.slides[lay.set][l.strip]).collect();
+        let spread = starts(&slides, true).into_iter().max().unwrap_or(0);
+        // A cell is coarse: what is narrower than one is one.
+        let height = self.down.saturating_sub(spread).max(1);
+        let face = |upper: bool| {
+            let starts = starts(&slides, upper);
+            let mut cells = Vec::new();
+            for row in 0..height {
+                for (l, start) in lay.laid.iter().zip(&starts) {
+                    self.row(l, upper, (row + start).min(self.down - 1), &mut cells);
                 }
             }
-        }
-        let width = laid.iter().map(|l| self.across[l.strip]).sum::<usize>().max(1);
-        let strip = laid.first().map_or(1, |l| self.across[l.strip]);
-        View { width, height: cells.len() / width, cells, strip }
+            cells
+        };
+        let faces = [true, false].into_iter().take(if self.both { 2 } else { 1 }).map(face).collect();
+        let width = lay.laid.iter().map(|l| self.across[l.strip]).sum::<usize>().max(1);
+        let strip = lay.laid.first().map_or(1, |l| self.across[l.strip]);
+        View { width, height, faces, strip }
     }
 
+    /// One row of one strip as it lies, from its own end at the top.
     fn row(&self, l: &Laid, upper: bool, row: usize, cells: &mut Vec<Cell>) {
         let turn = l.turn();
         let far = turn.far_face_up() == upper;
@@ -159,26 +173,30 @@ impl View {
     }
 
     /// The mean difference from another view: as it is, mirrored left to right (rolled over), turned half round (end
-    /// for end) or mirrored front to back (end over end); slid by so many cells from where both middles meet.
+    /// for end) or mirrored front to back (end over end); slid along the length by so many cells from where both
+    /// middles meet.
     #[allow(clippy::cast_sign_loss)]
     fn compared(&self, other: &Self, turn: Turn, slide: isize, limit: u64) -> u64 {
         let middle = (self.width as isize - other.width as isize).div_euclid(2) + slide;
         let from = middle.max(0);
         let to = (middle + other.width as isize).min(self.width as isize);
+        // What both are wide, their middles on one another.
         let high = self.height.min(other.height);
-        if to <= from || high == 0 {
+        let [first, other_first] = [(self.height - high) / 2, (other.height - high) / 2];
+        let faces = self.faces.len().min(other.faces.len());
+        if to <= from || high * faces == 0 {
             return u64::MAX;
         }
         let backward = matches!(turn, Turn::RolledOver | Turn::EndForEnd);
         let upside_down = matches!(turn, Turn::EndForEnd | Turn::EndOverEnd);
-        let many = (to - from) as u64 * high as u64 * 5;
+        let many = (to - from) as u64 * (high * faces) as u64 * 5;
         let enough = limit.saturating_mul(many) / 1000;
         let sign = if backward == upside_down { 1 } else { -1 };
         let mut sum = 0_u64;
-        for row in 0..high {
-            let other_row = if upside_down { high - 1 - row } else { row };
-            let line = &self.cells[row * self.width..][..self.width];
-            let other_line = &other.cells[other_row * other.width..][..other.width];
+        for (face, row) in (0..faces).flat_map(|face| (0..high).map(move |row| (face, row))) {
+            let other_row = other_first + if upside_down { high - 1 - row } else { row };
+            let line = &self.faces[face][(first + row) * self.width..][..self.width];
+            let other_line = &other.faces[face][other_row * other.width..][..other.width];
             for x in from..to {
                 let at = (x - middle) as usize;
                 let b = other_line[if backward { other.width - 1 - at } else { at }];

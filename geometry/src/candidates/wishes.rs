@@ -1,5 +1,6 @@
 //! What the maker asks for.
 
+use crate::measure::Length;
 use crate::search::{FacesCounted, Order, Weights};
 
 /// What makes one lay-up better than another.
@@ -76,6 +77,20 @@ pub enum Using {
     Even,
 }
 
+/// How strips are slid along their neighbours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Sliding {
+    /// Each as far as the plan's own lay-up slides it; one that it doesn't lay isn't slid.
+    AsPlanned,
+    /// Every second one on the bench, the second first, so far toward the back; where that is 0, none.
+    EverySecond(Length),
+}
+
+impl Sliding {
+    /// No strip is slid.
+    pub const FLUSH: Self = Self::EverySecond(Length::ZERO);
+}
+
 /// What the maker asks for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Wishes {
@@ -91,6 +106,8 @@ pub struct Wishes {
     pub gone: Vec<(usize, i64)>,
     /// Turns repeat every so many places (1 to 4); none: they needn't.
     pub repeat: Option<usize>,
+    /// How strips are slid: all of these ways are tried. None: as planned, and, where the plan slides some, flush too.
+    pub slides: Vec<Sliding>,
     /// How many lay-ups are shown.
     pub show: usize,
     /// Which faces count.
@@ -106,6 +123,7 @@ impl Default for Wishes {
             using: Using::All,
             gone: Vec::new(),
             repeat: None,
+            slides: Vec::new(),
             show: Self::USUAL,
             faces: FacesCounted::Upper,
         }
@@ -119,4 +137,6 @@ impl Wishes {
     pub const USUAL: usize = 24;
     /// How many it shows at most.
     pub const MOST: usize = 48;
+    /// In how many ways strips are slid at most: each is a search of its own.
+    pub const MOST_SLIDES: usize = 8;
 }

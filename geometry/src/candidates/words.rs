@@ -1,14 +1,25 @@
 //! How a lay-up is laid, in words that a maker can follow at the bench.
 
 use super::bench::Bench;
+use super::slid::slid;
+use super::slides::LaidUp;
 use crate::layup::Turn;
 use crate::measure::{Length, Rest, Rounding, Rule, Unit};
 use crate::search::Laid;
 use crate::search::whole::{Figures, Looks, Planing, Shape};
 
-/// In which order the strips lie, and how they are turned: `odd strips as cut, even strips rolled over`.
+/// In which order the strips lie, how they are turned and how they are slid: `odd strips as cut, even strips rolled
+/// over; even strips slid 1/4 in toward the back`.
 #[must_use]
-pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
+pub fn how_laid(bench: &Bench, lay: &LaidUp, rule: &Rule) -> String {
+    let turned = turned(bench, &lay.laid);
+    match slid(bench, lay, rule) {
+        Some(slid) => format!("{turned}; {slid}"),
+        None => turned,
+    }
+}
+
+fn turned(bench: &Bench, laid: &[Laid]) -> String {
     let turns: Vec<Turn> = laid.iter().map(|l| l.turn()).collect();
     let rising = laid.windows(2).all(|pair| pair[0].strip < pair[1].strip);
     if !rising {
@@ -26,10 +37,6 @@ pub fn how_laid(bench: &Bench, laid: &[Laid]) -> String {
 /// What a maker should know of the panels themselves: strips to spare, and blanks that plane against each other.
 pub(super) fn panels(bench: &Bench) -> Vec<String> {
     let mut said = Vec::new();
-    if bench.slid {
-        let not = "The plan slides strips along their neighbours: here none is slid, and the copy that is written slides none.";
-        said.push(not.to_owned());
-    }
     for ((panel, _), spare) in bench.panels.iter().zip(&bench.spare) {
         let name = &panel.name;
         match spare {
@@ -201,7 +208,7 @@ pub(super) fn figures(of: &Figures) -> String {
 }
 
 /// `1, 2 and 5`.
-fn listed(names: &[String]) -> String {
+pub(super) fn listed(names: &[String]) -> String {
     match names {
         [] => String::new(),
         [one] => one.clone(),

@@ -72,41 +72,6 @@ impl Length {
         Ok(if negative { -length } else { length })
     }
 
-    /// As a maker would write it, exactly, so that [`Length::parse`] reads the same again: a fraction of an inch where
-    /// it is one and the plan is in inches, else millimetres; with its unit where it isn't the plan's.
-    ///
-    /// ```
-    /// use quarterturn_geometry::measure::{Length, Unit};
-    /// let written = |s| Length::parse(s, Unit::Inch).unwrap().written(Unit::Inch);
-    /// assert_eq!(["1.375", "-1/2", "2 in", "35 mm"].map(written), ["1 3/8", "-1/2", "2", "35 mm"]);
-    /// assert_eq!(Length::parse("1/2", Unit::Inch).unwrap().written(Unit::Millimetre), "12.7");
-    /// ```
-    #[must_use]
-    pub fn written(self, unit: Unit) -> String {
-        let sign = if self.ticks() < 0 { "-" } else { "" };
-        let ticks = self.ticks().unsigned_abs();
-        let per_inch = Self::TICKS_PER_INCH.unsigned_abs();
-        if unit == Unit::Inch && ticks.is_multiple_of(per_inch / 1024) {
-            let parts = ticks / (per_inch / 1024);
-            let (whole, part) = (parts / 1024, parts % 1024);
-            let halved = part.trailing_zeros().min(10);
-            return match (whole, part) {
-                (_, 0) => format!("{sign}{whole}"),
-                (0, _) => format!("{sign}{}/{}", part >> halved, 1024 >> halved),
-                _ => format!("{sign}{whole} {}/{}", part >> halved, 1024 >> halved),
-            };
-        }
-        let per_mm = Self::TICKS_PER_MM.unsigned_abs();
-        // A tick is 0.000 000 312 5 mm.
-        let decimals = format!("{:010}", ticks % per_mm * 3125);
-        let decimals = decimals.trim_end_matches('0');
-        let point = if decimals.is_empty() { "" } else { "." };
-        let name = if unit == Unit::Inch { " mm" } else { "" };
-        format!("{sign}{}{point}{decimals}{name}", ticks / per_mm)
-    }
-}
-
-impl Length {
     /// As a maker writes it in a plan of this unit, so that [`Length::parse`] reads just this length again: inches as a
     /// fraction, else as a decimal; millimetres as a decimal of up to three digits; what fits neither in the other unit,
     /// which it then names.

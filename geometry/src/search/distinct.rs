@@ -4,10 +4,16 @@
 //! its turn. Turned over about the length: the same order, every strip end over end. Both: the
 //! order reversed, every strip rolled over. None of these leaves a lay-up as it was, so that with
 //! nothing held fixed the lay-ups fall into groups of two, or of four where both faces count.
+//!
+//! The first two bring the front to the back: every slide changes its sign. So among lay-ups whose
+//! strips are slid unlike, each slide going with its strip, only both together leaves a lay-up that
+//! is slid so; but a board slid one way may be the same as another slid the other way
+//! ([`Alike::first_slid`]).
 
 use super::costs::{Costs, Found, Laid};
 use super::wanted::Rules;
 use crate::layup::Turn;
+use crate::measure::Length;
 use std::collections::HashSet;
 
 /// Which ways of turning the board count as the same board.
@@ -18,6 +24,11 @@ pub enum Alike {
     HalfRound,
     /// Half round and turned over: both faces count alike, with equal amounts taken off both.
     HalfRoundAndOver,
+    /// None: the upper face counts, and strips are slid unlike.
+    Itself,
+    /// Turned over about the width, so that left and right change and the front stays: both faces count alike, and strips
+    /// are slid unlike.
+    OverAboutWidth,
 }
 
 impl Alike {
@@ -25,10 +36,40 @@ impl Alike {
     const fn turnings(self) -> &'static [(Turn, bool)] {
         const ALL: [(Turn, bool); 4] =
             [(Turn::AsCut, false), (Turn::EndForEnd, true), (Turn::EndOverEnd, false), (Turn::RolledOver, true)];
+        const FRONT_STAYS: [(Turn, bool); 2] = [ALL[0], ALL[3]];
         match self {
             Self::HalfRound => ALL.split_at(2).0,
             Self::HalfRoundAndOver => &ALL,
+            Self::Itself => ALL.split_at(1).0,
+            Self::OverAboutWidth => &FRONT_STAYS,
         }
+    }
+
+    /// Those of its ways of turning that leave every slide as it is: all that there are where strips are slid unlike.
+    #[must_use]
+    pub const fn slid_unlike(self) -> Self {
+        match self {
+            Self::HalfRound | Self::Itself => Self::Itself,
+            Self::HalfRoundAndOver | Self::OverAboutWidth => Self::OverAboutWidth,
+        }
+    }
+
+    /// The one that stands for all that are the same board, each strip with how far it is slid toward the back: the first
+    /// in the order of strips, turns and slides. Slides are counted from the least, for the board is cut from what all
+    /// strips cover.
+    #[must_use]
+    pub fn first_slid(self, laid: &[(Laid, Length)]) -> Vec<(Laid, Length)> {
+        let turned = |(turn, reversed): &(Turn, bool)| {
+            let slid = |slide: Length| if turn.first_blank_in_front() { -slide } else { slide };
+            let least = laid.iter().map(|(_, slide)| slid(*slide)).min().unwrap_or_default();
+            let one = |(l, slide): &(Laid, Length)| (l.then(*turn), slid(*slide) - least);
+            let mut all: Vec<(Laid, Length)> = laid.iter().map(one).collect();
+            if *reversed {
+                all.reverse();
+            }
+            all
+        };
+        self.turnings().iter().map(turned).min().unwrap_or_default()
     }
 
     /// Every lay-up that is the same board as this one, itself first.

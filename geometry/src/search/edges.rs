@@ -3,18 +3,21 @@
 //! Whatever the turn, an edge of a strip on a face of the board shows one of four lines of the
 //! panel: at y = 0 or y = T (which panel face meets the glue line) and at the station near the
 //! near or the far end of the strip, f or g taken off. Each is sampled once, in the panel's x, at
-//! points that lie symmetrically about the panel's middle; a turn then only chooses a line and
-//! whether it is read from the front or from the back. So turning the whole board half round
-//! changes not one number.
+//! points that lie symmetrically about the middle of what every strip covers; a turn then only
+//! chooses a line and whether it is read from the front or from the back. So turning the whole
+//! board half round, every slide's sign changed with it, changes not one number.
+//!
+//! Where a strip isn't slid halfway between the least and the largest slide, that
+//! middle isn't its own: laid Y = x it reaches another part of the panel than laid Y = W − x, and
+//! its lines are sampled for both.
 
 use super::draws::{Draw, moved};
 use super::lines::Line;
-use crate::board::{Face, Trims};
+use super::stock::{Cover, EdgesError, Stock};
+use crate::board::Face;
 use crate::layup::Turn;
-use crate::measure::Length;
-use crate::stock::{Crosscut, Panel};
+use crate::stock::Panel;
 use nalgebra::{Point3, Vector2};
-use thiserror::Error;
 
 /// Which faces of the board count.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -33,36 +36,6 @@ impl FacesCounted {
             Self::Both => &[Face::Upper, Face::Lower],
         }
     }
-}
-
-/// The strips that there are, and how the board is finished.
-#[derive(Clone, Copy, Debug)]
-pub struct Stock<'a> {
-    /// The panels on the saw.
-    pub panels: &'a [(Panel, Crosscut)],
-    /// The strips to be laid: panel and number, from 0.
-    pub strips: &'a [(usize, i64)],
-    /// s: the strip's width.
-    pub width: Length,
-    /// What is taken off; of front and back the larger on both sides, so that a board turned half round counts alike.
-    pub trims: Trims,
-}
-
-/// Why the edges can't be sampled.
-#[derive(Clone, Copy, Debug, Error, PartialEq, Eq)]
-pub enum EdgesError {
-    /// A strip is named of a panel that isn't there, or that has no blanks.
-    #[error("strip {0} is of no panel")]
-    NoPanel(usize),
-    /// The panels differ in width: what meets what would depend on how they are slid.
-    #[error("the panels differ in width")]
-    Widths,
-    /// No sample lies within the trims, or more than ten thousand would.
-    #[error("the spacing leaves no sample, or more than {most}", most = Edges::MOST_SAMPLES)]
-    Samples,
-    /// The flattening takes more than there is.
-    #[error("nothing is left after flattening")]
-    Flattened,
 }
 
 /// The wood at one sample.
@@ -96,8 +69,9 @@ impl Sample {
 pub struct Edges {
     samples: usize,
     faces: usize,
-    /// By strip, face, y = 0 or T, near or far cut face: by panel x, and the same from behind.
-    lines: Vec<[Line; 2]>,
+    /// By strip; of each by face, y = 0 or T, near or far cut face: by panel x, and the same from behind. Where a strip
+    /// reaches other parts of the panel laid Y = x than laid Y = W − x, the lines of the one, then of the other.
+    lines: Vec<Vec<[Line; 2]>>,
 }
 
 impl Edges {
@@ -135,48 +109,43 @@ impl Edges {
         draw: Option<&Draw>,
         workers: usize,
     ) -> Result<Self, EdgesError> {
-        let (width, at) = stations(stock, spacing)?;
-        for (i, (number, _)) in stock.strips.iter().enumerate() {
-            let (panel, _) = stock.panels.get(*number).ok_or(EdgesError::NoPanel(i))?;
-            if panel.blanks.is_empty() {
-                return Err(EdgesError::NoPanel(i));
-            }
-            if panel.width() != width {
-                return Err(EdgesError::Widths);
-            }
-        }
-        let at = &at;
-        let lines = in_parts(stock.strips, workers, |(number, strip)| {
+        let cover = stock.cover()?;
+        let places = Places::of(&cover, spacing)?;
+        let strips: Vec<((usize, i64), f64)> = stock.strips.iter().copied().zip(cover.off).collect();
+        let lines = in_parts(&strips, workers, |((number, strip), off)| {
             let (panel, crosscut) = &stock.panels[*number];
             let start = crosscut.station(*strip, stock.width).mm();
-            let line = |y: f64, z: f64| -> [Line; 2] {
+            let line = |middle: f64, y: f64, z: f64| -> [Line; 2] {
                 let shifts = draw.map_or_else(Vec::new, |draw| draw.shifts(*number, panel, z));
                 let mut promised = None;
-                let mut sampled = |(i, x): (usize, &f64)| {
-                    if i % promised_for(spacing) == 0 {
+                let sampled = |i: usize| {
+                    if i.is_multiple_of(promised_for(spacing)) {
                         promised = None;
                     }
-                    sample_after(panel, Point3::new(*x, y, z), spacing, &shifts, &mut promised)
+                    sample_after(panel, Point3::new(places.x(i, middle), y, z), spacing, &shifts, &mut promised)
                 };
-                let samples: Vec<Sample> = at.iter().enumerate().map(&mut sampled).collect();
+                let samples: Vec<Sample> = (0..places.count).map(sampled).collect();
                 [Line::new(samples.iter()), Line::new(samples.iter().rev())]
             };
-            let mut lines = Vec::with_capacity(4 * faces.faces().len());
-            for face in faces.faces() {
-                let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
-                for y in [0.0, panel.thickness().mm()] {
-                    lines.extend([start + taken, start + stock.width.mm() - taken].map(|z| line(y, z)));
+            let half = cover.width / 2.0;
+            let mut lines = Vec::with_capacity(8 * faces.faces().len());
+            for middle in [half + off, half - off].into_iter().take(if *off == 0.0 { 1 } else { 2 }) {
+                for face in faces.faces() {
+                    let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
+                    for y in [0.0, panel.thickness().mm()] {
+                        lines.extend([start + taken, start + stock.width.mm() - taken].map(|z| line(middle, y, z)));
+                    }
                 }
             }
             lines
         });
-        Ok(Self { samples: at.len(), faces: faces.faces().len(), lines: lines.into_iter().flatten().collect() })
+        Ok(Self { samples: places.count, faces: faces.faces().len(), lines })
     }
 
     /// How many strips there are.
     #[must_use]
     pub const fn strips(&self) -> usize {
-        self.lines.len() / (4 * self.faces)
+        self.lines.len()
     }
 
     /// Samples along one glue line on one face.
@@ -191,12 +160,26 @@ impl Edges {
         self.faces
     }
 
+    /// Whether strips are slid unlike: then a glue line turned half round is another one.
+    #[must_use]
+    pub fn are_slid(&self) -> bool {
+        self.lines.iter().any(|lines| self.ways(lines) > 1)
+    }
+
+    /// 2 where a strip reaches other parts of the panel laid Y = x than laid Y = W − x.
+    const fn ways(&self, lines: &[[Line; 2]]) -> usize {
+        lines.len() / (4 * self.faces)
+    }
+
     /// What strip `strip` in this turn shows at its right or left edge, on the `face`-th face that counts, by panel x,
     /// or from behind.
     pub(super) fn line(&self, strip: usize, turn: Turn, right: bool, face: usize, behind: bool) -> &Line {
+        let lines = &self.lines[strip];
         let upper = turn.upper_face_to_the_right() == right;
         let far = turn.far_face_up() == (face == 0);
-        &self.lines[((strip * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far)][usize::from(behind)]
+        let way = if turn.first_blank_in_front() { 0 } else { self.ways(lines) - 1 };
+        let line = ((way * self.faces + face) * 2 + usize::from(upper)) * 2 + usize::from(far);
+        &lines[line][usize::from(behind)]
     }
 }
 
@@ -218,23 +201,26 @@ pub(crate) fn in_parts<T: Sync, R: Send>(all: &[T], workers: usize, work: impl F
     })
 }
 
-/// The panels' width, and the x of the samples: symmetric about its middle, within the trims.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-fn stations(stock: &Stock<'_>, spacing: f64) -> Result<(Length, Vec<f64>), EdgesError> {
-    let first = stock.strips.first().ok_or(EdgesError::Samples)?;
-    let width = stock.panels.get(first.0).ok_or(EdgesError::NoPanel(0))?.0.width();
-    let half = width.mm() / 2.0;
-    let trims = &stock.trims;
-    let count = ((2.0 * (half - trims.front.max(trims.back))) / spacing).floor();
-    if !(spacing > 0.0 && count >= 1.0 && count <= Edges::MOST_SAMPLES as f64) {
-        return Err(EdgesError::Samples);
+/// Where the samples of a line lie.
+struct Places {
+    count: usize,
+    spacing: f64,
+}
+
+impl Places {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    fn of(cover: &Cover, spacing: f64) -> Result<Self, EdgesError> {
+        let count = (cover.across / spacing).floor();
+        if !(spacing > 0.0 && count >= 1.0 && count <= Edges::MOST_SAMPLES as f64) {
+            return Err(EdgesError::Samples);
+        }
+        Ok(Self { count: count as usize, spacing })
     }
-    let left = stock.width.mm() - trims.upper - trims.lower;
-    if !(left > 0.0 && trims.upper >= 0.0 && trims.lower >= 0.0) {
-        return Err(EdgesError::Flattened);
+
+    /// The panel's x of sample `i`: they lie symmetrically about this middle.
+    fn x(&self, i: usize, middle: f64) -> f64 {
+        middle + (i as f64 - (self.count as f64 - 1.0) / 2.0) * self.spacing
     }
-    let x = |i: usize| half + (i as f64 - (count - 1.0) / 2.0) * spacing;
-    Ok((width, (0..count as usize).map(x).collect()))
 }
 
 /// How many samples one look at what is promised holds for: it changes over some millimetres, and takes long to tell.

@@ -129,9 +129,9 @@ impl Weights {
         Turn::ALL.map(|a| Turn::ALL.map(|b| self.cost(edges, Laid::new(left, a), Laid::new(right, b))))
     }
 
-    /// Every ordered pair of strips. What a pair costs is worked out once for it and for what it is after turning the
-    /// board half round, and there are only eight of each ordered pair: turning both strips end for end and swapping
-    /// them is the same glue line.
+    /// Every ordered pair of strips. Where all are slid alike, what a pair costs is worked out once for it and for what it
+    /// is after turning the board half round: turning both strips end for end and swapping them is the same glue line.
+    /// Where they are slid unlike it isn't, because each slide would change its sign.
     ///
     /// # Errors
     /// [`CostsError`] where there are too many strips, or the weights make a cost too large.
@@ -148,11 +148,16 @@ impl Weights {
         if strips > Costs::MOST_STRIPS {
             return Err(CostsError::TooMany(strips));
         }
-        let pairs: Vec<(usize, usize)> = (0..strips).flat_map(|l| (l + 1..strips).map(move |r| (l, r))).collect();
+        let slid = edges.are_slid();
+        let rights = |l: usize| (0..strips).filter(move |r| *r > l || (slid && *r < l));
+        let pairs: Vec<(usize, usize)> = (0..strips).flat_map(|l| rights(l).map(move |r| (l, r))).collect();
         let joints: Vec<Joint> = in_parts(&pairs, workers, |(l, r)| self.joint(edges, *l, *r));
-        let joint = |l: usize, r: usize| &joints[l * (2 * strips - l - 1) / 2 + r - l - 1];
+        let joint = |l: usize, r: usize| match slid {
+            true => &joints[l * (strips - 1) + r - usize::from(r > l)],
+            false => &joints[l * (2 * strips - l - 1) / 2 + r - l - 1],
+        };
         Costs::from_fn(strips, |left, right| {
-            if left.strip < right.strip {
+            if slid || left.strip < right.strip {
                 joint(left.strip, right.strip)[left.turn() as usize][right.turn() as usize]
             } else {
                 let round = |l: Laid| l.then(Turn::EndForEnd).turn() as usize;

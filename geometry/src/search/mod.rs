@@ -7,6 +7,7 @@
 //! |---|---|
 //! | `wanted` | what is asked of a lay-up |
 //! | `tried` | the one way in for all who search, and what came of it |
+//! | `stock` | the strips that there are, how far each is slid, and what all of them cover |
 //! | `edges` | the wood along both edges of every strip, on the faces that count |
 //! | `lines` | one edge's samples, kept so that two are compared quickly |
 //! | `measures` | how well two edges meet, each measure a whole number of millionths |
@@ -47,9 +48,12 @@ mod measures;
 mod mirrored;
 mod picked;
 mod ranked;
+mod stock;
 mod subsets;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_slides;
 #[cfg(test)]
 mod tests_walks;
 #[cfg(test)]
@@ -68,11 +72,12 @@ pub use costs::{Costs, CostsError, Found, Joint, Laid};
 pub use distinct::{Alike, distinct};
 pub use draws::{Draw, FOUR_FIFTHS, tied};
 pub(crate) use edges::in_parts;
-pub use edges::{Edges, EdgesError, FacesCounted, Stock};
+pub use edges::{Edges, FacesCounted};
 pub use fixed::{FixedBest, fixed, repeating};
 pub use free::{FreeBest, MOST_PROVEN, free};
 pub use measures::{Measure, Weights};
 pub use mirrored::mirrored;
+pub use stock::{EdgesError, Stock};
 pub use together::{
     BlankLaid, Freely, MOST_BLANKS_PROVEN, Together, TogetherError, TogetherTried, TogetherWanted, together,
     together_freely,

@@ -236,21 +236,30 @@ fn what_does_not_fit_together_is_refused() {
     let costs = Costs::from_fn(17, |_, _| 1).unwrap();
     assert_eq!(free(&costs, &[[true; 4]; 17], 4, Alike::HalfRound), None);
     assert!(fixed(&[0, 1], &[], &[[true; 4]; 2], 1, Alike::HalfRound).best.is_empty());
-    let (panels, strips) = (panels(15.0), [(0, 0), (1, 0)]);
-    let stock = |width, trims| Stock { panels: &panels, strips: &strips, width: mm(width), trims };
-    let sampled = |width, trims, spacing| Edges::sample(&stock(width, trims), FacesCounted::Upper, spacing).err();
-    assert_eq!(sampled(40, TRIMS, 2.0), Some(EdgesError::NoPanel(1)));
-    assert_eq!(sampled(40, TRIMS, f64::NAN), Some(EdgesError::Samples));
-    assert_eq!(sampled(40, TRIMS, 1e-9), Some(EdgesError::Samples));
-    assert_eq!(sampled(2, TRIMS, 2.0), Some(EdgesError::Flattened));
+    let panels = panels(15.0);
+    let stock = |strips, slides, width, trims| Stock { panels: &panels, strips, slides, width: mm(width), trims };
+    let sampled = |stock: &Stock<'_>, spacing| Edges::sample(stock, FacesCounted::Upper, spacing).err();
+    let (one, two): (&[_], &[_]) = (&[(0, 0)], &[(0, 0), (0, 1)]);
+    assert_eq!(sampled(&stock(&[(0, 0), (1, 0)], &[], 40, TRIMS), 2.0), Some(EdgesError::NoPanel(1)));
+    assert_eq!(sampled(&stock(&[], &[], 40, TRIMS), 2.0), Some(EdgesError::Samples));
+    for spacing in [f64::NAN, 0.0, -1.0, 1e-9] {
+        assert_eq!(sampled(&stock(one, &[], 40, TRIMS), spacing), Some(EdgesError::Samples));
+    }
+    assert_eq!(sampled(&stock(one, &[], 2, TRIMS), 2.0), Some(EdgesError::Flattened));
+    // 121 mm wide, 14 off: what two strips cover that are slid by 107 is nothing.
+    let [all, most] = [107, -104].map(|by| [mm(0), mm(by)]);
+    assert_eq!(sampled(&stock(two, &all, 40, TRIMS), 2.0), Some(EdgesError::NoCover));
+    assert_eq!(sampled(&stock(two, &most, 40, TRIMS), 2.0), None);
+    let one_slide = EdgesError::Slides { slides: 1, strips: 2 };
+    assert_eq!(sampled(&stock(two, &most[..1], 40, TRIMS), 2.0), Some(one_slide));
 }
 
 // The wood itself.
 
-const TRIMS: Trims = Trims { left: 0.0, right: 0.0, front: 7.0, back: 7.0, upper: 1.5, lower: 1.5 };
+pub(super) const TRIMS: Trims = Trims { left: 0.0, right: 0.0, front: 7.0, back: 7.0, upper: 1.5, lower: 1.5 };
 
 /// A panel of two blanks with a corner of sapwood; the pith wanders by `wander` mm over the length.
-fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
+pub(super) fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
     let blank = |letter: &str, width: i64, seed| {
         let size = Size { width: mm(width), thickness: mm(40), length: mm(700) };
         let end = |u| EndRings { pith: Point2::new(u, -20.0), heartwood_radius: 62.0 };
@@ -267,7 +276,7 @@ fn panels(wander: f64) -> Vec<(Panel, Crosscut)> {
 
 fn edges(wander: f64, strips: i64, faces: FacesCounted) -> Edges {
     let (panels, strips) = (panels(wander), (0..strips).map(|k| (0, k)).collect::<Vec<_>>());
-    let stock = Stock { panels: &panels, strips: &strips, width: mm(40), trims: TRIMS };
+    let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: mm(40), trims: TRIMS };
     Edges::sample(&stock, faces, 2.0).unwrap()
 }
 
@@ -350,7 +359,7 @@ fn single_rings_count_only_where_they_are_known() {
     let blanks = &mut panels[0].0.blanks;
     blanks.truncate(1);
     blanks[0].blank.figure = traced;
-    let stock = Stock { panels: &panels, strips: &[(0, 0), (0, 1)], width: mm(40), trims: TRIMS };
+    let stock = Stock { panels: &panels, strips: &[(0, 0), (0, 1)], slides: &[], width: mm(40), trims: TRIMS };
     let edges = Edges::sample(&stock, FacesCounted::Upper, 0.5).unwrap();
     let phase = |turn| Measure::RingPhase.at(&edges, Laid::new(0, Turn::AsCut), Laid::new(1, turn));
     let (meets, not) = (phase(Turn::RolledOver), phase(Turn::EndForEnd));

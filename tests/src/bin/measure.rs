@@ -290,7 +290,7 @@ fn layup_photographed() -> Result<Value, Box<dyn Error>> {
         return Err("the photographed sample is too short for forty strips".into());
     }
     let panels = [(panel, crosscut)];
-    let stock = Stock { panels: &panels, strips: &strips, width, trims };
+    let stock = Stock { panels: &panels, strips: &strips, slides: &[], width, trims };
     let mut samples = 0;
     let taken = least(5, || -> Result<usize, Box<dyn Error>> {
         let edges = Edges::sample_by(&stock, FacesCounted::Upper, 25.4 / 200.0, 2)?;
@@ -345,7 +345,7 @@ fn layup_samples() -> Result<Vec<Value>, Box<dyn Error>> {
         let trims = *outcome.board.clone()?.trims();
         let panels: Vec<_> = outcome.panels.iter().map(|p| (p.panel.clone(), p.crosscut)).collect();
         let strips = all_strips(&outcome);
-        let stock = Stock { panels: &panels, strips: &strips, width: outcome.width, trims };
+        let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: outcome.width, trims };
         let start = Instant::now();
         let edges = Edges::sample(&stock, FacesCounted::Upper, 1.0)?;
         let costs = Weights::RUNS_ON.costs(&edges)?;

@@ -1,6 +1,7 @@
 //! The wood of every blank, turned every way, in cells along both edges of every strip.
 
-use super::super::edges::{EdgesError, Sample, Stock, sample};
+use super::super::edges::{Sample, sample};
+use super::super::stock::{EdgesError, Stock};
 use super::{TogetherError, TogetherWanted};
 use crate::board::Face;
 use crate::layup::Turn;

@@ -15,8 +15,9 @@
 //! of the least that any blank beside it comes to. Else cell meets cell, and the cheapest so many of them count.
 
 use super::super::costs::{Costs, Laid};
-use super::super::edges::{Sample, Stock};
+use super::super::edges::Sample;
 use super::super::measures::{Measure, Weights};
+use super::super::stock::Stock;
 use super::super::wanted::{Order, Wanted};
 use super::super::{Progress, Tried, lay_ups};
 use super::cells::Cells;

@@ -17,6 +17,8 @@
 //! here the sum over cells, so that it stays a whole number. Cells and samples of [`super::Edges`] lie a fraction of h
 //! apart where truing or trims are no whole number of cells.
 //!
+//! Every strip lies flush: what [`Stock::slides`] says isn't looked at.
+//!
 //! # Why it is proven
 //! With panel cells 0 … M − 1, strips that lie the same way round join cell i to cell i, others cell i to cell
 //! M − 1 − i. Blanks are laid from both edges inward, so that the joints of all i below what lies at both edges are
@@ -31,8 +33,9 @@ mod meet;
 mod tests;
 
 use super::costs::Laid;
-use super::edges::{EdgesError, FacesCounted, Stock};
+use super::edges::FacesCounted;
 use super::measures::Weights;
+use super::stock::{EdgesError, Stock};
 use crate::layup::Turn;
 use crate::stock::BlankTurn;
 use cells::Cells;

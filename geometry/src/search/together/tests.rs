@@ -109,7 +109,7 @@ fn every_arrangement_tried_one_by_one_gives_the_same_best() {
         let (panel, cut) = panel("P", blanks, trued);
         let strips = [(0, 0), (0, 1), (0, 2)];
         let panels = [(panel.clone(), cut)];
-        let stock = Stock { panels: &panels, strips: &strips, width: mm(40), trims: TRIMS };
+        let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: mm(40), trims: TRIMS };
         let tried = together(&stock, &wanted(3), &mut going).unwrap();
         let mut all: Vec<u64> =
             arrangements(&panel).into_iter().map(|panel| cost(&Stock { panels: &[(panel, cut)], ..stock })).collect();
@@ -134,7 +134,7 @@ fn two_panels_are_laid_together() {
     let all_p = arrangements(&p.0);
     let all_q: Vec<Panel> = arrangements(&q.0).into_iter().step_by(3).collect();
     let (both, strips) = ([p.clone(), q.clone()], &strips);
-    let stock = Stock { panels: &both, strips, width: mm(40), trims: TRIMS };
+    let stock = Stock { panels: &both, strips, slides: &[], width: mm(40), trims: TRIMS };
     let tried = together(&stock, &wanted(1), &mut going).unwrap();
     assert!(tried.is_proven());
     // No arrangement of a sample of them is better, and the best costs what it says.
@@ -158,7 +158,7 @@ fn a_blank_that_stays_stays_and_one_that_is_stopped_says_how_far_it_came() {
     let blanks = vec![blank("A", 40, 24, -10.0), blank("B", 28, 24, 30.0), blank("C", 52, 24, 12.0)];
     let panels = [panel("P", blanks, 0)];
     let strips = [(0, 0), (0, 1), (0, 2), (0, 3)];
-    let stock = Stock { panels: &panels, strips: &strips, width: mm(40), trims: TRIMS };
+    let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: mm(40), trims: TRIMS };
     let free = together(&stock, &wanted(1), &mut going).unwrap();
     for stays in 0..3 {
         let held = together(&stock, &TogetherWanted { stay: vec![(0, stays)], ..wanted(4) }, &mut going).unwrap();
@@ -204,7 +204,7 @@ fn in_any_order_nothing_falls_below_the_bound() {
         let (panel, cut) = panel("P", blanks, trued);
         let strips = [(0, 0), (0, 2), (0, 5)];
         let panels = [(panel.clone(), cut)];
-        let stock = Stock { panels: &panels, strips: &strips, width: mm(40), trims: TRIMS };
+        let stock = Stock { panels: &panels, strips: &strips, slides: &[], width: mm(40), trims: TRIMS };
         let (tried, freely) = together_freely(&stock, &wanted(6), &mut going).unwrap();
         let freely = freely.unwrap();
         let seen = Edges::sample(&stock, FacesCounted::Upper, 4.0).unwrap().samples() as u64;

@@ -1,7 +1,11 @@
 //! Each strip's cut faces, sampled once: a turn then only chooses which of them is up, and how it lies.
+//!
+//! Of every strip the stretch that all strips of the stock cover is sampled. Where strips are slid unlike, a strip laid
+//! Y = x has another part of the panel in that stretch than laid Y = W − x: then it is sampled for both.
 
 use super::super::draws::{Draw, moved};
-use super::super::edges::{EdgesError, FacesCounted, Stock};
+use super::super::edges::FacesCounted;
+use super::super::stock::{Cover, EdgesError, Stock};
 use super::faults::PanelFaults;
 use super::map::Cell;
 use crate::board::Face;
@@ -17,7 +21,7 @@ pub(super) const FAR: i32 = 1_000_000;
 pub struct CutFaces {
     pub(super) panels: Vec<OfPanel>,
     pub(super) strips: Vec<OfStrip>,
-    /// Cells across the width, front and back trim taken off.
+    /// Cells across what all strips cover, front and back trim taken off.
     pub(super) rows: usize,
     /// Their height, µm.
     pub(super) row: u64,
@@ -41,8 +45,6 @@ pub(super) struct OfPanel {
     pub(super) column: u64,
     /// T, mm.
     pub(super) thickness: f64,
-    /// The blank that each row shows, by panel x.
-    pub(super) blanks: Vec<u16>,
     /// The slope of each blank's figure along panel x, mm for each mm of length.
     pub(super) wander: Vec<f64>,
     pub(super) faults: PanelFaults,
@@ -54,8 +56,26 @@ pub(super) struct OfStrip {
     pub(super) panel: usize,
     /// The station of the near cut face, each face's flattening taken off, mm, by face that counts.
     pub(super) near: Vec<f64>,
+    /// How far the middle of what all strips cover lies from its own, as in [`Cover::off`].
+    pub(super) off: f64,
+    /// What it shows of the panel laid Y = x, then laid Y = W − x; once where that is the same.
+    pub(super) parts: Vec<Part>,
+}
+
+/// The part of a strip that lies in what all strips cover.
+#[derive(Clone, Debug)]
+pub(super) struct Part {
+    /// The blank that each row shows, by panel x.
+    pub(super) blanks: Vec<u16>,
     /// By face that counts, then near or far.
     pub(super) sections: Vec<[Section; 2]>,
+}
+
+impl OfStrip {
+    /// What it shows laid with the first blank in front (Y = x), or at the back.
+    pub(super) fn part(&self, first_blank_in_front: bool) -> &Part {
+        &self.parts[if first_blank_in_front { 0 } else { self.parts.len() - 1 }]
+    }
 }
 
 /// The wood at one station.
@@ -94,24 +114,25 @@ impl CutFaces {
     }
 
     fn sampled(stock: &Stock<'_>, faces: FacesCounted, pixel: f64, draw: Option<&Draw>) -> Result<Self, EdgesError> {
-        let (rows, height, width) = rows(stock, pixel)?;
+        let cover = stock.cover()?;
+        let (rows, height) = rows(&cover, pixel)?;
         let mut panels = Vec::new();
         for (panel, _) in stock.panels {
-            panels.push(OfPanel::new(panel, rows, height, pixel)?);
+            panels.push(OfPanel::new(panel, pixel)?);
         }
         let cells = panels.iter().map(|p| p.columns * rows).max().unwrap_or(0);
-        let stations = 2 * faces.faces().len() * stock.strips.len();
+        let parts: usize = cover.off.iter().map(|off| if *off == 0.0 { 1 } else { 2 }).sum();
+        let stations = 2 * faces.faces().len() * parts;
         if cells > Self::MOST_CELLS || cells * stations > Self::MOST_IN_ALL {
             return Err(EdgesError::Samples);
         }
-        let sampler = Sampler { stock, rows, height, middle: width / 2.0, pixel, draw };
-        let strips = sampler.strips(faces.faces(), &panels)?;
-        let taken = |face: &Face| if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
+        let sampler = Sampler { stock, rows, height, pixel, draw };
+        let strips = sampler.strips(faces.faces(), &cover, &panels);
         let mut all = Self {
             rows,
             row: micrometres(height),
             trim: stock.trims.left.max(stock.trims.right).max(0.0),
-            apart: faces.faces().iter().map(|face| stock.width.mm() - 2.0 * taken(face)).collect(),
+            apart: faces.faces().iter().map(|face| stock.width.mm() - 2.0 * sampler.taken(*face)).collect(),
             strip_width: stock.width.mm(),
             faces: faces.faces(),
             two_tones: false,
@@ -134,14 +155,16 @@ impl CutFaces {
         let mut counts: Vec<Vec<[usize; 2]>> = tones.iter().map(|t| vec![[0; 2]; t.len()]).collect();
         let mut all = 0;
         for strip in &self.strips {
-            let blanks = &self.panels[strip.panel].blanks;
             let columns = self.panels[strip.panel].columns;
-            for section in strip.sections.iter().flatten() {
-                for (row, blank) in section.cells.chunks_exact(columns).zip(blanks) {
-                    let sap = row.iter().filter(|cell| cell.border > 0).count();
-                    let count = &mut counts[strip.panel][usize::from(*blank)];
-                    *count = [count[0] + columns - sap, count[1] + sap];
-                    all += columns;
+            // Both ways that it may lie count, alike or not.
+            for part in [true, false].map(|in_front| strip.part(in_front)) {
+                for section in part.sections.iter().flatten() {
+                    for (row, blank) in section.cells.chunks_exact(columns).zip(&part.blanks) {
+                        let sap = row.iter().filter(|cell| cell.border > 0).count();
+                        let count = &mut counts[strip.panel][usize::from(*blank)];
+                        *count = [count[0] + columns - sap, count[1] + sap];
+                        all += columns;
+                    }
                 }
             }
         }
@@ -151,13 +174,15 @@ impl CutFaces {
         self.two_tones = high - low >= LEAST_CONTRAST;
         let middle = (low + high) / 2.0;
         for strip in &mut self.strips {
-            let panel = &self.panels[strip.panel];
-            for section in strip.sections.iter_mut().flatten() {
-                for (x, blank) in panel.blanks.iter().enumerate() {
-                    let light = tones[strip.panel][usize::from(*blank)].map(|tone| tone > middle);
-                    let row = &mut section.cells[x * panel.columns..(x + 1) * panel.columns];
-                    row.iter_mut().for_each(|cell| cell.border = border(light, cell.border));
-                    section.edges.iter_mut().for_each(|edge| edge[x] = border(light, edge[x]));
+            let (columns, tones) = (self.panels[strip.panel].columns, &tones[strip.panel]);
+            for Part { blanks, sections } in &mut strip.parts {
+                for section in sections.iter_mut().flatten() {
+                    for (x, blank) in blanks.iter().enumerate() {
+                        let light = tones[usize::from(*blank)].map(|tone| tone > middle);
+                        let row = &mut section.cells[x * columns..(x + 1) * columns];
+                        row.iter_mut().for_each(|cell| cell.border = border(light, cell.border));
+                        section.edges.iter_mut().for_each(|edge| edge[x] = border(light, edge[x]));
+                    }
                 }
             }
         }
@@ -183,27 +208,15 @@ fn tones(panel: &Panel) -> Vec<[f64; 2]> {
     panel.blanks.iter().map(|laid| tones(&laid.blank.figure)).collect()
 }
 
-/// How many rows, their height, and the panels' width.
+/// How many rows, and their height.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-fn rows(stock: &Stock<'_>, pixel: f64) -> Result<(usize, f64, f64), EdgesError> {
-    let first = stock.strips.first().ok_or(EdgesError::Samples)?;
-    let width = stock.panels.get(first.0).ok_or(EdgesError::NoPanel(0))?.0.width();
-    for (i, (panel, _)) in stock.strips.iter().enumerate() {
-        if stock.panels.get(*panel).ok_or(EdgesError::NoPanel(i))?.0.width() != width {
-            return Err(EdgesError::Widths);
-        }
-    }
-    let trims = &stock.trims;
-    let left = stock.width.mm() - trims.upper - trims.lower;
-    if !(left > 0.0 && trims.upper >= 0.0 && trims.lower >= 0.0) {
-        return Err(EdgesError::Flattened);
-    }
-    let across = width.mm() - 2.0 * trims.front.max(trims.back);
+fn rows(cover: &Cover, pixel: f64) -> Result<(usize, f64), EdgesError> {
+    let across = cover.across;
     let rows = (across / pixel).round().max(1.0);
     if !(pixel > 0.0 && across > 0.0 && rows < CutFaces::MOST_CELLS as f64) {
         return Err(EdgesError::Samples);
     }
-    Ok((rows as usize, across / rows, width.mm()))
+    Ok((rows as usize, across / rows))
 }
 
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
@@ -213,21 +226,16 @@ fn micrometres(length: f64) -> u64 {
 
 impl OfPanel {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    fn new(panel: &Panel, rows: usize, height: f64, pixel: f64) -> Result<Self, EdgesError> {
-        let (thickness, middle) = (panel.thickness().mm(), panel.width().mm() / 2.0);
+    fn new(panel: &Panel, pixel: f64) -> Result<Self, EdgesError> {
+        let thickness = panel.thickness().mm();
         let columns = (thickness / pixel).round().max(1.0);
         if panel.blanks.is_empty() || !(thickness > 0.0 && columns < CutFaces::MOST_CELLS as f64) {
             return Err(EdgesError::Samples);
         }
-        let blank = |row: usize| {
-            let at = Point3::new(place(row, rows, height, middle), 0.0, 0.0);
-            panel.wood_at(&at).map_or(0, |(blank, _)| blank as u16)
-        };
         Ok(Self {
             columns: columns as usize,
             column: micrometres(thickness / columns),
             thickness,
-            blanks: (0..rows).map(blank).collect(),
             wander: panel.blanks.iter().map(|laid| super::faults::slope(laid).x).collect(),
             faults: PanelFaults::of(panel),
         })
@@ -244,40 +252,71 @@ struct Sampler<'a> {
     stock: &'a Stock<'a>,
     rows: usize,
     height: f64,
-    middle: f64,
     pixel: f64,
     draw: Option<&'a Draw>,
 }
 
 impl Sampler<'_> {
-    fn strips(&self, faces: &[Face], panels: &[OfPanel]) -> Result<Vec<OfStrip>, EdgesError> {
-        let (trims, width) = (&self.stock.trims, self.stock.width);
-        let mut strips = Vec::with_capacity(self.stock.strips.len());
-        for (i, (panel, strip)) in self.stock.strips.iter().enumerate() {
-            let (_, crosscut) = self.stock.panels.get(*panel).ok_or(EdgesError::NoPanel(i))?;
+    fn strips(&self, faces: &[Face], cover: &Cover, panels: &[OfPanel]) -> Vec<OfStrip> {
+        let width = self.stock.width;
+        let strip = |((number, strip), off): (&(usize, i64), &f64)| {
+            let (panel, crosscut) = &self.stock.panels[*number];
             let start = crosscut.station(*strip, width).mm();
-            let (mut near, mut sections) = (Vec::new(), Vec::<[Section; 2]>::new());
-            for face in faces {
-                let taken = if *face == Face::Upper { trims.upper } else { trims.lower };
-                // What both faces lose alike shows the same two sections on both.
-                let both = match sections.first() {
-                    Some(first) if trims.upper == trims.lower => first.clone(),
-                    _ => [start + taken, start + width.mm() - taken].map(|z| self.section(*panel, &panels[*panel], z)),
-                };
-                near.push(start + taken);
-                sections.push(both);
-            }
-            strips.push(OfStrip { panel: *panel, near, sections });
-        }
-        Ok(strips)
+            let stations: Vec<[f64; 2]> = faces
+                .iter()
+                .map(|face| self.taken(*face))
+                .map(|taken| [start + taken, start + width.mm() - taken])
+                .collect();
+            let half = cover.width / 2.0;
+            let middles = [half + off, half - off].into_iter().take(if *off == 0.0 { 1 } else { 2 });
+            let part = |middle: f64| Part {
+                blanks: self.blanks(panel, middle),
+                sections: self.sections(*number, &panels[*number], &stations, middle),
+            };
+            let near = stations.iter().map(|[near, _]| *near).collect();
+            OfStrip { panel: *number, near, off: *off, parts: middles.map(part).collect() }
+        };
+        self.stock.strips.iter().zip(&cover.off).map(strip).collect()
     }
 
-    fn section(&self, number: usize, of: &OfPanel, z: f64) -> Section {
+    const fn taken(&self, face: Face) -> f64 {
+        match face {
+            Face::Upper => self.stock.trims.upper,
+            Face::Lower => self.stock.trims.lower,
+        }
+    }
+
+    /// The panel's x of each row.
+    fn rows(&self, middle: f64) -> impl Iterator<Item = f64> + '_ {
+        (0..self.rows).map(move |row| place(row, self.rows, self.height, middle))
+    }
+
+    #[allow(clippy::cast_possible_truncation)]
+    fn blanks(&self, panel: &Panel, middle: f64) -> Vec<u16> {
+        let blank = |x: f64| panel.wood_at(&Point3::new(x, 0.0, 0.0)).map_or(0, |(blank, _)| blank as u16);
+        self.rows(middle).map(blank).collect()
+    }
+
+    /// By face, then near or far.
+    fn sections(&self, number: usize, of: &OfPanel, stations: &[[f64; 2]], middle: f64) -> Vec<[Section; 2]> {
+        let mut sections = Vec::<[Section; 2]>::new();
+        for both in stations {
+            // What both faces lose alike shows the same two sections on both.
+            let both = match sections.first() {
+                Some(first) if *both == stations[0] => first.clone(),
+                _ => both.map(|z| self.section(number, of, z, middle)),
+            };
+            sections.push(both);
+        }
+        sections
+    }
+
+    fn section(&self, number: usize, of: &OfPanel, z: f64, middle: f64) -> Section {
         let panel = &self.stock.panels[number].0;
         let shifts = self.draw.map_or_else(Vec::new, |draw| draw.shifts(number, panel, z));
         let thickness = of.thickness;
         let mut section = Section { cells: Vec::with_capacity(self.rows * of.columns), ..Section::default() };
-        for x in (0..self.rows).map(|row| place(row, self.rows, self.height, self.middle)) {
+        for x in self.rows(middle) {
             for column in 0..of.columns {
                 let y = place(column, of.columns, thickness / of.columns as f64, thickness / 2.0);
                 section.cells.push(self.cell(panel, &shifts, Point3::new(x, y, z)));

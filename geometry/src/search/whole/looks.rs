@@ -42,9 +42,9 @@ pub struct Looks {
     /// How many such places there are, both sides of every glue line counted, all faces together.
     pub reach: usize,
     /// How far the figure steps aside at glue lines where it is meant to run on, mm: the mean, over the lines where
-    /// the same side of a panel meets itself the same way round, of the distance along the grain between the two
-    /// stations that meet times the wander along the line (mm for each mm, mean of the two strips' blanks). Small: the
-    /// wander is hidden; large: it shows. `None` where there is no such line.
+    /// the same side of a panel meets itself the same way round, both strips slid alike, of the distance along the
+    /// grain between the two stations that meet times the wander along the line (mm for each mm, mean of the two
+    /// strips' blanks). Small: the wander is hidden; large: it shows. `None` where there is no such line.
     pub wander_shown: Option<f64>,
     /// What faults of the panels do to it.
     pub faults: Faults,
@@ -229,7 +229,9 @@ impl CutFaces {
             let (Some(a), Some(b)) = (self.strips.get(pair[0].strip), self.strips.get(pair[1].strip)) else { continue };
             let [one, two] = [pair[0].turn(), pair[1].turn()];
             let side = one.upper_face_to_the_right() != two.upper_face_to_the_right();
-            if a.panel != b.panel || !side || one.first_blank_in_front() != two.first_blank_in_front() {
+            let way = one.first_blank_in_front() == two.first_blank_in_front();
+            // Computed exactly: equal where they are slid alike.
+            if a.panel != b.panel || !side || !way || a.off != b.off {
                 continue;
             }
             let wander = &self.panels[a.panel].wander;

@@ -1,7 +1,7 @@
 //! The light map of a lay-up: the faces of the finished board, put together from the strips' cut faces.
 
 use super::super::costs::Laid;
-use super::faces::{CutFaces, OfPanel, OfStrip};
+use super::faces::{CutFaces, OfPanel, Part};
 use crate::board::Face;
 
 /// The wood at one cell of about the size asked for.
@@ -19,7 +19,7 @@ pub struct Cell {
     pub lean: [i16; 2],
 }
 
-/// One face of the board, in cells.
+/// One face of the board, in cells: of what all strips of the stock cover, whichever are laid.
 ///
 /// Both faces are in the board's own X (to the right) and Y (to the back): the lower is as it lies under the upper.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,7 +58,7 @@ impl LightMap {
         self.columns.iter().sum::<u64>() as f64 / 1e3
     }
 
-    /// Its width, mm.
+    /// The width that is shown, mm: where strips are slid, what all strips of the stock cover.
     #[must_use]
     pub fn width(&self) -> f64 {
         (self.row * self.rows as u64) as f64 / 1e3
@@ -83,7 +83,7 @@ impl LightMap {
 #[derive(Clone, Copy)]
 struct Placed<'a> {
     laid: Laid,
-    strip: &'a OfStrip,
+    part: &'a Part,
     panel: &'a OfPanel,
 }
 
@@ -122,7 +122,7 @@ impl CutFaces {
             row: self.row,
             blanks: placed
                 .iter()
-                .map(|p| (0..self.rows).map(|row| p.panel.blanks[p.x(self.rows, row)]).collect())
+                .map(|p| (0..self.rows).map(|row| p.part.blanks[p.x(self.rows, row)]).collect())
                 .collect(),
             two_tones: self.two_tones,
         })
@@ -130,7 +130,8 @@ impl CutFaces {
 
     fn placed(&self, laid: Laid) -> Option<Placed<'_>> {
         let strip = self.strips.get(laid.strip)?;
-        Some(Placed { laid, strip, panel: self.panels.get(strip.panel)? })
+        let part = strip.part(laid.turn().first_blank_in_front());
+        Some(Placed { laid, part, panel: self.panels.get(strip.panel)? })
     }
 
     fn raster(&self, face: usize, placed: &[Placed<'_>], kept: &[(usize, usize, u64)]) -> Raster {
@@ -158,7 +159,7 @@ impl CutFaces {
 impl Placed<'_> {
     fn section(&self, face: usize, upper: bool) -> &super::faces::Section {
         let far = self.laid.turn().far_face_up() == upper;
-        &self.strip.sections[face][usize::from(far)]
+        &self.part.sections[face][usize::from(far)]
     }
 
     /// The panel's x, in cells, at a row from the front.

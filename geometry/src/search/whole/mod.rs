@@ -25,10 +25,12 @@
 //! ```
 //!
 //! # What it promises
-//! - A board turned half round about the upright has the same numbers to the last digit: cells lie symmetrically,
-//!   left and right (front and back) lose the larger of their two trims, and sums are sums of whole numbers.
+//! - A board turned half round about the upright, every slide's sign changed with it, has the same numbers to the last
+//!   digit: cells lie symmetrically about the middle of what all strips cover, left and right (front and back) lose the
+//!   larger of their two trims, and sums are sums of whole numbers.
 //! - The same holds for a board turned over about its length where both faces count and lose the same.
-//! - Staggers aren't known here: every strip is taken with its panel's edges flush.
+//! - What is looked at is what all strips of the stock cover as they are slid, whichever of them are laid: a board that
+//!   leaves some out may be wider.
 
 mod faces;
 mod faults;

@@ -61,23 +61,35 @@ fn panels(kerf: i64) -> Vec<(Panel, Crosscut)> {
 const STRIPS: [(usize, i64); 6] = [(0, 0), (0, 1), (0, 2), (0, 3), (1, 0), (1, 1)];
 
 fn cut(kerf: i64, trims: Trims, faces: FacesCounted, pixel: f64) -> CutFaces {
+    cut_slid(kerf, trims, faces, pixel, &[])
+}
+
+fn cut_slid(kerf: i64, trims: Trims, faces: FacesCounted, pixel: f64, slides: &[Length]) -> CutFaces {
     let panels = panels(kerf);
-    CutFaces::sample(&Stock { panels: &panels, strips: &STRIPS, width: mm(40), trims }, faces, pixel).unwrap()
+    CutFaces::sample(&Stock { panels: &panels, strips: &STRIPS, slides, width: mm(40), trims }, faces, pixel).unwrap()
 }
 
 fn laid(of: &[(usize, usize)]) -> Vec<Laid> {
     of.iter().map(|(strip, turn)| Laid::new(*strip, Turn::ALL[*turn])).collect()
 }
 
-/// The cells are the board's own, asked at its own points.
+/// The cells are the board's own, asked at its own points; where strips are slid too.
 #[test]
 fn a_light_map_is_what_the_board_shows() {
     let trims = Trims { left: 4.0, right: 4.0, front: 6.0, back: 6.0, upper: 1.0, lower: 2.0 };
-    let (cut, lay) = (cut(3, trims, FacesCounted::Both, 2.0), laid(&[(2, 0), (0, 1), (4, 2), (3, 3)]));
-    let map = cut.lay(&lay).unwrap();
+    // All strips that are slid farthest and least are laid: the board is as wide as what all of them cover.
+    for slides in [[0; 6], [7, 0, -5, 3, 0, 1], [0, -9, 0, 0, 4, 0]].map(|all| all.map(mm)) {
+        let cut = cut_slid(3, trims, FacesCounted::Both, 2.0, &slides);
+        let lay = laid(&[(2, 0), (0, 1), (4, 2), (3, 3), (1, 2)]);
+        let map = cut.lay(&lay).unwrap();
+        shows_what_the_board_does(&map, &lay, &slides, trims);
+    }
+}
+
+fn shows_what_the_board_does(map: &LightMap, lay: &[Laid], slides: &[Length], trims: Trims) {
     let place = |l: &Laid| {
         let (panel, strip) = STRIPS[l.strip];
-        Place { panel, strip, turn: l.turn(), stagger: Length::ZERO }
+        Place { panel, strip, turn: l.turn(), stagger: slides[l.strip] }
     };
     let places: Vec<Place> = lay.iter().map(place).collect();
     let board = Board::glue(panels(3), &places, mm(40), trims, None).unwrap();
@@ -142,6 +154,26 @@ proptest! {
         })?;
     }
 
+    /// Slid strips: turned half round, or over about the length, every slide changes its sign, and no number does; over
+    /// about the width slides stay.
+    #[test]
+    fn turning_a_board_of_slid_strips_changes_no_measure(lay in any_lay_up()) {
+        const SLIDES: [i64; 6] = [0, 4, -2, 7, 0, 3];
+        thread_local! {
+            static CUT: [[CutFaces; 2]; 2] = [FacesCounted::Upper, FacesCounted::Both].map(|faces| {
+                [1, -1].map(|sign| cut_slid(3, TRIMS, faces, 2.3, &SLIDES.map(|slide| mm(sign * slide))))
+            });
+        }
+        CUT.with(|[upper, both]| {
+            let [_, round, over, width] = <[_; 4]>::try_from(Alike::HalfRoundAndOver.same(&lay)).unwrap();
+            for ([cut, other], turned) in [(upper, &round), (both, &round), (both, &over)] {
+                prop_assert_eq!(other.looks(turned).unwrap(), cut.looks(&lay).unwrap());
+            }
+            prop_assert_eq!(both[0].looks(&width).unwrap(), both[0].looks(&lay).unwrap());
+            Ok(())
+        })?;
+    }
+
     /// Strips of one panel left of the middle, those of its mirror image right of it: exactly symmetric, however the
     /// strips are turned. Wood can't be reflected, so the mirror image is made of the samples.
     #[test]
@@ -155,7 +187,7 @@ proptest! {
         let left: Vec<Laid> = (0..4).map(|i| Laid::new(i, Turn::ALL[turns[i]])).collect();
         if back {
             // Each panel's back half is its front half's image.
-            for section in cut.strips.iter_mut().flat_map(|strip| strip.sections.iter_mut().flatten()) {
+            for section in cut.strips.iter_mut().flat_map(sections) {
                 let columns = cut.panels[0].columns;
                 let rows: Vec<Vec<Cell>> = section.cells.chunks(columns).map(<[Cell]>::to_vec).collect();
                 let mirrored = |cell: &Cell| Cell { lean: [cell.lean[0], -cell.lean[1]], ..*cell };
@@ -179,10 +211,15 @@ proptest! {
     }
 }
 
+/// All that was sampled of a strip.
+fn sections(strip: &mut faces::OfStrip) -> impl Iterator<Item = &mut faces::Section> {
+    strip.parts.iter_mut().flat_map(|part| part.sections.iter_mut().flatten())
+}
+
 /// The strip as it would be in the panel's mirror image, its thickness reversed.
 fn mirror_image(strip: &faces::OfStrip, columns: usize) -> faces::OfStrip {
     let mut image = strip.clone();
-    for section in image.sections.iter_mut().flatten() {
+    for section in sections(&mut image) {
         section.cells.chunks_mut(columns).for_each(<[Cell]>::reverse);
         section.cells.iter_mut().for_each(|cell| cell.lean[1] = -cell.lean[1]);
         section.edges.reverse();
@@ -200,6 +237,10 @@ fn a_bookmatch_without_a_kerf_scores_exactly_1() {
     assert_eq!((looks.left_right, looks.misses, looks.contrast), (1.0, Some(0.0), looks.contrast));
     assert!(looks.front_back < 0.9 && looks.reach > 0, "{looks:?}");
     assert!(looks.wander_shown.unwrap() < 1e-9);
+    // Slid along it nothing runs on, nor is it meant to.
+    let slid = cut_slid(0, trims, FacesCounted::Upper, 2.0, &[0, 8, 0, 8, 0, 8].map(mm));
+    let slid = slid.looks(&laid(&[(0, 0), (1, 1)])).unwrap();
+    assert!(slid.left_right < 0.9 && slid.misses.unwrap() > 4.0 && slid.wander_shown.is_none(), "{slid:?}");
     // Alike laid, nothing mirrors.
     let alike = cut.looks(&laid(&[(0, 0), (1, 0)])).unwrap();
     assert!(alike.left_right < 0.5 && alike.misses.unwrap() > 1.0 && alike.wander_shown.is_none(), "{alike:?}");
@@ -220,7 +261,7 @@ fn evenness_and_contrast_of_known_maps() {
     let mut cut = cut(3, TRIMS, FacesCounted::Upper, 2.0);
     let grey = |of: &mut CutFaces, light: &dyn Fn(usize, usize) -> u16| {
         for (i, strip) in of.strips.iter_mut().enumerate() {
-            for section in strip.sections.iter_mut().flatten() {
+            for section in sections(strip) {
                 for (j, cell) in section.cells.iter_mut().enumerate() {
                     let light = light(i, j);
                     let share = f32::from(light) / 65_535.0;
@@ -344,7 +385,7 @@ fn draws_are_seeded_and_as_wide_as_they_say() {
 #[test]
 fn ranks_outlive_the_draws_or_are_tied() {
     let panels = panels(3);
-    let stock = Stock { panels: &panels, strips: &STRIPS[..4], width: mm(40), trims: TRIMS };
+    let stock = Stock { panels: &panels, strips: &STRIPS[..4], slides: &[], width: mm(40), trims: TRIMS };
     let drawn = |seed| Edges::drawn(&stock, FacesCounted::Upper, 4.0, &Draw::new(seed)).unwrap();
     let lays = [[0, 1, 0, 1], [0, 0, 0, 0], [2, 3, 2, 3]].map(|t| laid(&t.into_iter().enumerate().collect::<Vec<_>>()));
     let costs = |seed| {
@@ -360,7 +401,7 @@ fn ranks_outlive_the_draws_or_are_tied() {
 #[test]
 fn what_does_not_fit_together_is_refused() {
     let panels = panels(3);
-    let stock = |trims| Stock { panels: &panels, strips: &STRIPS, width: mm(40), trims };
+    let stock = |trims| Stock { panels: &panels, strips: &STRIPS, slides: &[], width: mm(40), trims };
     for pixel in [f64::NAN, 0.0, -1.0, 1e-9] {
         assert!(CutFaces::sample(&stock(TRIMS), FacesCounted::Upper, pixel).is_err());
     }

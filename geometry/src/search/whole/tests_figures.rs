@@ -189,7 +189,7 @@ fn walnut() -> (Vec<(Panel, Crosscut)>, Length, Trims) {
 fn a_corner_of_sapwood_closes_diamonds() {
     let (panels, width, trims) = walnut();
     let strips: Vec<(usize, i64)> = (0..14).map(|strip| (0, strip)).collect();
-    let stock = Stock { panels: &panels, strips: &strips, width, trims };
+    let stock = Stock { panels: &panels, strips: &strips, slides: &[], width, trims };
     let cut = CutFaces::sample(&stock, FacesCounted::Upper, 1.0).unwrap();
     let found = |laid: &[Laid]| cut.lay(laid).unwrap().figures(0).unwrap();
     let turned = |count: usize, turns: &[Turn]| {
