@@ -331,7 +331,7 @@ proptest! {
         let copy = plan::with_layup(&text, &job, &places, "taken", None).map_err(TestCaseError::fail)?;
         let laid = plan::read(&copy, "copy").map_err(|p| TestCaseError::fail(p.to_string()))?.job.work().places;
         prop_assert_eq!(laid.len(), places.len());
-        let said = |p: &Taken| (p.strip, p.turn, p.stagger);
+        let said = |p: &Place| (p.strip, p.turn, p.stagger);
         prop_assert!(laid.iter().zip(&places).all(|(l, p)| (l.strip, l.turn, l.stagger) == said(p)));
         let kept = comments(&copy);
         for comment in comments(&text) {
