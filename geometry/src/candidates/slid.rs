@@ -91,7 +91,7 @@ pub(super) fn ways(bench: &Bench, rule: &Rule) -> Option<String> {
         Sliding::EverySecond(by) => format!("every second one in that order {}", far(by, rule)),
     };
     match bench.slides.as_slice() {
-        [one] if one.are_unlike() => Some(format!("Strips are slid along their neighbours {}.", way(one))),
+        [one] if one.are_unlike() => Some(format!("Strips are slid along their neighbours: {}.", way(one))),
         [_] => bench.slid.then(|| "No strip is slid along its neighbours, though the plan slides some.".to_owned()),
         several => Some(format!(
             "Strips are slid along their neighbours in {} ways, all ranked together, and what is proven is proven of all \

@@ -133,6 +133,6 @@ fn the_ways_of_sliding_are_said_on_the_sheet() {
     let each = "not at all; as the plan slides them; every second one in that order 4 mm toward the front.";
     assert!(several.contains("in 3 ways") && several.ends_with(each), "{several}");
     bench.slides.drain(..2);
-    let one = "Strips are slid along their neighbours every second one in that order 4 mm toward the front.";
+    let one = "Strips are slid along their neighbours: every second one in that order 4 mm toward the front.";
     assert_eq!(ways(&bench).unwrap(), one);
 }

@@ -111,7 +111,7 @@ impl Edges {
     ) -> Result<Self, EdgesError> {
         let cover = stock.cover()?;
         let places = Places::of(&cover, spacing)?;
-        let strips: Vec<((usize, i64), f64)> = stock.strips.iter().copied().zip(cover.off).collect();
+        let strips: Vec<((usize, i64), f64)> = stock.strips.iter().copied().zip(cover.off.iter().copied()).collect();
         let lines = in_parts(&strips, workers, |((number, strip), off)| {
             let (panel, crosscut) = &stock.panels[*number];
             let start = crosscut.station(*strip, stock.width).mm();
@@ -127,9 +127,8 @@ impl Edges {
                 let samples: Vec<Sample> = (0..places.count).map(sampled).collect();
                 [Line::new(samples.iter()), Line::new(samples.iter().rev())]
             };
-            let half = cover.width / 2.0;
             let mut lines = Vec::with_capacity(8 * faces.faces().len());
-            for middle in [half + off, half - off].into_iter().take(if *off == 0.0 { 1 } else { 2 }) {
+            for middle in cover.middles(*off) {
                 for face in faces.faces() {
                     let taken = if *face == Face::Upper { stock.trims.upper } else { stock.trims.lower };
                     for y in [0.0, panel.thickness().mm()] {

@@ -73,6 +73,15 @@ pub(super) struct Cover {
     pub(super) off: Vec<f64>,
 }
 
+impl Cover {
+    /// The middle of the stretch in the panel's x, of a strip that is `off` so far: laid Y = x, then laid Y = W − x; once
+    /// where that is the same.
+    pub(super) fn middles(&self, off: f64) -> impl ExactSizeIterator<Item = f64> + use<> {
+        let half = self.width / 2.0;
+        [half + off, half - off].into_iter().take(if off == 0.0 { 1 } else { 2 })
+    }
+}
+
 impl Stock<'_> {
     /// What all strips cover: from max y to min (y + W), as on the board.
     pub(super) fn cover(&self) -> Result<Cover, EdgesError> {

@@ -121,7 +121,7 @@ impl CutFaces {
             panels.push(OfPanel::new(panel, pixel)?);
         }
         let cells = panels.iter().map(|p| p.columns * rows).max().unwrap_or(0);
-        let parts: usize = cover.off.iter().map(|off| if *off == 0.0 { 1 } else { 2 }).sum();
+        let parts: usize = cover.off.iter().map(|off| cover.middles(*off).len()).sum();
         let stations = 2 * faces.faces().len() * parts;
         if cells > Self::MOST_CELLS || cells * stations > Self::MOST_IN_ALL {
             return Err(EdgesError::Samples);
@@ -267,14 +267,12 @@ impl Sampler<'_> {
                 .map(|face| self.taken(*face))
                 .map(|taken| [start + taken, start + width.mm() - taken])
                 .collect();
-            let half = cover.width / 2.0;
-            let middles = [half + off, half - off].into_iter().take(if *off == 0.0 { 1 } else { 2 });
             let part = |middle: f64| Part {
                 blanks: self.blanks(panel, middle),
                 sections: self.sections(*number, &panels[*number], &stations, middle),
             };
             let near = stations.iter().map(|[near, _]| *near).collect();
-            OfStrip { panel: *number, near, off: *off, parts: middles.map(part).collect() }
+            OfStrip { panel: *number, near, off: *off, parts: cover.middles(*off).map(part).collect() }
         };
         self.stock.strips.iter().zip(&cover.off).map(strip).collect()
     }
