@@ -72,12 +72,12 @@ impl<'a> Page<'a> {
     fn heading(&self, file: &str) -> (Group, f64) {
         let title = format!("{}: {file}", lettering::plain(&self.sheet.job.name, 60));
         let size = lettering::fitting(&title, WIDE, 6.0);
-        let [clamped, datum, zero] = lying(&self.first.cutting);
+        let [lies, datum, zero] = lying(&self.first.cutting);
         let cuts: Vec<&str> = self.parts.iter().map(|part| part.cutting.name.as_str()).collect();
         let lines = [
             format!("Cuts: {}.", cuts.join(", then ")),
             format!(
-                "Clamped {clamped}. Datum: {datum}; {zero}. Find it again after any move of the board: the same corner, the \
+                "It lies {lies}. Datum: {datum}; {zero}. Find it again after any move of the board: the same corner, the \
                      same face."
             ),
             format!("Rapid moves only at {} above the surface or more.", self.shown(self.first, "safe height")),

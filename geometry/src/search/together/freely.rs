@@ -20,6 +20,7 @@ use super::super::measures::{Measure, Weights};
 use super::super::stock::Stock;
 use super::super::wanted::{Order, Wanted};
 use super::super::{Progress, Tried, lay_ups};
+use super::branch;
 use super::cells::Cells;
 use super::{BlankLaid, Together, TogetherError, TogetherTried, TogetherWanted};
 use crate::layup::Turn;
@@ -56,8 +57,8 @@ pub fn together_freely(
     wanted: &TogetherWanted,
     keep_going: &mut dyn FnMut(u64, u64) -> bool,
 ) -> Result<(TogetherTried, Option<Freely>), TogetherError> {
-    let tried = super::together(stock, wanted, keep_going)?;
-    let cells = Cells::sample(stock, wanted)?;
+    let cells = super::sampled(stock, wanted)?;
+    let tried = branch::search(&cells, wanted, keep_going);
     let meeting = Meeting { cells: &cells, weights: wanted.weights };
     let mut best: Option<Freely> = None;
     for found in &tried.found {

@@ -158,9 +158,13 @@ pub fn together(
     wanted: &TogetherWanted,
     keep_going: &mut dyn FnMut(u64, u64) -> bool,
 ) -> Result<TogetherTried, TogetherError> {
+    Ok(branch::search(&sampled(stock, wanted)?, wanted, keep_going))
+}
+
+/// The wood of strips that have a glue line.
+fn sampled(stock: &Stock<'_>, wanted: &TogetherWanted) -> Result<Cells, TogetherError> {
     if stock.strips.len() < 2 {
         return Err(TogetherError::NoGlueLine);
     }
-    let cells = Cells::sample(stock, wanted)?;
-    Ok(branch::search(&cells, wanted, keep_going))
+    Cells::sample(stock, wanted)
 }
